@@ -1,0 +1,1 @@
+"""What a scene comes to: contact, margins, clearance, verdict."""

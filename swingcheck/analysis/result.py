@@ -1,0 +1,140 @@
+"""What a check finds, as plain values: inches and radians, opening frame."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import Enum
+
+from swingcheck.assembly import PartKind
+from swingcheck.model import Scene
+
+Point = tuple[float, float, float]
+
+
+class Verdict(Enum):
+    """The one word for how the slab hangs."""
+
+    SWINGS = "swings"
+    PINCHES = "pinches"
+    STRIKES = "strikes"
+    HINGE_BOUND = "hinge-bound"
+    DRAGS = "drags"
+    STANDS_OFF = "stands off"
+    BLOCKED = "blocked"
+    FOULS = "fouls"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Touch:
+    """A first contact.
+
+    ``angle`` is the swing angle; ``opening_at_strike`` the same as a person
+    sees it, strike edge to its closed place; ``against`` the fixed part;
+    ``by`` the moving part; ``feature`` which part of the slab touches in trade
+    words; ``point`` the middle of where they touch and ``span`` the lowest and
+    highest touching height. ``also`` names other fixed parts met at the same
+    angle; ``depth`` is how far the parts would overlap if turned on (only
+    worked out for a grazing contact, else None).
+    """
+
+    angle: float
+    opening_at_strike: float
+    against: str
+    against_kind: PartKind
+    by: str
+    by_kind: PartKind
+    feature: str
+    point: Point
+    span: tuple[float, float]
+    also: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Margins:
+    """Gaps of the closed slab, on the wide face; negative where it overlaps.
+
+    ``hinge`` and ``strike``, and slab face to stop ``hinge_stop`` and
+    ``strike_stop``: top, middle, bottom (the stops' are ``None`` without a
+    stop). ``head`` and ``bottom``: hinge side, strike side.
+    """
+
+    hinge: Point
+    strike: Point
+    head: tuple[float, float]
+    bottom: tuple[float, float]
+    hinge_stop: Point | None
+    strike_stop: Point | None
+    flush: Point
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clearance:
+    """The least distance to one fixed part along the swing, and the angle where it is."""
+
+    against: str
+    against_kind: PartKind
+    least: float
+    angle: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AxisFound:
+    """The pin line: a point at mid-height, its direction (up), and how true the pins are.
+
+    ``proud`` is the pin beyond the wide face, at mid-height. ``off_line`` is,
+    for each hinge, the farther of its jamb pin and its slab pin from the line;
+    ``apart`` how far the two leaves' pins are from each other across the line,
+    and ``up_down`` how far the slab's leaf sits above (+) the jamb's.
+    """
+
+    point: Point
+    direction: Point
+    proud: float
+    off_line: tuple[float, ...]
+    apart: tuple[float, ...]
+    up_down: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CurvePoint:
+    """Least distance at one stepped angle, and the fixed part it is to; 0 where they overlap."""
+
+    angle: float
+    distance: float
+    against: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Remedy:
+    """A change that cures the fault: bench words, and the same as ``--set`` would take it."""
+
+    words: str
+    settings: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CheckResult:
+    """Everything that a check found.
+
+    ``blocked_by`` names the fixed parts that the start pose overlaps.
+    ``closing`` is ``None`` when the slab reaches closed without touching, and
+    ``seated`` says that what it touched is its seat. ``opening`` is ``None``
+    when it opens to the limit. ``clear_width`` is at 90 degrees, face of stop
+    to the slab's face; ``None`` where the slab does not open so far.
+    ``weight`` is pounds, ``None`` for an unknown material.
+    """
+
+    scene: Scene
+    verdict: Verdict
+    blocked_by: tuple[str, ...]
+    closing: Touch | None
+    seated: bool
+    opening: Touch | None
+    margins: Margins
+    clearances: tuple[Clearance, ...]
+    axis: AxisFound
+    clear_width: float | None
+    weight: float | None
+    cautions: tuple[str, ...]
+    remedies: tuple[Remedy, ...] = ()
+    curve: tuple[CurvePoint, ...] = field(default=())

@@ -1,0 +1,1 @@
+"""Bench arithmetic: weight, ripping, layout."""

@@ -1,0 +1,70 @@
+"""Everything that swingcheck refuses, as exceptions that carry their data."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+
+class SwingcheckError(Exception):
+    """The root of every error that swingcheck raises on purpose."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """One fault of a scene.
+
+    Parameters
+    ----------
+    key : str
+        Where it stands, as a person would type it (``hinge.slab.setback[1]``);
+        empty when the whole file is at fault.
+    value : str
+        What was found there, already shortened for reading.
+    expected : str
+        What should stand there, with the limit that was broken.
+    hint : str
+        The nearest known key or a next step; empty when there is none.
+    """
+
+    key: str
+    value: str
+    expected: str
+    hint: str = ""
+
+    def __str__(self) -> str:
+        where = f"{self.key} = {self.value}" if self.value else self.key
+        text = f"{where}: {self.expected}" if where else self.expected
+        return f"{text} ({self.hint})" if self.hint else text
+
+
+class SceneError(SwingcheckError, ValueError):
+    """A scene that cannot be read or built, with all its faults at once."""
+
+    def __init__(self, path: str, problems: Sequence[Problem]) -> None:
+        self.path = path
+        self.problems = tuple(problems)
+        super().__init__(path, self.problems)
+
+    def __str__(self) -> str:
+        if len(self.problems) == 1:
+            return f"{self.path}: {self.problems[0]}"
+        lines = [f"{self.path}: {len(self.problems)} faults"]
+        lines += [f"  {problem}" for problem in self.problems]
+        return "\n".join(lines)
+
+
+class GeometryError(SwingcheckError, ValueError):
+    """A part whose solid is not closed, or whose sizes leave nothing of it."""
+
+    def __init__(self, part: str, reason: str) -> None:
+        self.part = part
+        self.reason = reason
+        super().__init__(part, reason)
+
+    def __str__(self) -> str:
+        return f"{self.part}: {self.reason}"
+
+
+class RenderError(SwingcheckError, RuntimeError):
+    """This machine cannot draw what was asked; says what to install."""

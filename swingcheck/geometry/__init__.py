@@ -1,0 +1,1 @@
+"""Meshes, solids, rotation contact and distance; knows no doors."""

@@ -1,0 +1,304 @@
+"""What was measured: the opening, the slab and their hinges, as plain values.
+
+Lengths are inches and angles radians. A measurement that was taken at several
+places is a tuple of *stations*: evenly spaced from top to bottom for anything
+upright, from the hinge side to the strike side for anything level; a tuple of
+one is the same everywhere. Nothing here knows files, meshes or hands: an
+opening whose hinges are on the right is mirrored where pictures and meshes
+leave the library, so that every number here is seen with hinges on the left.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import Enum
+from math import pi, radians
+
+Stations = tuple[float, ...]
+
+
+def station_value(stations: Sequence[float], fraction: float) -> float:
+    """Return the value at a fraction of the way along evenly spaced stations.
+
+    Parameters
+    ----------
+    stations : sequence of float
+        At least one value, evenly spaced.
+    fraction : float
+        0 at the first station, 1 at the last; held at the ends outside.
+
+    Examples
+    --------
+    >>> station_value((0.0, 1.0, 4.0), 0.75)
+    2.5
+    """
+    last = len(stations) - 1
+    place = min(max(fraction, 0.0), 1.0) * last
+    low = min(int(place), max(last - 1, 0))
+    high = min(low + 1, last)
+    return stations[low] + (stations[high] - stations[low]) * (place - low)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leg:
+    """How a jamb leg departs from plumb and square, at stations top to bottom.
+
+    ``plumb`` is out of plumb across the opening, positive into it; ``cross``
+    out of the wall's plane, positive to the pull side; ``twist`` (radians) the
+    jamb face out of square with the wall, positive narrowing the stop side.
+    """
+
+    plumb: Stations = (0.0,)
+    cross: Stations = (0.0,)
+    twist: Stations = (0.0,)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rabbet:
+    """Jamb's pull-side edge to the stop's face; legs top to bottom, head hinge to strike."""
+
+    hinge: Stations
+    strike: Stations
+    head: Stations
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opening:
+    """The hole in the finished frame.
+
+    ``width`` is leg to leg. With one value it is read where both legs' plumb
+    reads 0; with several, the strike leg stands that far from the hinge leg at
+    each station and has no plumb of its own. ``height`` is floor to head at
+    the hinge side and the strike side, both above the finished floor under the
+    hinge leg. ``depth`` is the jamb's, ``thickness`` the jamb stock's.
+    """
+
+    width: Stations
+    height: tuple[float, float]
+    rabbet: Rabbet
+    depth: float
+    thickness: float
+    hinge_leg: Leg
+    strike_leg: Leg
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stop:
+    """The strip the closed slab rests against: its stand-out from the jamb, and its width."""
+
+    projection: float
+    width: float
+
+
+class EdgeShape(Enum):
+    """How a slab's vertical edge is shaped in plan."""
+
+    SQUARE = "square"
+    BEVEL = "bevel"
+    RADIUS = "radius"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edge:
+    """A slab's vertical edge.
+
+    A lean from square (radians, positive narrows the stop side),
+    or an outward round of one radius through the whole thickness.
+    """
+
+    shape: EdgeShape = EdgeShape.SQUARE
+    bevel: float = 0.0
+    radius: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slab:
+    """The slab as it will hang.
+
+    ``width`` is on the wide face, at stations top to bottom (the hinge edge is
+    straight, a taper is taken off the strike edge); on a round edge it is read
+    at the crown. ``height`` is at the hinge edge and the strike edge, from a
+    square bottom. ``head_margin`` is at the hinge side.
+    """
+
+    width: Stations
+    height: tuple[float, float]
+    thickness: float
+    hinge_edge: Edge
+    strike_edge: Edge
+    head_margin: float
+    material: str
+    construction: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeafLayout:
+    """Where one side's leaves are let in, one value a hinge, top hinge first.
+
+    ``tops`` run from the head (jamb) or the slab's top (slab), at the hinge
+    side, down to the top of each leaf; ``setbacks`` from the stop's face
+    (jamb) or the stop-side face (slab) to the buried edge, along the surface
+    the leaf is let into; ``depths`` square to that surface.
+    """
+
+    tops: tuple[float, ...]
+    setbacks: tuple[float, ...]
+    depths: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HingeSet:
+    """The hinges, all alike, and how each is let in.
+
+    ``open_width`` is across both leaves laid flat, ``closed_gap`` between the
+    leaves closed and parallel, ``barrel`` the knuckles' diameter, and
+    ``screw_proud`` how far screw heads stand above the leaves.
+    """
+
+    leaf_length: float
+    open_width: float
+    leaf_thickness: float
+    closed_gap: float
+    barrel: float
+    corner_radius: float
+    screw_proud: float
+    jamb: LeafLayout
+    slab: LeafLayout
+
+    @property
+    def count(self) -> int:
+        """Number of hinges."""
+        return len(self.jamb.tops)
+
+    @property
+    def reach(self) -> float:
+        """Buried edge of a leaf to the pin's centre: half the open width."""
+        return self.open_width / 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lock:
+    """A tubular lock: bores and where they go.
+
+    ``backset`` runs from the strike edge at mid-thickness to the bore's
+    centre, ``height`` from the finished floor to it; ``bore`` and
+    ``edge_bore`` are diameters. ``face_length``, ``face_width`` and
+    ``face_depth`` are the mortise for the latch's face (0 depth: none).
+    """
+
+    backset: float
+    bore: float
+    edge_bore: float
+    height: float
+    face_length: float
+    face_width: float
+    face_depth: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Floor:
+    """The floor that the slab sweeps over.
+
+    ``covering`` is laid on the finished floor; ``across`` and ``out`` are
+    slopes (rise over run), positive rising toward the strike leg and toward
+    the pull side. ``profile``, when not empty, is the rise of the floor under
+    the strike edge's sweep at even angles from closed to 90 degrees, over the
+    height that the slopes give.
+    """
+
+    covering: float = 0.0
+    across: float = 0.0
+    out: float = 0.0
+    profile: Stations = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Casing:
+    """Flat trim on the pull side: ``reveal`` is jamb face to casing edge."""
+
+    thickness: float
+    width: float
+    reveal: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Obstacle:
+    """A box that the slab may meet: lowest corner and size in the opening frame."""
+
+    name: str
+    corner: tuple[float, float, float]
+    size: tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Swing:
+    """What is asked of the swing.
+
+    ``start`` is where closing starts from, ``wanted`` how far it must open,
+    ``limit`` where opening is no longer looked at (all radians), and ``seat``
+    the opening at the strike edge within which resting on a stop is closed.
+    """
+
+    start: float = pi / 2
+    wanted: float = pi / 2
+    limit: float = pi
+    seat: float = 1 / 32
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    """The bench: what the jig is set to, and how closely this person works.
+
+    Every tolerance is a plus-or-minus; ``None`` where nothing was said.
+    """
+
+    jig_setback: float | None = None
+    bit: float | None = None
+    bushing: float | None = None
+    setback_tolerance: float = 1 / 64
+    depth_tolerance: float = 1 / 64
+    bevel_tolerance: float = radians(0.5)
+    rip_tolerance: float = 1 / 64
+    measuring_tolerance: float = 1 / 32
+    pin_tolerance: float = 1 / 32
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Site:
+    """What calls for a caution: a rated opening, an exit, paint of unknown age, glass."""
+
+    fire_rated: bool = False
+    exit: bool = False
+    old_paint: bool = False
+    glass: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assumed:
+    """A measurement that the scene left out, and the usual value taken for it."""
+
+    key: str
+    value: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scene:
+    """One opening with its slab, complete: nothing is left to default."""
+
+    title: str
+    unit: str
+    hinges_on: str
+    opening: Opening
+    stop: Stop | None
+    slab: Slab
+    hinge: HingeSet
+    lock: Lock | None
+    floor: Floor
+    casing: Casing | None
+    obstacles: tuple[Obstacle, ...]
+    swing: Swing
+    shop: Shop
+    site: Site
+    assumed: tuple[Assumed, ...] = ()

@@ -1,0 +1,1 @@
+"""Pictures: the only home of pyvista and matplotlib."""

@@ -1,0 +1,1 @@
+"""What a check says: text, JSON, page."""
