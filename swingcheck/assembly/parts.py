@@ -1,4 +1,4 @@
-"""From a scene to posed solids and the pin line."""
+"""Parts with their trade names, the pin line, and the whole assembly."""
 
 from __future__ import annotations
 
