@@ -1,0 +1,84 @@
+"""Solids cut by solids, in float64 throughout."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from manifold3d import Error, Manifold, Mesh64, OpType
+
+from swingcheck.errors import GeometryError
+from swingcheck.geometry.solid import Solid, closed_solid
+
+
+def cut(name: str, body: Solid, tools: Sequence[Solid]) -> Solid:
+    """Return ``body`` without what the tools take away.
+
+    Corners of ``body`` that no tool reaches keep their coordinates to the last
+    bit.
+
+    Raises
+    ------
+    GeometryError
+        Where a solid is not closed, or the tools leave nothing of the body.
+    """
+    if not tools:
+        return body
+    manifolds = [_manifold(name, body), *(_manifold(name, tool) for tool in tools)]
+    return _solid(name, Manifold.batch_boolean(manifolds, OpType.Subtract))
+
+
+def joined(name: str, solids: Sequence[Solid]) -> Solid:
+    """Return what the solids fill together, as one solid.
+
+    Raises
+    ------
+    GeometryError
+        Where a solid is not closed.
+    """
+    manifolds = [_manifold(name, solid) for solid in solids]
+    return _solid(name, Manifold.batch_boolean(manifolds, OpType.Add))
+
+
+def shared_volume(first: Solid, second: Solid) -> float:
+    """Return the volume that two solids both fill, cubic inches.
+
+    Raises
+    ------
+    GeometryError
+        Where a solid is not closed.
+    """
+    low = np.maximum(first.bounds[0], second.bounds[0])
+    high = np.minimum(first.bounds[1], second.bounds[1])
+    if not (low < high).all():
+        return 0.0
+    both = _manifold("overlap", first) ^ _manifold("overlap", second)
+    return max(float(both.volume()), 0.0)
+
+
+def _manifold(name: str, solid: Solid) -> Manifold:
+    made = Manifold(
+        Mesh64(
+            np.array(solid.vertices, order="C"),
+            np.array(solid.faces, dtype=np.uint64, order="C"),
+        )
+    )
+    if made.status() != Error.NoError or made.is_empty():
+        raise GeometryError(name, "the solid is not closed")
+    return made
+
+
+def _solid(name: str, made: Manifold) -> Solid:
+    if made.status() != Error.NoError:
+        raise GeometryError(name, "the solid is not closed")
+    if made.is_empty():
+        raise GeometryError(name, "nothing is left of the solid at these sizes")
+    mesh = made.to_mesh64()
+    faces = np.asarray(mesh.tri_verts, dtype=np.int64)
+    if len(mesh.merge_from_vert):
+        target = np.arange(len(mesh.vert_properties))
+        target[np.asarray(mesh.merge_from_vert)] = np.asarray(mesh.merge_to_vert)
+        faces = target[faces]
+    used, numbered = np.unique(faces, return_inverse=True)
+    vertices = np.asarray(mesh.vert_properties, dtype=np.float64)[:, :3]
+    return closed_solid(name, vertices[used], numbered.reshape(-1, 3))
