@@ -73,7 +73,7 @@ def closed_solid(name: str, vertices: Floats, faces: Ints) -> Solid:
     solid = Solid(vertices, faces)
     if not np.isfinite(solid.vertices).all():
         raise GeometryError(name, "a corner is not a finite point")
-    directed = np.concatenate([solid.faces[:, [0, 1]], solid.faces[:, [1, 2]], solid.faces[:, [2, 0]]])
+    directed = np.concatenate([solid.faces[:, pair] for pair in ([0, 1], [1, 2], [2, 0])])
     size = len(solid.vertices)
     forward = np.sort(directed[:, 0] * size + directed[:, 1])
     backward = np.sort(directed[:, 1] * size + directed[:, 0])

@@ -1,0 +1,121 @@
+"""The features of a solid at which a contact can begin.
+
+Only convex features begin a contact between solids that were apart, so flat
+edges (the diagonals of a box's faces) and reflex ones (the inside corners of a
+mortise) are left out, and so are corners that no convex edge ends at.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from swingcheck.geometry.solid import Floats, Ints, Solid
+
+FLAT = 1e-9  # sine of the angle between two faces below which their edge is flat
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class Features:
+    """Corners, convex edges and faces of one or more solids.
+
+    ``corners`` (n, 3); ``edges`` (m, 2, 3) end points; ``edge_normals``
+    (m, 2, 3) unit normals of the two faces that meet there; ``faces``
+    (k, 3, 3) corner points, counter-clockwise from outside. ``corner_owner``,
+    ``edge_owner`` and ``face_owner`` give the solid that each belongs to.
+    """
+
+    corners: Floats
+    edges: Floats
+    edge_normals: Floats
+    faces: Floats
+    corner_owner: Ints
+    edge_owner: Ints
+    face_owner: Ints
+
+    def moved(self, rotation: Floats, shift: Floats) -> Features:
+        """Return the features at ``rotation @ point + shift`` ((3, 3), (3,))."""
+        turned = rotation.T
+        return Features(
+            corners=self.corners @ turned + shift,
+            edges=self.edges @ turned + shift,
+            edge_normals=self.edge_normals @ turned,
+            faces=self.faces @ turned + shift,
+            corner_owner=self.corner_owner,
+            edge_owner=self.edge_owner,
+            face_owner=self.face_owner,
+        )
+
+
+def features(solid: Solid) -> Features:
+    """Return the features of a closed, outward-facing solid.
+
+    Corners that stand in the same place are taken as one, so a mesh that
+    repeats its corners for each triangle is welded first.
+    """
+    vertices, faces = _welded(solid)
+    points = vertices[faces]
+    across = np.cross(points[:, 1] - points[:, 0], points[:, 2] - points[:, 0])
+    length = np.linalg.norm(across, axis=1)
+    some = length > 0
+    faces, points = faces[some], points[some]
+    normals = across[some] / length[some, None]
+    ends, first, second = _edges(faces, len(vertices))
+    along = vertices[ends[:, 1]] - vertices[ends[:, 0]]
+    along /= np.linalg.norm(along, axis=1)[:, None]
+    bend = np.einsum("ij,ij->i", np.cross(normals[first], normals[second]), along)
+    folded = np.einsum("ij,ij->i", normals[first], normals[second]) < -0.5
+    convex = (bend > FLAT) | (folded & (np.abs(bend) <= FLAT))
+    ends = ends[convex]
+    used = np.unique(ends)
+    return Features(
+        corners=vertices[used],
+        edges=vertices[ends],
+        edge_normals=np.stack([normals[first[convex]], normals[second[convex]]], axis=1),
+        faces=points,
+        corner_owner=np.zeros(len(used), dtype=np.int64),
+        edge_owner=np.zeros(len(ends), dtype=np.int64),
+        face_owner=np.zeros(len(points), dtype=np.int64),
+    )
+
+
+def joined_features(parts: Sequence[Features]) -> Features:
+    """Return the features of several solids as one set, owners numbered in order."""
+
+    def owners(name: str) -> Ints:
+        counts = [len(getattr(part, name)) for part in parts]
+        return np.repeat(np.arange(len(parts)), counts)
+
+    return Features(
+        corners=np.concatenate([part.corners for part in parts]),
+        edges=np.concatenate([part.edges for part in parts]),
+        edge_normals=np.concatenate([part.edge_normals for part in parts]),
+        faces=np.concatenate([part.faces for part in parts]),
+        corner_owner=owners("corners"),
+        edge_owner=owners("edges"),
+        face_owner=owners("faces"),
+    )
+
+
+def _welded(solid: Solid) -> tuple[Floats, Ints]:
+    vertices, inverse = np.unique(solid.vertices, axis=0, return_inverse=True)
+    faces = inverse.reshape(-1)[solid.faces]
+    distinct = (
+        (faces[:, 0] != faces[:, 1]) & (faces[:, 1] != faces[:, 2]) & (faces[:, 2] != faces[:, 0])
+    )
+    return vertices, faces[distinct]
+
+
+def _edges(faces: Ints, count: int) -> tuple[Ints, Ints, Ints]:
+    """Return each edge's ends (m, 2), the face that runs along it, and the face that runs back."""
+    directed = np.concatenate([faces[:, [0, 1]], faces[:, [1, 2]], faces[:, [2, 0]]])
+    owner = np.tile(np.arange(len(faces)), 3)
+    forward = directed[:, 0] * count + directed[:, 1]
+    backward = directed[:, 1] * count + directed[:, 0]
+    order = np.argsort(backward, kind="stable")
+    place = np.searchsorted(backward[order], forward)
+    place = np.minimum(place, len(order) - 1)
+    paired = (backward[order][place] == forward) & (directed[:, 0] < directed[:, 1])
+    return directed[paired], owner[paired], owner[order][place][paired]

@@ -1,0 +1,35 @@
+"""Frames and turns, as (3, 3) matrices."""
+
+from __future__ import annotations
+
+from math import cos, sin
+
+import numpy as np
+
+from swingcheck.geometry.solid import Floats
+
+
+def turn_about_z(angle: float) -> Floats:
+    """Return the turn by ``angle`` radians about +z, right-handed."""
+    c, s = cos(angle), sin(angle)
+    return np.array([[c, -s, 0.0], [s, c, 0.0], [0.0, 0.0, 1.0]])
+
+
+def axis_frame(point: Floats, direction: Floats) -> tuple[Floats, Floats]:
+    """Return the rotation and shift that put a line on z, its direction up.
+
+    A point ``p`` stands at ``rotation @ p + shift`` there. A vertical line is
+    only shifted (and turned over when it points down), so that plumb work
+    keeps every digit. Elsewhere it is the least turn that does it, the matrix
+    of two unit vectors given by Moller and Hughes (1999), "Efficiently
+    building a matrix to rotate one vector to another".
+    """
+    x, y, z = direction / np.linalg.norm(direction)
+    flip = np.eye(3)
+    if z < 0:
+        flip = np.diag([1.0, -1.0, -1.0])
+        y, z = -y, -z
+    h = 1 / (1 + z)
+    turn = np.array([[1 - h * x * x, -h * x * y, -x], [-h * x * y, 1 - h * y * y, -y], [x, y, z]])
+    rotation = turn @ flip
+    return rotation, -rotation @ np.asarray(point, dtype=np.float64)
