@@ -10,6 +10,20 @@ class SwingcheckError(Exception):
     """The root of every error that swingcheck raises on purpose."""
 
 
+class UnitError(SwingcheckError, ValueError):
+    """A length, angle or slope that cannot be read."""
+
+    def __init__(self, text: str, expected: str, hint: str = "") -> None:
+        self.text = text
+        self.expected = expected
+        self.hint = hint
+        super().__init__(text, expected, hint)
+
+    def __str__(self) -> str:
+        words = f"{self.text}: {self.expected}"
+        return f"{words} ({self.hint})" if self.hint else words
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Problem:
     """One fault of a scene.
