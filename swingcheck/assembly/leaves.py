@@ -1,0 +1,179 @@
+"""Hinge leaves, where they are let in, and the pin that each one carries.
+
+A leaf is a flat plate from its buried edge to the knuckles. It lies in a
+*leaf frame*: the first direction from the buried edge toward the pin, the
+second along the barrel, the third out of the surface that the leaf is let
+into; the origin is on the mortise's floor, at the buried edge and the leaf's
+mid-length.
+"""
+
+from __future__ import annotations
+
+from math import cos, sin, tan
+
+import numpy as np
+
+from swingcheck.assembly.legs import hinge_leg_plan
+from swingcheck.errors import GeometryError
+from swingcheck.geometry.booleans import joined
+from swingcheck.geometry.solid import Floats, Solid
+from swingcheck.geometry.solids import circle_outline, cylinder, plate, rounded_outline
+from swingcheck.model import EdgeShape, HingeSet, Scene, Slab
+
+#: A wood screw's head, No. 9 countersunk, diameter in inches. Common practice, no source.
+SCREW_HEAD = 0.36
+
+#: How far a leaf's end screws stand from its buried edge and its ends, inches.
+#: Common practice, no source.
+SCREW_FROM_EDGE, SCREW_FROM_END = 0.375, 0.625
+
+#: How far past the arris a mortise's tool runs, inches.
+_BEYOND = 1.0
+
+
+def leaf_outline(hinge: HingeSet, reach: float) -> Floats:
+    """Return a leaf's outline (k, 2) in its leaf frame, this far from the buried edge.
+
+    The corners at the buried edge are round; the leaf and its mortise share
+    the outline, facet by facet.
+    """
+    half, radius = hinge.leaf_length / 2, hinge.corner_radius
+    return rounded_outline("hinge leaf", (0.0, -half), (reach, half), (radius, 0.0, 0.0, radius))
+
+
+def hinge_edge_lean(slab: Slab) -> float:
+    """Return the angle (radians) that the leaves on the hinge edge lean from square.
+
+    On a round edge a leaf is let in along the tangent plane at the crown.
+    """
+    return slab.hinge_edge.bevel if slab.hinge_edge.shape is EdgeShape.BEVEL else 0.0
+
+
+def slab_leaf_frame(scene: Scene, k: int) -> Floats:
+    """Return the leaf frame (3, 4) of the slab's leaf of hinge ``k``, in the slab frame.
+
+    With ``e = (sin b, -cos b)`` along the edge toward the narrow face and
+    ``n = (-cos b, -sin b)`` out of it, the buried edge stands at
+    ``(T tan b, -T) - setback e`` on the edge and ``depth`` below it.
+    """
+    slab, hinge = scene.slab, scene.hinge
+    lean = hinge_edge_lean(slab)
+    along = np.array([sin(lean), -cos(lean), 0.0])
+    normal = np.array([-cos(lean), -sin(lean), 0.0])
+    middle = slab.height[0] - hinge.slab.tops[k] - hinge.leaf_length / 2
+    arris = np.array([slab.thickness * tan(lean), -slab.thickness, middle])
+    origin = arris - hinge.slab.setbacks[k] * along - hinge.slab.depths[k] * normal
+    return np.stack([-along, np.array([0.0, 0.0, -1.0]), normal, origin], axis=1)
+
+
+def jamb_leaf_frame(scene: Scene, k: int) -> Floats:
+    """Return the leaf frame (3, 4) of the jamb's leaf of hinge ``k``, in the opening frame.
+
+    The leaf is rigid and lies on the hinge leg's face at its mid-height; its
+    length follows the line at its setback from the stop's face, so that a leg
+    out of plumb tilts it.
+    """
+    opening, hinge = scene.opening, scene.hinge
+    setback, depth = hinge.jamb.setbacks[k], hinge.jamb.depths[k]
+    top = opening.height[0] - hinge.jamb.tops[k]
+    low, middle, high = (
+        (leg, z)
+        for z in (top - hinge.leaf_length, top - hinge.leaf_length / 2, top)
+        for leg in (hinge_leg_plan(opening, z),)
+    )
+    ends = [np.array([*leg.at(leg.rabbet - setback, -depth), z]) for leg, z in (low, high)]
+    up = (ends[1] - ends[0]) / np.linalg.norm(ends[1] - ends[0])
+    leg = middle[0]
+    out = np.array([*-leg.along, 0.0])
+    out -= (out @ up) * up
+    out /= np.linalg.norm(out)
+    origin = np.array([*leg.at(leg.rabbet - setback, -depth), middle[1]])
+    return np.stack([out, up, np.cross(out, up), origin], axis=1)
+
+
+def slab_pin(scene: Scene, k: int) -> Floats:
+    """Return the pin's centre (3,) that the slab's leaf of hinge ``k`` carries, slab frame.
+
+    At the leaf's mid-length: ``P - n depth + n (t + q / 2) - e l``, with the
+    leaf's thickness ``t``, the closed gap ``q`` and half the open width ``l``.
+    """
+    hinge = scene.hinge
+    toward, _, normal, origin = slab_leaf_frame(scene, k).T
+    return origin + normal * (hinge.leaf_thickness + hinge.closed_gap / 2) + toward * hinge.reach
+
+
+def jamb_pin(scene: Scene, k: int) -> Floats:
+    """Return the pin's centre (3,) that the jamb's leaf of hinge ``k`` carries, opening frame.
+
+    At the leaf's mid-length, in plan on the leg as it stands at that height:
+    ``edge + (rabbet - setback) along - depth normal + (t + q / 2) normal - l along``.
+    """
+    opening, hinge = scene.opening, scene.hinge
+    middle = opening.height[0] - hinge.jamb.tops[k] - hinge.leaf_length / 2
+    leg = hinge_leg_plan(opening, middle)
+    out = hinge.leaf_thickness + hinge.closed_gap / 2 - hinge.jamb.depths[k]
+    return np.array([*leg.at(leg.rabbet - hinge.jamb.setbacks[k] - hinge.reach, out), middle])
+
+
+def slab_leaf_solid(scene: Scene, k: int) -> Solid:
+    """Return the slab's leaf of hinge ``k`` in the slab frame."""
+    return _leaf_solid("slab leaf", scene.hinge, slab_leaf_frame(scene, k))
+
+
+def jamb_leaf_solid(scene: Scene, k: int) -> Solid:
+    """Return the jamb's leaf of hinge ``k`` in the opening frame."""
+    return _leaf_solid("jamb leaf", scene.hinge, jamb_leaf_frame(scene, k))
+
+
+def barrel_solid(scene: Scene, pin: Floats, direction: Floats, leaf_length: float) -> Solid:
+    """Return the knuckles about a pin's centre (3,), along its unit direction (3,)."""
+    half = np.asarray(direction) * leaf_length / 2
+    return cylinder("barrel", pin - half, pin + half, scene.hinge.barrel / 2)
+
+
+def mortise_tool(scene: Scene, name: str, frame: Floats, depth: float, run: float) -> Solid:
+    """Return what a leaf's mortise takes away, from its floor to clear of the surface.
+
+    Parameters
+    ----------
+    scene : Scene
+        The scene whose leaf it is.
+    name : str
+        What to call the mortise when it cannot be built.
+    frame : (3, 4) float64
+        The leaf frame.
+    depth : float
+        Floor to surface.
+    run : float
+        Buried edge to the arris that the mortise opens through.
+    """
+    return plate(name, leaf_outline(scene.hinge, run + _BEYOND), frame, depth + _BEYOND)
+
+
+def _leaf_solid(name: str, hinge: HingeSet, frame: Floats) -> Solid:
+    reach = hinge.reach - hinge.barrel / 2
+    if reach <= 0:
+        raise GeometryError(name, "the barrel is as wide as both leaves")
+    leaf = plate(name, leaf_outline(hinge, reach), frame, hinge.leaf_thickness)
+    if hinge.screw_proud <= 0:
+        return leaf
+    return joined(name, [leaf, *_screw_heads(name, hinge, frame, reach)])
+
+
+def _screw_heads(name: str, hinge: HingeSet, frame: Floats, reach: float) -> list[Solid]:
+    """Return three heads that stand proud of a leaf's inner face.
+
+    Two by the ends near the buried edge, where the leaves come together
+    first, and one in the middle.
+    """
+    radius = min(SCREW_HEAD / 2, reach / 4, hinge.leaf_length / 8)
+    edge = min(max(SCREW_FROM_EDGE, radius), reach / 2)
+    end = hinge.leaf_length / 2 - min(SCREW_FROM_END, hinge.leaf_length / 4)
+    sunk = hinge.leaf_thickness / 2
+    base = frame.copy()
+    base[:, 3] += sunk * frame[:, 2]
+    head = circle_outline(name, radius)
+    return [
+        plate(name, head + place, base, hinge.leaf_thickness - sunk + hinge.screw_proud)
+        for place in ([edge, -end], [reach / 2, 0.0], [edge, end])
+    ]

@@ -1,0 +1,167 @@
+"""The slab as one solid in its own frame: edges, taper, mortises and bores.
+
+``x`` runs from the hinge edge's wide-face arris toward the strike edge,
+``y = 0`` is the wide face and ``y = -T`` the narrow one, ``z = 0`` the bottom.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import asin, cos, sin, sqrt, tan
+
+import numpy as np
+
+from swingcheck.assembly.leaves import hinge_edge_lean, mortise_tool, slab_leaf_frame
+from swingcheck.errors import GeometryError
+from swingcheck.geometry.booleans import cut
+from swingcheck.geometry.solid import Floats, Solid
+from swingcheck.geometry.solids import arc_facets, box, cylinder, loft
+from swingcheck.model import Edge, EdgeShape, Lock, Scene, Slab, station_value
+
+#: How far a facet of a round edge may fall inside its arc, inches.
+EDGE_SAGITTA = 1e-4
+
+
+def slab_solid(scene: Scene) -> Solid:
+    """Return the slab, mortised and bored, in the slab frame.
+
+    Raises
+    ------
+    GeometryError
+        Where the sizes leave nothing of the slab, or its parts do not fit.
+    """
+    return cut("slab", slab_blank(scene.slab), [*_leaf_mortises(scene), *_lock_bores(scene)])
+
+
+def slab_blank(slab: Slab) -> Solid:
+    """Return the slab with its edges shaped, before anything is let in."""
+    hinge = edge_profile(slab.hinge_edge, slab.thickness)
+    strike = edge_profile(slab.strike_edge, slab.thickness)[::-1]
+    last = len(slab.width) - 1
+    rings = [_level_ring(hinge, strike, slab.width[-1], 0.0)]
+    for k in range(last - 1, 0, -1):
+        rings.append(_level_ring(hinge, strike, slab.width[k], slab.height[1] * (1 - k / last)))
+    top = _top_ring(slab, hinge, strike)
+    if top[:, 2].min() <= rings[-1][0, 2]:
+        raise GeometryError("slab", "its top slopes down past a height where its width was read")
+    return loft("slab", np.array([*rings, top]))
+
+
+def edge_profile(edge: Edge, thickness: float) -> Floats:
+    """Return an edge in plan, (k, 2), from the wide face to the narrow one.
+
+    The first column is how far the edge stands back from the plane through
+    the wide-face arris (a round edge: through its crown), the second is ``y``.
+    """
+    if edge.shape is EdgeShape.RADIUS:
+        return _round_profile(edge.radius, thickness)
+    lean = tan(edge.bevel) if edge.shape is EdgeShape.BEVEL else 0.0
+    return np.array([[0.0, 0.0], [thickness * lean, -thickness]])
+
+
+def arris_inset(edge: Edge, thickness: float) -> float:
+    """Return how far a wide-face arris stands back from where the width is read.
+
+    Nothing, but for a round edge: ``r - sqrt(r^2 - T^2 / 4)``.
+    """
+    if edge.shape is not EdgeShape.RADIUS:
+        return 0.0
+    return edge.radius - sqrt(max(edge.radius**2 - thickness**2 / 4, 0.0))
+
+
+def slab_bottom(scene: Scene) -> float:
+    """Return how high the closed slab's bottom stands at the hinge edge, opening frame."""
+    return scene.opening.height[0] - scene.slab.head_margin - scene.slab.height[0]
+
+
+def width_at(slab: Slab, z: float) -> float:
+    """Return the slab's width at height ``z`` of the slab frame."""
+    return station_value(slab.width, 1 - z / slab.height[1])
+
+
+def bore_centre(scene: Scene, lock: Lock) -> Floats:
+    """Return the middle (3,) of a lock's cross bore, slab frame.
+
+    The backset is level, from the strike edge at mid-thickness.
+    """
+    slab = scene.slab
+    z = lock.height - slab_bottom(scene)
+    return np.array([_strike_middle(slab, z) - lock.backset, -slab.thickness / 2, z])
+
+
+def _round_profile(radius: float, thickness: float) -> Floats:
+    half = thickness / 2
+    if radius < half:
+        raise GeometryError("slab", "an edge's radius is less than half its thickness")
+    span = asin(half / radius)
+    steps = arc_facets(radius, span, EDGE_SAGITTA)
+    y = np.array([radius * sin(span * k / steps) for k in range(steps + 1)])
+    inset = np.array([radius * (1 - cos(span * k / steps)) for k in range(steps + 1)])
+    y[-1] = half
+    wide = np.stack([inset, y - half], axis=1)[::-1]
+    narrow = np.stack([inset, -y - half], axis=1)
+    return np.concatenate([wide, narrow[1:]])
+
+
+def _level_ring(hinge: Floats, strike: Floats, width: float, z: float) -> Floats:
+    ring = np.concatenate([hinge, strike])
+    ring[len(hinge) :, 0] = width - strike[:, 0]
+    return np.column_stack([ring, np.full(len(ring), z)])
+
+
+def _top_ring(slab: Slab, hinge: Floats, strike: Floats) -> Floats:
+    """Return the top ring: on the slope, at the hinge edge and the tapered strike edge."""
+    width, (low, high) = slab.width[0], slab.height
+    slope = (high - low) / width
+    last = len(slab.width) - 1
+    spread = (slab.width[1] - width) * last / high if last else 0.0
+    ring = _level_ring(hinge, strike, width, low)
+    count = len(hinge)
+    straight = width - strike[:, 0]
+    ring[count:, 0] = (straight + spread * (high - low)) / (1 + spread * slope)
+    ring[:, 2] = low + slope * ring[:, 0]
+    if slope:
+        on_arris = np.arange(len(ring)) >= count
+        on_arris[count:] &= strike[:, 0] == 0.0
+        ring[on_arris, 2] = high
+        ring[on_arris, 0] = width
+    return ring
+
+
+def _leaf_mortises(scene: Scene) -> Iterator[Solid]:
+    slab, hinge = scene.slab, scene.hinge
+    run = slab.thickness / cos(hinge_edge_lean(slab)) - min(hinge.slab.setbacks, default=0.0)
+    for k in range(hinge.count):
+        depth = hinge.slab.depths[k]
+        if depth > 0:
+            yield mortise_tool(scene, "slab mortise", slab_leaf_frame(scene, k), depth, run)
+
+
+def _lock_bores(scene: Scene) -> Iterator[Solid]:
+    lock, slab = scene.lock, scene.slab
+    if lock is None:
+        return
+    centre = bore_centre(scene, lock)
+    through = np.array([0.0, slab.thickness, 0.0])
+    yield cylinder("lock bore", centre - through, centre + through, lock.bore / 2)
+    outside = np.array([width_at(slab, centre[2]) + 1.0, centre[1], centre[2]])
+    yield cylinder("edge bore", centre, outside, lock.edge_bore / 2)
+    if lock.face_depth > 0:
+        yield _face_mortise(slab, lock, centre)
+
+
+def _face_mortise(slab: Slab, lock: Lock, centre: Floats) -> Solid:
+    """Return what the latch face's mortise takes away, square to the strike edge."""
+    lean = slab.strike_edge.bevel if slab.strike_edge.shape is EdgeShape.BEVEL else 0.0
+    low = [-lock.face_depth, -lock.face_width / 2, -lock.face_length / 2]
+    tool = box("latch face mortise", low, [1.0, lock.face_width / 2, lock.face_length / 2])
+    turn = np.array([[cos(lean), sin(lean), 0.0], [-sin(lean), cos(lean), 0.0], [0.0, 0.0, 1.0]])
+    return tool.moved(turn, np.array([_strike_middle(slab, centre[2]), centre[1], centre[2]]))
+
+
+def _strike_middle(slab: Slab, z: float) -> float:
+    """Return the strike edge's ``x`` at mid-thickness and height ``z``."""
+    middle = 0.0
+    if slab.strike_edge.shape is EdgeShape.BEVEL:
+        middle = slab.thickness / 2 * tan(slab.strike_edge.bevel)
+    return width_at(slab, z) - middle
