@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-import numpy as np
-
+from swingcheck.geometry.frames import turning
 from swingcheck.geometry.solid import Floats, Solid
 from swingcheck.model import Scene
 
@@ -49,9 +48,7 @@ class Axis:
 
     def turned(self, solid: Solid, angle: float) -> Solid:
         """Return the solid turned by ``angle`` radians about the line, positive opening."""
-        k = self.direction
-        cross = np.array([[0, -k[2], k[1]], [k[2], 0, -k[0]], [-k[1], k[0], 0.0]])
-        turn = np.eye(3) + np.sin(angle) * cross + (1 - np.cos(angle)) * (cross @ cross)
+        turn = turning(self.direction, angle)
         return solid.moved(turn, self.point - turn @ self.point)
 
 

@@ -20,7 +20,7 @@ import numpy as np
 
 from swingcheck.geometry.features import Features, features, joined_features
 from swingcheck.geometry.frames import axis_frame, turn_about_z
-from swingcheck.geometry.solid import Floats, Ints, Solid
+from swingcheck.geometry.solid import Bools, Floats, Ints, Solid
 from swingcheck.geometry.sweep import WHOLE, Sweep, corner_sweep, edge_sweep, face_sweep
 
 ACCURACY = 1e-4  # inches
@@ -101,9 +101,10 @@ class _Least:
         self.distance[owner[nearer]] = distance[nearer]
         self.turn[owner[nearer]] = turn[nearer]
 
-    def open_for(self, owner: Ints, bound: Floats) -> Floats:
+    def open_for(self, owner: Ints, bound: Floats) -> Bools:
         """Tell for which rows a distance of ``bound`` would still be news."""
-        return bound < self.distance[owner] - self.accuracy
+        news: Bools = bound < self.distance[owner] - self.accuracy
+        return news
 
 
 def _static_bound(mover: Sweep, rest: Sweep, span: float) -> Floats:
@@ -167,14 +168,14 @@ class _Heights:
             rows = rows[self._inside(corner[rows], face[rows], turn[rows])]
             least.take(fixed[rows], height[rows], turn[rows])
 
-    def _inside(self, corner: Ints, face: Ints, turn: Floats) -> Floats:
+    def _inside(self, corner: Ints, face: Ints, turn: Floats) -> Bools:
         p = self.corners[corner]
         cos, sin = np.cos(self.sense * turn), np.sin(self.sense * turn)
         local = np.stack(
             [cos * p[:, 0] - sin * p[:, 1], sin * p[:, 0] + cos * p[:, 1], p[:, 2]], axis=1
         )
         depth = np.einsum("ijk,ik->ij", self.inward[face], local) - self.borders[face]
-        inside: Floats = (depth >= 0).all(axis=1)
+        inside: Bools = (depth >= 0).all(axis=1)
         return inside
 
 

@@ -26,7 +26,7 @@ import numpy as np
 
 from swingcheck.geometry.features import Features, features, joined_features
 from swingcheck.geometry.frames import axis_frame, turn_about_z
-from swingcheck.geometry.solid import Floats, Ints, Solid
+from swingcheck.geometry.solid import Bools, Floats, Ints, Solid
 from swingcheck.geometry.sweep import Sweep, candidate_pairs, corner_sweep, edge_sweep, face_sweep
 
 ROOM = 1e-11  # of the scene's size: how far outside a face or an edge still counts as on it
@@ -164,7 +164,7 @@ def _solved(
         yield touches
 
 
-def _picked(touches: _Touches, rows: Floats | Ints) -> _Touches:
+def _picked(touches: _Touches, rows: Bools) -> _Touches:
     return _Touches(
         touches.turn[rows], touches.point[rows], touches.moving[rows], touches.fixed[rows]
     )
@@ -324,7 +324,7 @@ class _EdgeEdge:
 
     def _leaving(
         self, first: Ints, second: Ints, turn: Floats, point: Floats, normal: Floats
-    ) -> Floats:
+    ) -> Bools:
         """Tell which touches at the start the turn takes apart.
 
         The separating direction of two crossing edges is their common normal,
@@ -338,7 +338,8 @@ class _EdgeEdge:
         inward = np.einsum("ij,ij->i", self.rest_normals[second].sum(axis=1), normal)
         along = -point[:, 1] * normal[:, 0] + point[:, 0] * normal[:, 1]
         pressed = (outward * inward < 0) & (along * outward > 0)
-        return (turn <= SAME) & ~pressed
+        leaving: Bools = (turn <= SAME) & ~pressed
+        return leaving
 
 
 def _lines(edges: Floats) -> tuple[Floats, Floats, Floats]:

@@ -33,3 +33,25 @@ def axis_frame(point: Floats, direction: Floats) -> tuple[Floats, Floats]:
     turn = np.array([[1 - h * x * x, -h * x * y, -x], [-h * x * y, 1 - h * y * y, -y], [x, y, z]])
     rotation = turn @ flip
     return rotation, -rotation @ np.asarray(point, dtype=np.float64)
+
+
+def turn_between(first: Floats, second: Floats) -> Floats:
+    """Return the least turn (3, 3) that lays one unit vector (3,) on another, not its opposite."""
+    across = np.cross(first, second)
+    skew = _skew(across)
+    turn: Floats = np.eye(3) + skew + skew @ skew / (1 + first @ second)
+    return turn
+
+
+def turning(direction: Floats, angle: float) -> Floats:
+    """Return the turn (3, 3) by ``angle`` radians about a unit direction (3,), right-handed.
+
+    Rodrigues' formula. No turn is the exact identity.
+    """
+    skew = _skew(direction)
+    turn: Floats = np.eye(3) + sin(angle) * skew + (1 - cos(angle)) * (skew @ skew)
+    return turn
+
+
+def _skew(v: Floats) -> Floats:
+    return np.array([[0.0, -v[2], v[1]], [v[2], 0.0, -v[0]], [-v[1], v[0], 0.0]])

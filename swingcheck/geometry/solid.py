@@ -11,6 +11,7 @@ from swingcheck.errors import GeometryError
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+Bools = NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -1,0 +1,279 @@
+"""The main job: swing the slab and say what happens."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import hypot, pi, sin
+
+import numpy as np
+
+from swingcheck.analysis.feature import slab_feature
+from swingcheck.analysis.margins import closed_margins, pins_found, slab_width_at
+from swingcheck.analysis.result import CheckResult, Clearance, CurvePoint, Touch, Verdict
+from swingcheck.assembly import Assembly, Axis, Part, PartKind, assemble
+from swingcheck.bench.cautions import cautions
+from swingcheck.bench.weight import slab_weight
+from swingcheck.geometry.booleans import shared_volume
+from swingcheck.geometry.clearance import least_distances
+from swingcheck.geometry.contact import Contact, first_contact
+from swingcheck.geometry.features import Features, features
+from swingcheck.geometry.frames import turning
+from swingcheck.geometry.solid import Floats
+from swingcheck.model import Scene
+
+OVERLAP = 1e-6  # cubic inches: less than this in common is touching
+STOPS = (PartKind.HINGE_STOP, PartKind.STRIKE_STOP, PartKind.HEAD_STOP)
+
+VERDICTS = {
+    PartKind.HINGE_STOP: Verdict.PINCHES,
+    PartKind.STRIKE_LEG: Verdict.STRIKES,
+    PartKind.HINGE_LEG: Verdict.HINGE_BOUND,
+    PartKind.JAMB_LEAF: Verdict.HINGE_BOUND,
+    PartKind.FLOOR: Verdict.DRAGS,
+    PartKind.HEAD: Verdict.DRAGS,
+    PartKind.STRIKE_STOP: Verdict.STANDS_OFF,
+    PartKind.HEAD_STOP: Verdict.STANDS_OFF,
+    PartKind.CASING: Verdict.FOULS,
+    PartKind.WALL: Verdict.FOULS,
+    PartKind.OBSTACLE: Verdict.FOULS,
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Swung:
+    """An assembly with its features found once, ready to be turned."""
+
+    assembly: Assembly
+    moving: tuple[Features, ...]
+    fixed: tuple[Features, ...]
+
+    def contact(self, start: float, stop: float) -> Contact | None:
+        """Return the first contact on the way from one swing angle to another, radians."""
+        axis = self.assembly.axis
+        return first_contact(
+            self.moving,
+            self.fixed,
+            point=axis.point,
+            direction=axis.direction,
+            start=start,
+            stop=stop,
+        )
+
+    def clearances(self, start: float, stop: float, skip: frozenset[str]) -> tuple[Clearance, ...]:
+        """Return the least distance to each fixed part not in ``skip``, nearest first."""
+        axis = self.assembly.axis
+        parts = [k for k, part in enumerate(self.assembly.fixed) if part.name not in skip]
+        nearest = least_distances(
+            self.moving,
+            [self.fixed[k] for k in parts],
+            point=axis.point,
+            direction=axis.direction,
+            start=start,
+            stop=stop,
+        )
+        found = [
+            Clearance(
+                against=self.assembly.fixed[k].name,
+                against_kind=self.assembly.fixed[k].kind,
+                least=near.distance,
+                angle=near.angle,
+            )
+            for k, near in zip(parts, nearest, strict=True)
+        ]
+        return tuple(sorted(found, key=lambda c: c.least))
+
+
+def swung(assembly: Assembly) -> Swung:
+    """Return the assembly with the features of its parts."""
+    return Swung(
+        assembly=assembly,
+        moving=tuple(features(part.solid) for part in assembly.moving),
+        fixed=tuple(features(part.solid) for part in assembly.fixed),
+    )
+
+
+def check(scene: Scene, *, start: float | None = None, step: float | None = None) -> CheckResult:
+    """Return everything there is to say about how the slab hangs and swings.
+
+    Parameters
+    ----------
+    scene : Scene
+        The opening and its slab.
+    start : float, optional
+        Swing angle that closing starts from, radians; the scene's when left out.
+    step : float, optional
+        Also return the least distance at every ``step`` radians of the closing.
+
+    Raises
+    ------
+    GeometryError
+        Where the sizes leave nothing of a part.
+    """
+    assembly = assemble(scene)
+    swing = swung(assembly)
+    begin = scene.swing.start if start is None else start
+    blocked = overlapped(assembly, begin)
+    closing = None if blocked else touch(assembly, swing.contact(begin, 0.0))
+    seated = closing is not None and is_seat(scene, closing)
+    opening = _opening(swing, begin, blocked=bool(blocked))
+    end = closing.angle if closing else 0.0
+    weight = slab_weight(scene)
+    return CheckResult(
+        scene=scene,
+        verdict=_verdict(scene, blocked, closing, seated=seated, opening=opening),
+        blocked_by=blocked,
+        closing=closing,
+        seated=seated,
+        opening=opening,
+        margins=closed_margins(assembly),
+        clearances=() if blocked else _clearances(swing, begin, end, closing),
+        axis=pins_found(assembly),
+        clear_width=clear_width(assembly, opening),
+        weight=weight,
+        cautions=cautions(scene, weight),
+        curve=_curve(swing, begin, end, step) if step and not blocked else (),
+    )
+
+
+def overlapped(assembly: Assembly, angle: float) -> tuple[str, ...]:
+    """Return the names of the fixed parts that the slab or a leaf overlaps at a swing angle."""
+    found = []
+    movers = [assembly.axis.turned(part.solid, angle) for part in assembly.moving]
+    for part in assembly.fixed:
+        low, high = part.solid.bounds
+        for mover in movers:
+            near = mover.bounds
+            apart = (near[0] >= high).any() or (near[1] <= low).any()
+            if not apart and shared_volume(mover, part.solid) > OVERLAP:
+                found.append(part.name)
+                break
+    return tuple(found)
+
+
+def touch(assembly: Assembly, contact: Contact | None) -> Touch | None:
+    """Return a contact in trade words, or None for none."""
+    if contact is None:
+        return None
+    mover, part = assembly.moving[contact.moving], assembly.fixed[contact.fixed]
+    points = contact.points[np.argsort(contact.points[:, 2], kind="stable")]
+    low, high = points[0], points[-1]
+    upright = np.hypot(*(high - low)[:2]) <= 0.2 * (high[2] - low[2])
+    middle = (low + high) / 2 if upright else high
+    span = (float(low[2]), float(high[2])) if upright else (float(high[2]),) * 2
+    x, y, z = (float(v) for v in middle)
+    return Touch(
+        angle=contact.angle,
+        opening_at_strike=opening_at_strike(assembly, contact.angle),
+        against=part.name,
+        against_kind=part.kind,
+        by=mover.name,
+        by_kind=mover.kind,
+        feature=_feature(assembly, mover, contact.angle, middle, span[1] - span[0]),
+        point=(x, y, z),
+        span=span,
+        also=tuple(assembly.fixed[k].name for k in contact.others),
+    )
+
+
+def _feature(
+    assembly: Assembly, mover: Part, angle: float, point: Floats, span: float
+) -> str:
+    if mover.kind is not PartKind.SLAB:
+        return mover.name
+    back = _turned_point(assembly.axis, point, -angle)
+    local = (back - assembly.place[:, 3]) @ assembly.place[:, :3]
+    return slab_feature(assembly.scene.slab, local, span)
+
+
+def _turned_point(axis: Axis, point: Floats, angle: float) -> Floats:
+    turned: Floats = axis.point + turning(axis.direction, angle) @ (point - axis.point)
+    return turned
+
+
+def opening_at_strike(assembly: Assembly, angle: float) -> float:
+    """Return the opening at the strike edge, inches: ``2 r sin(angle / 2)``.
+
+    ``r`` is the plan distance from the axis to the strike edge's wide-face
+    arris at the slab's mid-height.
+    """
+    slab = assembly.scene.slab
+    middle = slab.height[1] / 2
+    arris = np.array([slab_width_at(slab, middle), 0.0, middle])
+    placed = assembly.place[:, :3] @ arris + assembly.place[:, 3]
+    axis = assembly.axis
+    on_axis = axis.point + axis.direction * ((placed[2] - axis.point[2]) / axis.direction[2])
+    return 2 * hypot(*(placed - on_axis)[:2]) * sin(angle / 2)
+
+
+def is_seat(scene: Scene, closing: Touch) -> bool:
+    """Tell whether a contact is the slab coming to rest on its stops."""
+    return closing.against_kind in STOPS and closing.opening_at_strike <= scene.swing.seat
+
+
+def _opening(swing: Swung, begin: float, *, blocked: bool) -> Touch | None:
+    limit = swing.assembly.scene.swing.limit
+    if not blocked:
+        return touch(swing.assembly, swing.contact(begin, limit))
+    if overlapped(swing.assembly, 0.0):
+        return None
+    return touch(swing.assembly, swing.contact(0.0, limit))
+
+
+def _verdict(
+    scene: Scene,
+    blocked: Sequence[str],
+    closing: Touch | None,
+    *,
+    seated: bool,
+    opening: Touch | None,
+) -> Verdict:
+    if blocked:
+        return Verdict.BLOCKED
+    if closing is not None and not seated:
+        return VERDICTS[closing.against_kind]
+    if opening is not None and opening.angle < scene.swing.wanted - 1e-9:
+        return Verdict.FOULS
+    return Verdict.SWINGS
+
+
+def _clearances(
+    swing: Swung, begin: float, end: float, closing: Touch | None
+) -> tuple[Clearance, ...]:
+    """Return the clearances of the closing, least first; nothing is left at the contact itself."""
+    if closing is None:
+        return swing.clearances(begin, end, frozenset())
+    touched = {closing.against, *closing.also}
+    kinds = {part.name: part.kind for part in swing.assembly.fixed}
+    none_left = [
+        Clearance(against=name, against_kind=kinds[name], least=0.0, angle=closing.angle)
+        for name in sorted(touched)
+    ]
+    return (*none_left, *swing.clearances(begin, end, frozenset(touched)))
+
+
+def _curve(swing: Swung, begin: float, end: float, step: float) -> tuple[CurvePoint, ...]:
+    """Return the least distance at every step from the start down to the contact, or closed."""
+    count = int((begin - end) / step + 1e-9)
+    points = []
+    for k in range(count + 1):
+        angle = begin - k * step
+        nearest = swing.clearances(angle, angle, frozenset())[0]
+        points.append(CurvePoint(angle=angle, distance=nearest.least, against=nearest.against))
+    return tuple(points)
+
+
+def clear_width(assembly: Assembly, opening: Touch | None) -> float | None:
+    """Return the clear width at 90 degrees, face of stop to the slab's face, inches.
+
+    The narrowest between the strike side (its stop, or the leg without one)
+    and whichever reaches farther in on the hinge side, the slab standing at 90
+    degrees or the hinge stop. None where the slab does not open so far.
+    """
+    if opening is not None and opening.angle < pi / 2 - 1e-9:
+        return None
+    slab = assembly.axis.turned(assembly.moving[0].solid, pi / 2)
+    kinds = {part.kind: part.solid.bounds for part in assembly.fixed}
+    strike = kinds.get(PartKind.STRIKE_STOP, kinds[PartKind.STRIKE_LEG])[0, 0]
+    hinge = kinds.get(PartKind.HINGE_STOP, kinds[PartKind.HINGE_LEG])[1, 0]
+    return float(strike - max(hinge, slab.bounds[1, 0]))
