@@ -71,9 +71,9 @@ def least_distances(
     movers = movers.moved(turn_about_z(sense * start), np.zeros(3))
     rest = _joined(fixed).moved(rotation, shift)
     least = _Least(len(fixed), accuracy)
-    _corners_over_faces(movers, rest, span, least, corner_moves=True)
-    _corners_over_faces(rest, movers, span, least, corner_moves=False)
     _edges_by_edges(movers, rest, span, least)
+    _corners_over_faces(movers, rest, span, least)
+    _faces_under_corners(movers, rest, span, least)
     return tuple(
         Nearest(distance=float(d), angle=start + sense * float(t))
         for d, t in zip(least.distance, least.turn, strict=True)
@@ -107,41 +107,48 @@ class _Least:
         return news
 
 
-def _static_bound(mover: Sweep, rest: Sweep, span: float) -> Floats:
-    """Return a lower bound (n, m) of the distance of every pair over the turn.
-
-    Radii and heights never change; where the angles never meet, the farther
-    feature keeps its radius times the sine of the angle left between them.
-    """
+def _gap_bound(mover: Sweep, rest: Sweep) -> Floats:
+    """Return a lower bound (n, m) of the distance of every pair: radii and heights never change."""
     radial = np.maximum(rest.near - mover.far[:, None], mover.near[:, None] - rest.far)
     height = np.maximum(rest.low - mover.high[:, None], mover.low[:, None] - rest.high)
-    bound = np.hypot(np.maximum(radial, 0.0), np.maximum(height, 0.0))
-    swept = mover.width[:, None] + span
-    ahead = (rest.angle - mover.angle[:, None] - swept) % WHOLE
-    behind = WHOLE - (ahead + swept + rest.width)
+    return np.maximum(np.maximum(radial, height), 0.0)
+
+
+def _open_pairs(
+    mover: Sweep, rest: Sweep, owner: Ints, span: float, least: _Least, bound: Floats | None = None
+) -> tuple[Ints, Ints]:
+    """Return the pairs that could still be nearer than what is known.
+
+    Where the angles of two features never meet, the farther one keeps its
+    radius times the sine of the angle left between them.
+    """
+    known = least.distance[owner] - least.accuracy
+    first, second = np.nonzero((_gap_bound(mover, rest) if bound is None else bound) < known)
+    swept = mover.width[first] + span
+    ahead = (rest.angle[second] - mover.angle[first] - swept) % WHOLE
+    behind = WHOLE - (ahead + swept + rest.width[second])
     apart = np.where(behind < 0, 0.0, np.minimum(ahead, behind))
-    turned = np.sin(np.minimum(apart, np.pi / 2)) * np.maximum(rest.near, mover.near[:, None])
-    return np.maximum(bound, turned)
+    farther = np.maximum(rest.near[second], mover.near[first])
+    keep = np.sin(np.minimum(apart, np.pi / 2)) * farther < known[second]
+    return first[keep], second[keep]
 
 
-def _corners_over_faces(
-    corners: Features, faces: Features, span: float, least: _Least, *, corner_moves: bool
-) -> None:
-    """Take the least heights of corners over faces, where the foot lies in the face."""
-    corner_range, face_range = corner_sweep(corners.corners), face_sweep(faces.faces)
-    owner = faces.face_owner if corner_moves else corners.corner_owner
-    if corner_moves:
-        bound = _static_bound(corner_range, face_range, span)
-        open_ = bound < least.distance[owner][None, :] - least.accuracy
-        corner, face = np.nonzero(open_)
-        fixed = owner[face]
-    else:
-        bound = _static_bound(face_range, corner_range, span)
-        open_ = bound < least.distance[owner][None, :] - least.accuracy
-        face, corner = np.nonzero(open_)
-        fixed = owner[corner]
-    geometry = _Heights(corners.corners, faces.faces, 1.0 if corner_moves else -1.0)
-    geometry.take(corner, face, fixed, span, least)
+def _corners_over_faces(movers: Features, rest: Features, span: float, least: _Least) -> None:
+    """Take the least heights of moving corners over fixed faces that they stand over."""
+    corner, face = _open_pairs(
+        corner_sweep(movers.corners), face_sweep(rest.faces), rest.face_owner, span, least
+    )
+    heights = _Heights(movers.corners, rest.faces, 1.0)
+    heights.take(corner, face, rest.face_owner[face], span, least)
+
+
+def _faces_under_corners(movers: Features, rest: Features, span: float, least: _Least) -> None:
+    """Take the least heights of fixed corners over moving faces that they stand over."""
+    face, corner = _open_pairs(
+        face_sweep(movers.faces), corner_sweep(rest.corners), rest.corner_owner, span, least
+    )
+    heights = _Heights(rest.corners, movers.faces, -1.0)
+    heights.take(corner, face, rest.corner_owner[corner], span, least)
 
 
 class _Heights:
@@ -164,7 +171,7 @@ class _Heights:
         lowest = np.arctan2(-b, -a) % WHOLE
         for turn in (np.zeros(len(a)), np.full(len(a), span), np.minimum(lowest, span)):
             height = a * np.cos(turn) + b * np.sin(turn) + c
-            rows = np.flatnonzero((height >= 0) & least.open_for(fixed, height))
+            rows = np.flatnonzero((height >= 0) & (height < least.distance[fixed]))
             rows = rows[self._inside(corner[rows], face[rows], turn[rows])]
             least.take(fixed[rows], height[rows], turn[rows])
 
@@ -181,11 +188,15 @@ class _Heights:
 
 def _edges_by_edges(movers: Features, rest: Features, span: float, least: _Least) -> None:
     """Take the least distances of pairs of edges, by halving the turn."""
-    bound = _static_bound(edge_sweep(movers.edges), edge_sweep(rest.edges), span)
-    owner = rest.edge_owner
+    mover, other, owner = edge_sweep(movers.edges), edge_sweep(rest.edges), rest.edge_owner
+    bound = _gap_bound(mover, other)
     first, second = _seeds(bound, owner, len(least.distance))
+    for turn in (np.zeros(len(first)), np.full(len(first), span)):
+        posed = _posed(movers.edges[first], turn)
+        distance, _, _ = segment_distance(posed, rest.edges[second])
+        least.take(owner[second], distance, turn)
     _search(movers.edges, rest.edges, first, second, owner, span, least, rounds=4)
-    first, second = np.nonzero(bound < least.distance[owner][None, :] - least.accuracy)
+    first, second = _open_pairs(mover, other, owner, span, least, bound)
     _search(movers.edges, rest.edges, first, second, owner, span, least, rounds=60)
 
 
