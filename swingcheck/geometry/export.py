@@ -72,8 +72,8 @@ def stl_bytes(solids: NamedSolids, unit: str) -> bytes:
 
 
 def obj_bytes(solids: NamedSolids, unit: str) -> bytes:
-    """Return an OBJ file, a named object each, coordinates to the last bit."""
-    lines = [f"# unit: {unit}; x from the hinge leg, y to the pull side, z up"]
+    """Return an OBJ file, a named object each."""
+    lines = [f"# unit: {unit}; z up, the pull side toward +y"]
     first = 1
     for name, solid in solids:
         lines.append(f"o {name}")

@@ -112,6 +112,8 @@ def loft(name: str, rings: ArrayLike) -> Solid:
         Where the skin is not closed or holds nothing.
     """
     rings = np.asarray(rings, dtype=np.float64)
+    if not np.isfinite(rings).all():
+        raise GeometryError(name, "a corner is not a finite point")
     count, size = rings.shape[:2]
     here = np.arange(count - 1)[:, None] * size + np.arange(size)
     beside = np.arange(count - 1)[:, None] * size + np.roll(np.arange(size), -1)
@@ -134,10 +136,9 @@ def flat_triangles(name: str, ring: Floats) -> Ints:
     following = np.roll(ring, -1, axis=0)
     turns = np.cross(following - ring, np.roll(ring, -2, axis=0) - following)
     normal = np.cross(ring - ring[0], following - ring[0]).sum(axis=0)
-    length = float(np.linalg.norm(normal))
-    if not length > 0:
+    if not normal.any():
         raise GeometryError(name, "nothing is left of its outline at these sizes")
-    if (turns @ normal > 0).all() and _winds_once(ring, following, normal / length):
+    if (turns @ normal > 1e-12 * (normal @ normal)).all():
         steps = np.arange(1, len(ring) - 1)
         return np.stack([np.zeros_like(steps), steps, steps + 1], axis=-1)
     from manifold3d import triangulate
@@ -235,12 +236,3 @@ def _without_repeats(points: Floats) -> Floats:
     """Return the outline without corners that stand on the corner before them."""
     steps = np.abs(points - np.roll(points, 1, axis=0)).max(axis=1)
     return points[steps > 1e-12 * np.abs(points).max()]
-
-
-def _winds_once(ring: Floats, following: Floats, normal: Floats) -> bool:
-    """Return whether a ring whose corners all turn the same way goes round once only."""
-    edges = following - ring
-    after = np.roll(edges, -1, axis=0)
-    sines = np.cross(edges, after) @ normal
-    cosines = np.einsum("ij,ij->i", edges, after)
-    return float(np.arctan2(sines, cosines).sum()) < 3 * pi

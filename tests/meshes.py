@@ -1,0 +1,39 @@
+"""What is known of a mesh from outside swingcheck: trimesh's checks and the winding number."""
+
+from __future__ import annotations
+
+import numpy as np
+import trimesh
+from numpy.typing import ArrayLike
+
+from swingcheck.geometry.solid import Solid
+
+
+def trimesh_of(solid: Solid) -> trimesh.Trimesh:
+    """Return the same mesh for trimesh, nothing merged or mended."""
+    return trimesh.Trimesh(solid.vertices, solid.faces, process=False)
+
+
+def assert_closed(solid: Solid) -> None:
+    """Check with trimesh that a solid is closed, wound outward, and has no needle of no area."""
+    mesh = trimesh_of(solid)
+    assert mesh.is_watertight
+    assert mesh.is_winding_consistent
+    assert mesh.volume > 0
+    assert abs(mesh.volume - solid.volume) <= 1e-9 * mesh.volume
+    longest = mesh.edges_unique_length[mesh.faces_unique_edges].max(axis=1)
+    assert (2 * mesh.area_faces / longest).min() > 1e-9
+
+
+def is_inside(solid: Solid, point: ArrayLike) -> bool:
+    """Return whether a point is inside, by the winding number.
+
+    Solid angle of a triangle: Van Oosterom and Strackee, IEEE Trans. Biomed.
+    Eng. 30 (1983) 125.
+    """
+    a, b, c = (solid.vertices[solid.faces[:, k]] - np.asarray(point) for k in range(3))
+    la, lb, lc = (np.linalg.norm(v, axis=1) for v in (a, b, c))
+    triple = np.einsum("ij,ij->i", a, np.cross(b, c))
+    ab, bc, ca = (np.einsum("ij,ij->i", *pair) for pair in ((a, b), (b, c), (c, a)))
+    angles = 2 * np.arctan2(triple, la * lb * lc + ab * lc + bc * la + ca * lb)
+    return bool(angles.sum() / (4 * np.pi) > 0.5)
