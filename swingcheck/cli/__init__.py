@@ -1,1 +1,105 @@
-"""The command line; one file a command."""
+"""The command line; one file a command.
+
+A command is a module ``swingcheck.cli.<name>`` with a click command called
+``command``, and one line in :data:`COMMANDS`. The module is imported when its
+command runs, and not for the list of commands: numpy, meshes and pictures cost
+nothing until they are asked for.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from importlib import import_module
+from typing import Any, NoReturn
+
+import click
+
+from swingcheck import __version__
+from swingcheck.errors import SwingcheckError
+
+COMMANDS = {
+    "check": "Say whether the slab swings shut, and what is in its way.",
+    "new": "Write a starter scene to fill in at the opening.",
+    "picture": "Draw the slab in its opening at an angle.",
+    "mesh": "Write the slab, jamb and stops as mesh files.",
+}
+"""Each command's name and the first line of its help."""
+
+BAD_INPUT = 2
+INTERRUPTED = 130
+BROKEN_PIPE = 141
+
+
+class Commands(click.Group):
+    """The commands of :data:`COMMANDS`, imported by name when they run."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Return the names in the order of the table."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Import and return a command, or ``None`` for a name that is not in the table."""
+        if cmd_name not in COMMANDS:
+            return None
+        command = import_module(f"{__name__}.{cmd_name}").command
+        assert isinstance(command, click.Command)
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Find the command; name the nearest one where there is none."""
+        name = args[0]
+        if name not in COMMANDS and not name.startswith("-"):
+            ctx.fail(_unknown(name))
+        return super().resolve_command(ctx, args)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """Write the table without importing what it names."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+    def main(self, *args: Any, **kwargs: Any) -> Any:
+        """Run, printing what the terminal cannot show as question marks."""
+        for stream in (sys.stdout, sys.stderr):
+            reconfigure = getattr(stream, "reconfigure", None)
+            if reconfigure is not None:
+                reconfigure(errors="replace")
+        return super().main(*args, **kwargs)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run a command; turn what went wrong into a message and an exit code."""
+        try:
+            return super().invoke(ctx)
+        except SwingcheckError as error:
+            click.echo(f"Error: {error}", err=True)
+            ctx.exit(BAD_INPUT)
+        except KeyboardInterrupt:
+            click.echo("\nstopped", err=True)
+            ctx.exit(INTERRUPTED)
+        except BrokenPipeError:
+            _leave_quietly()
+
+
+def _unknown(name: str) -> str:
+    from difflib import get_close_matches
+
+    near = get_close_matches(name, COMMANDS, n=1, cutoff=0.5)
+    hint = f"did you mean '{near[0]}'?" if near else f"there are {', '.join(COMMANDS)}."
+    return f"No command '{name}': {hint}"
+
+
+def _leave_quietly() -> NoReturn:
+    """Exit as a process does that wrote to a closed pipe, with no second complaint at exit."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    raise SystemExit(BROKEN_PIPE)
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="swingcheck", message="%(prog)s %(version)s")
+def main() -> None:
+    """Swing a door slab past its stops before a router touches it.
+
+    A scene is one TOML file: one opening with its slab, as measured.
+    """

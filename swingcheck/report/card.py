@@ -1,0 +1,208 @@
+"""What a check says, in order, before anything decides how it looks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import degrees
+
+from swingcheck.analysis.result import CheckResult, Clearance, CurvePoint
+from swingcheck.assembly import PartKind
+from swingcheck.bench.weight import weight_basis
+from swingcheck.report.causes import why
+from swingcheck.report.headline import finding, place_in_swing
+from swingcheck.report.lengths import Lengths
+from swingcheck.report.words import SIDES, STATIONS, listed, the
+from swingcheck.units import angle_text
+
+FLUSH = 1 / 128
+"""Within this of the jamb's edge the wide face reads flush, inches."""
+
+NEAR = 1 / 4
+"""Parts nearer than this along the swing are named, inches; the data name them all."""
+
+MOST_PARTS = 8
+
+KILOGRAMS = 0.45359237
+"""Kilograms in a pound."""
+
+CURVE_LINES = 24
+"""A curve with more points than this is thinned for reading; the data keep them all."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One thing said: a label, and paragraphs of text."""
+
+    label: str
+    texts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """Measurements side by side: ``rows`` hold a name and one cell for each column."""
+
+    label: str
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """Everything that is said about one scene, most wanted first."""
+
+    title: str
+    verdict: str
+    finding: str
+    items: tuple[Entry | Table, ...]
+
+
+def card(result: CheckResult, unit: str | None = None) -> Card:
+    """Return what a check says.
+
+    Parameters
+    ----------
+    result : CheckResult
+        What was found.
+    unit : {"in", "mm"} or None
+        What lengths are written in; ``None`` for the scene's own.
+    """
+    lengths = Lengths(unit=unit or result.scene.unit)
+    entries: tuple[Entry | Table, ...] = (
+        Entry(label="Why", texts=(why(result, lengths),)),
+        Entry(label="Cure", texts=tuple(cure.words for cure in result.remedies)),
+        _upright_margins(result, lengths),
+        _level_margins(result, lengths),
+        Entry(label="Opens", texts=(_opens(result, lengths),)),
+        Entry(label="Nearest", texts=(_clearances(result, lengths),)),
+        Entry(label="Pins", texts=(_pins(result, lengths),)),
+        Entry(label="Weight", texts=(_weight(result, lengths.unit),)),
+        Entry(label="Assumed", texts=(_assumed(result),)),
+        Entry(label="Caution", texts=result.cautions),
+        _curve(result, lengths),
+    )
+    return Card(
+        title=result.scene.title,
+        verdict=result.verdict.value,
+        finding=finding(result, lengths),
+        items=tuple(item for item in entries if _says_something(item)),
+    )
+
+
+def _says_something(item: Entry | Table) -> bool:
+    return any(item.texts) if isinstance(item, Entry) else bool(item.rows)
+
+
+def _upright_margins(result: CheckResult, lengths: Lengths) -> Table:
+    margins = result.margins
+    rows = [("hinge", margins.hinge), ("strike", margins.strike)]
+    if margins.hinge_stop is not None:
+        rows.append(("hinge stop", margins.hinge_stop))
+    if margins.strike_stop is not None:
+        rows.append(("strike stop", margins.strike_stop))
+    cells = [(name, tuple(map(lengths.bare, values))) for name, values in rows]
+    cells.append(("wide face", tuple(_flush(value, lengths) for value in margins.flush)))
+    return Table(label=f"Margin, {lengths.unit}", columns=STATIONS, rows=tuple(cells))
+
+
+def _level_margins(result: CheckResult, lengths: Lengths) -> Table:
+    rows = (("head", result.margins.head), ("bottom", result.margins.bottom))
+    cells = tuple((name, tuple(map(lengths.bare, values))) for name, values in rows)
+    return Table(label="", columns=SIDES, rows=cells)
+
+
+def _flush(value: float, lengths: Lengths) -> str:
+    if abs(value) < FLUSH:
+        return "flush"
+    return f"{lengths.bare(abs(value))} {'proud' if value > 0 else 'shy'}"
+
+
+def _opens(result: CheckResult, lengths: Lengths) -> str:
+    if result.blocked_by:
+        return ""
+    if result.opening is None:
+        words = f"to {angle_text(result.scene.swing.limit)}, nothing in the way"
+    else:
+        words = f"to {angle_text(result.opening.angle)}, stopped by {the(result.opening.against)}"
+    if result.clear_width is None:
+        return f"{words}; no clear width at 90 deg"
+    return f"{words}; clear width at 90 deg {lengths.full(result.clear_width)}"
+
+
+def _clearances(result: CheckResult, lengths: Lengths) -> str:
+    """Return the nearest parts with their least distance, those alike together."""
+    touched = () if result.closing is None else (result.closing.against, *result.closing.also)
+    found = [part for part in result.clearances if part.against not in touched]
+    found = _nearest_leaf_only(sorted(found, key=lambda part: part.least))
+    near = [part for part in found if part.least <= NEAR][:MOST_PARTS] or found[:1]
+    alike: dict[str, list[str]] = {}
+    for part in near:
+        where = f"{lengths.full(part.least)} {place_in_swing(part.angle)}"
+        alike.setdefault(where, []).append(part.against)
+    return "; ".join(f"{listed(names)} {where}" for where, names in alike.items())
+
+
+def _nearest_leaf_only(found: list[Clearance]) -> list[Clearance]:
+    leaves = [part for part in found if part.against_kind is PartKind.JAMB_LEAF]
+    return [part for part in found if part not in leaves[1:]]
+
+
+def _pins(result: CheckResult, lengths: Lengths) -> str:
+    axis = result.axis
+    tolerance = result.scene.shop.pin_tolerance
+    side = "proud of" if axis.proud >= 0 else "inside"
+    words = [f"{lengths.full(abs(axis.proud))} {side} the wide face"]
+    for number, (off, apart, up) in enumerate(
+        zip(axis.off_line, axis.apart, axis.up_down, strict=True), 1
+    ):
+        if off > tolerance:
+            words.append(f"hinge {number} is {_thousandths(off, lengths)} off the pin line")
+        if apart > tolerance:
+            words.append(f"hinge {number}'s leaves are {_thousandths(apart, lengths)} apart")
+        if abs(up) > tolerance:
+            way = "high" if up > 0 else "low"
+            words.append(
+                f"hinge {number}'s slab leaf is {_thousandths(abs(up), lengths)} too {way}"
+            )
+    limit = lengths.full(tolerance)
+    if len(words) == 1:
+        return f"{words[0]}; all within {limit} of one line"
+    return f"{'; '.join(words)}: over {limit}, it binds or will not go together"
+
+
+def _thousandths(value: float, lengths: Lengths) -> str:
+    return lengths.full(value) if lengths.unit == "mm" else f"{value:.3f} in"
+
+
+def _weight(result: CheckResult, unit: str) -> str:
+    basis = weight_basis(result.scene)
+    if result.weight is None:
+        return basis
+    metric = f" ({result.weight * KILOGRAMS:.0f} kg)" if unit == "mm" else ""
+    return f"about {result.weight:.0f} lb{metric}: {basis}"
+
+
+def _assumed(result: CheckResult) -> str:
+    return "; ".join(f"{item.key} {item.value}" for item in result.scene.assumed)
+
+
+def _curve(result: CheckResult, lengths: Lengths) -> Table:
+    points = thinned(result.curve)
+    rows = tuple(
+        (
+            f"{degrees(point.angle):.2f}",
+            (lengths.bare(point.distance), point.against),
+        )
+        for point in points
+    )
+    kept = f", {len(points)} of {len(result.curve)}" if len(points) < len(result.curve) else ""
+    return Table(label=f"At deg{kept}", columns=("clearance", "nearest"), rows=rows)
+
+
+def thinned(curve: tuple[CurvePoint, ...], most: int = CURVE_LINES) -> tuple[CurvePoint, ...]:
+    """Return the points that are shown: every so many, the last, and where it is nearest."""
+    if len(curve) <= most:
+        return curve
+    every = -(-len(curve) // (most - 2))
+    least = min(range(len(curve)), key=lambda k: curve[k].distance)
+    shown = {*range(0, len(curve), every), len(curve) - 1, least}
+    return tuple(curve[k] for k in sorted(shown))

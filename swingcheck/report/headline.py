@@ -1,0 +1,93 @@
+"""The verdict in one line, as the carpenter wants it first."""
+
+from __future__ import annotations
+
+from swingcheck.analysis.result import CheckResult, Clearance, Touch, Verdict
+from swingcheck.assembly import PartKind
+from swingcheck.report.lengths import Lengths
+from swingcheck.report.words import listed, short_of_closed, the
+from swingcheck.units import angle_text
+
+JUST_TOUCHING = 0.0005
+"""A clearance that reads as nothing at all, inches."""
+
+LEAVES = (PartKind.SLAB_LEAF, PartKind.JAMB_LEAF)
+
+
+def headline(result: CheckResult, lengths: Lengths) -> str:
+    """Return the scene's title and its verdict with the one number that matters."""
+    return f"{result.scene.title}: {finding(result, lengths)}"
+
+
+def finding(result: CheckResult, lengths: Lengths) -> str:
+    """Return the verdict with the one number that matters."""
+    verdict = result.verdict
+    if verdict is Verdict.SWINGS:
+        return f"SWINGS - {_how_it_closes(result, lengths)}"
+    if verdict is Verdict.BLOCKED:
+        overlapped = listed([the(name) for name in result.blocked_by])
+        start = angle_text(result.scene.swing.start)
+        return f"BLOCKED - at the start, {start} open, the slab overlaps {overlapped}"
+    touch = decisive_touch(result)
+    if touch is None:
+        return verdict.value.upper()
+    if verdict is Verdict.FOULS or touch is not result.closing:
+        way = "FOULS" if verdict is Verdict.FOULS else f"{verdict.value.upper()}: meets"
+        return f"{way} {the(touch.against)}, {angle_text(touch.angle)} open"
+    return f"{_met(verdict, touch)}, {short_of_closed(touch, lengths)}"
+
+
+def decisive_touch(result: CheckResult) -> Touch | None:
+    """Return the touch that the verdict speaks of: closing, or opening where that is clean."""
+    if result.verdict is Verdict.FOULS or result.closing is None or result.seated:
+        return result.opening
+    return result.closing
+
+
+def nearest(result: CheckResult) -> Clearance | None:
+    """Return the least clearance along the swing to anything but what the slab seats on."""
+    seat = result.closing.against if result.closing and result.seated else None
+    free = [found for found in result.clearances if found.against != seat]
+    return min(free, key=lambda found: found.least, default=None)
+
+
+def _met(verdict: Verdict, touch: Touch) -> str:
+    against = the(touch.against)
+    if verdict is Verdict.PINCHES:
+        return f"PINCHES on {against}"
+    if verdict is Verdict.STRIKES:
+        return f"STRIKES {against}"
+    if verdict is Verdict.DRAGS:
+        return f"DRAGS on {against}"
+    if verdict is Verdict.STANDS_OFF:
+        return f"STANDS OFF - rests on {against}"
+    if touch.by_kind in LEAVES and touch.against_kind in LEAVES:
+        return "HINGE-BOUND - the leaves meet"
+    return f"HINGE-BOUND - meets {against}"
+
+
+def _how_it_closes(result: CheckResult, lengths: Lengths) -> str:
+    if result.closing is not None:
+        rest = result.closing
+        at_seat = lengths.full(rest.opening_at_strike)
+        return f"closes on {the(rest.against)}, within {at_seat} at the strike edge"
+    near = nearest(result)
+    if near is None:
+        return "nothing touches"
+    if near.least < JUST_TOUCHING:
+        return f"closes just touching {the(near.against)}"
+    return (
+        f"nothing touches; nearest is {the(near.against)}, by {lengths.full(near.least)}"
+        f" {place_in_swing(near.angle)}"
+    )
+
+
+def place_in_swing(turned: float) -> str:
+    """Return where in the swing: closed, or at an angle.
+
+    Examples
+    --------
+    >>> place_in_swing(0.0), place_in_swing(0.05)
+    ('when closed', 'at 2.86 deg')
+    """
+    return "when closed" if turned < 1e-3 else f"at {angle_text(turned)}"

@@ -1,0 +1,68 @@
+"""A card as plain text that fits a phone held upright or a terminal."""
+
+from __future__ import annotations
+
+import textwrap
+
+from swingcheck.report.card import Card, Entry, Table
+
+WIDEST = 78
+NARROWEST = 32
+LABEL = 10
+FIRST = 13
+"""Columns that labels take, where the page is wide enough to set them beside the text."""
+
+
+def text(card: Card, width: int = WIDEST) -> str:
+    """Return the card as lines of at most ``width`` columns, ASCII unless its words are not.
+
+    Parameters
+    ----------
+    card : Card
+        What is said.
+    width : int
+        Columns, held between 32 and 78.
+    """
+    width = min(max(width, NARROWEST), WIDEST)
+    lines = textwrap.wrap(f"{card.title}: {card.finding}", width, subsequent_indent="  ")
+    for item in card.items:
+        lines += _entry(item, width) if isinstance(item, Entry) else _table(item, width)
+    return "\n".join(lines)
+
+
+def _entry(entry: Entry, width: int) -> list[str]:
+    lines: list[str] = []
+    for words in filter(None, entry.texts):
+        label = "" if lines else entry.label
+        lines += textwrap.wrap(
+            words,
+            width,
+            initial_indent=label.ljust(LABEL),
+            subsequent_indent=" " * LABEL,
+            break_on_hyphens=False,
+        )
+    return lines
+
+
+def _table(table: Table, width: int) -> list[str]:
+    columns = list(zip(table.columns, *(cells for _, cells in table.rows), strict=True))
+    sizes = [max(map(len, column)) for column in columns]
+    first = max(FIRST, len(table.label), *(len(name) + 2 for name, _ in table.rows))
+    if first + sum(size + 2 for size in sizes) > width:
+        return _stacked(table, width)
+    head = [table.label.ljust(first), *_padded(table.columns, sizes)]
+    rows = [[f"  {name}".ljust(first), *_padded(cells, sizes)] for name, cells in table.rows]
+    return ["  ".join(row).rstrip() for row in [head, *rows]]
+
+
+def _stacked(table: Table, width: int) -> list[str]:
+    lines = [table.label] if table.label else []
+    for name, cells in table.rows:
+        pairs = zip(table.columns, cells, strict=True)
+        words = ", ".join(f"{column} {cell}" for column, cell in pairs)
+        lines += textwrap.wrap(f"  {name}: {words}", width, subsequent_indent="    ")
+    return lines
+
+
+def _padded(cells: tuple[str, ...], sizes: list[int]) -> list[str]:
+    return [cell.ljust(size) for cell, size in zip(cells, sizes, strict=True)]
