@@ -13,7 +13,7 @@ import numpy as np
 
 from swingcheck.geometry.solid import Floats, Ints
 
-BLOCK = 1 << 21  # pairs compared at a time
+ROWS = 160  # features compared at a time, alike in radius, so that each block reaches few others
 WHOLE = 2 * np.pi
 
 
@@ -99,11 +99,10 @@ def candidate_pairs(
     Pairs are given as two index arrays (n,) into the features; the least turn
     (n,) is a lower bound, 0 where their angles overlap at the start.
     """
-    order = np.argsort(mover.low, kind="stable")
-    rows = max(1, BLOCK // max(1, len(rest.near)))
+    order = np.argsort(mover.near, kind="stable")
     found = [
-        _block_pairs(mover, order[k : k + rows], rest, room, span)
-        for k in range(0, len(order), rows)
+        _block_pairs(mover, order[k : k + ROWS], rest, room, span)
+        for k in range(0, len(order), ROWS)
     ]
     if not found:
         return np.zeros(0, np.int64), np.zeros(0, np.int64), np.zeros(0)
