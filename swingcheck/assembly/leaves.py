@@ -74,21 +74,19 @@ def jamb_leaf_frame(scene: Scene, k: int) -> Floats:
     out of plumb tilts it.
     """
     opening, hinge = scene.opening, scene.hinge
-    setback, depth = hinge.jamb.setbacks[k], hinge.jamb.depths[k]
     top = opening.height[0] - hinge.jamb.tops[k]
+    heights = (top - hinge.leaf_length, top - hinge.leaf_length / 2, top)
+    legs = [hinge_leg_plan(opening, z) for z in heights]
     low, middle, high = (
-        (leg, z)
-        for z in (top - hinge.leaf_length, top - hinge.leaf_length / 2, top)
-        for leg in (hinge_leg_plan(opening, z),)
+        np.array([*leg.at(leg.rabbet - hinge.jamb.setbacks[k], 0.0), z])
+        for leg, z in zip(legs, heights, strict=True)
     )
-    ends = [np.array([*leg.at(leg.rabbet - setback, -depth), z]) for leg, z in (low, high)]
-    up = (ends[1] - ends[0]) / np.linalg.norm(ends[1] - ends[0])
-    leg = middle[0]
-    out = np.array([*-leg.along, 0.0])
-    out -= (out @ up) * up
-    out /= np.linalg.norm(out)
-    origin = np.array([*leg.at(leg.rabbet - setback, -depth), middle[1]])
-    return np.stack([out, up, np.cross(out, up), origin], axis=1)
+    up = (high - low) / np.linalg.norm(high - low)
+    toward = np.array([*-legs[1].along, 0.0])
+    toward -= (toward @ up) * up
+    toward /= np.linalg.norm(toward)
+    normal = np.cross(toward, up)
+    return np.stack([toward, up, normal, middle - hinge.jamb.depths[k] * normal], axis=1)
 
 
 def slab_pin(scene: Scene, k: int) -> Floats:
