@@ -56,6 +56,19 @@ def shared_volume(first: Solid, second: Solid) -> float:
     return max(float(both.volume()), 0.0)
 
 
+def gap_between(first: Solid, second: Solid, *, within: float) -> float:
+    """Return the least distance between two solids, inches: 0 where they touch or overlap.
+
+    ``within`` is returned where they are farther apart than that.
+
+    Raises
+    ------
+    GeometryError
+        Where a solid is not closed.
+    """
+    return float(_manifold("gap", first).min_gap(_manifold("gap", second), within))
+
+
 def _manifold(name: str, solid: Solid) -> Manifold:
     made = Manifold(
         Mesh64(

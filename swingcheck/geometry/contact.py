@@ -24,13 +24,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from swingcheck.geometry.features import Features, features, joined_features
+from swingcheck.geometry.booleans import gap_between
+from swingcheck.geometry.features import Features, features, joined_features, solid_of
 from swingcheck.geometry.frames import axis_frame, turn_about_z
 from swingcheck.geometry.solid import Bools, Floats, Ints, Solid
 from swingcheck.geometry.sweep import Sweep, candidate_pairs, corner_sweep, edge_sweep, face_sweep
 
 ROOM = 1e-11  # of the scene's size: how far outside a face or an edge still counts as on it
 SAME = 1e-9  # radians: contacts this close together are one
+NUDGE = 1e-4  # radians: a touch at the start is looked at again after this much of the turn
 GRAZE = 1e-6  # inches: a touch that never gets deeper than this is no contact
 CHUNK = 8192  # candidate pairs solved at a time
 
@@ -78,7 +80,8 @@ def first_contact(
     moving, fixed : sequence of Solid or Features
         Closed, outward-facing solids in one frame, inches; the moving ones as
         they stand at angle 0. They must be apart at ``start``, touching
-        allowed: a touch there counts only if the turn presses it closer.
+        allowed: a touch there counts only if the turn presses it closer or
+        drags it along, not if the two solids come apart.
     point, direction : (3,) float64
         A point on the turning axis, and its unit direction.
     start, stop : float
@@ -135,10 +138,11 @@ def _earliest(movers: Features, rest: Features, span: float, room: float) -> _To
         (face_sweep(movers.faces), corner_sweep(rest.corners), face_corner),
         (edge_sweep(movers.edges), edge_sweep(rest.edges), edge_edge),
     ]
+    start = _Start(movers, rest, room)
     best = span
     kept: list[_Touches] = []
     for mover_sweep, rest_sweep, solve in searches:
-        for touches in _solved(mover_sweep, rest_sweep, room, best, solve):
+        for touches in _solved(mover_sweep, rest_sweep, room, best, solve, start):
             if len(touches.turn):
                 best = min(best, float(touches.turn.min()))
                 kept.append(touches)
@@ -146,7 +150,12 @@ def _earliest(movers: Features, rest: Features, span: float, room: float) -> _To
 
 
 def _solved(
-    mover: Sweep, rest: Sweep, room: float, span: float, solve: Callable[[Ints, Ints], _Touches]
+    mover: Sweep,
+    rest: Sweep,
+    room: float,
+    span: float,
+    solve: Callable[[Ints, Ints], _Touches],
+    start: _Start,
 ) -> Iterator[_Touches]:
     """Yield the touches of candidate pairs, chunk by chunk, until none can come earlier."""
     first, second, earliest = candidate_pairs(mover, rest, room, span)
@@ -156,7 +165,7 @@ def _solved(
         chunk = order[low : low + CHUNK]
         if earliest[chunk[0]] > best + SAME:
             return
-        touches = solve(first[chunk], second[chunk])
+        touches = start.kept(solve(first[chunk], second[chunk]))
         soon = touches.turn <= best + SAME
         touches = _picked(touches, soon)
         if len(touches.turn):
@@ -202,6 +211,34 @@ def _turned(points: Floats, turn: Floats) -> Floats:
     cos, sin = np.cos(turn), np.sin(turn)
     x, y = points[:, 0], points[:, 1]
     return np.stack([cos * x - sin * y, sin * x + cos * y, points[:, 2]], axis=1)
+
+
+class _Start:
+    """Tells touches at the start that last from those between solids that come apart.
+
+    A corner on the border of a face may pass its plane inward and still leave
+    the solid, over another face; so it is the two solids, not the features,
+    that are looked at again a little later.
+    """
+
+    def __init__(self, movers: Features, rest: Features, room: float) -> None:
+        self.movers, self.rest, self.room = movers, rest, room
+        self.known: dict[tuple[int, int], bool] = {}
+
+    def kept(self, touches: _Touches) -> _Touches:
+        """Return the touches without those at the start between solids that come apart."""
+        early = np.flatnonzero(touches.turn <= SAME)
+        keep: Bools = np.ones(len(touches.turn), dtype=bool)
+        pairs = zip(touches.moving[early].tolist(), touches.fixed[early].tolist(), strict=True)
+        keep[early] = [self._lasts(moving, fixed) for moving, fixed in pairs]
+        return _picked(touches, keep)
+
+    def _lasts(self, moving: int, fixed: int) -> bool:
+        if (moving, fixed) not in self.known:
+            mover = solid_of(self.movers, moving).moved(turn_about_z(NUDGE), np.zeros(3))
+            gap = gap_between(mover, solid_of(self.rest, fixed), within=1.0)
+            self.known[moving, fixed] = gap <= self.room
+        return self.known[moving, fixed]
 
 
 class _CornerFace:
@@ -276,7 +313,6 @@ class _EdgeEdge:
         self.q, self.v, self.v_length = _lines(rest.edges)
         self.m = np.cross(self.p, self.u)
         self.k = np.cross(self.q, self.v)
-        self.normals, self.rest_normals = movers.edge_normals, rest.edge_normals
         self.owner, self.rest_owner = movers.edge_owner, rest.edge_owner
         self.room = room
 
@@ -295,7 +331,7 @@ class _EdgeEdge:
         return self._crossing(first, second, np.concatenate([falling, rising]), np.tile(depth, 2))
 
     def _crossing(self, first: Ints, second: Ints, turn: Floats, depth: Floats) -> _Touches:
-        """Return the touches that lie within both edges and come from outside."""
+        """Return the touches that lie within both edges."""
         p, u = _turned(self.p[first], turn), _turned(self.u[first], turn)
         q, v = self.q[second], self.v[second]
         w = np.cross(u, v)
@@ -316,30 +352,9 @@ class _EdgeEdge:
         here = p[rows] + on_u[rows, None] * u[rows]
         there = q[rows] + on_v[rows, None] * v[rows]
         close = np.linalg.norm(here - there, axis=1) <= 100 * self.room
-        leaving = self._leaving(first[rows], second[rows], turn[rows], here, w[rows])
-        keep = close & ~leaving
-        rows = rows[keep]
+        rows = rows[close]
         owners = (self.owner[first[rows]], self.rest_owner[second[rows]])
-        return _Touches(turn[rows], here[keep], *owners)
-
-    def _leaving(
-        self, first: Ints, second: Ints, turn: Floats, point: Floats, normal: Floats
-    ) -> Bools:
-        """Tell which touches at the start the turn takes apart.
-
-        The separating direction of two crossing edges is their common normal,
-        pointing out of the moving solid and into the fixed one; where it does
-        neither clearly, the edges do not hold the solids apart and the touch
-        belongs to a corner or a face.
-        """
-        own = self.normals[first]
-        n1, n2 = _turned(own[:, 0], turn), _turned(own[:, 1], turn)
-        outward = np.einsum("ij,ij->i", n1 + n2, normal)
-        inward = np.einsum("ij,ij->i", self.rest_normals[second].sum(axis=1), normal)
-        along = -point[:, 1] * normal[:, 0] + point[:, 0] * normal[:, 1]
-        pressed = (outward * inward < 0) & (along * outward > 0)
-        leaving: Bools = (turn <= SAME) & ~pressed
-        return leaving
+        return _Touches(turn[rows], here[close], *owners)
 
 
 def _lines(edges: Floats) -> tuple[Floats, Floats, Floats]:

@@ -21,15 +21,13 @@ FLAT = 1e-9  # sine of the angle between two faces below which their edge is fla
 class Features:
     """Corners, convex edges and faces of one or more solids.
 
-    ``corners`` (n, 3); ``edges`` (m, 2, 3) end points; ``edge_normals``
-    (m, 2, 3) unit normals of the two faces that meet there; ``faces``
-    (k, 3, 3) corner points, counter-clockwise from outside. ``corner_owner``,
+    ``corners`` (n, 3); ``edges`` (m, 2, 3) end points; ``faces`` (k, 3, 3)
+    corner points, counter-clockwise from outside. ``corner_owner``,
     ``edge_owner`` and ``face_owner`` give the solid that each belongs to.
     """
 
     corners: Floats
     edges: Floats
-    edge_normals: Floats
     faces: Floats
     corner_owner: Ints
     edge_owner: Ints
@@ -41,7 +39,6 @@ class Features:
         return Features(
             corners=self.corners @ turned + shift,
             edges=self.edges @ turned + shift,
-            edge_normals=self.edge_normals @ turned,
             faces=self.faces @ turned + shift,
             corner_owner=self.corner_owner,
             edge_owner=self.edge_owner,
@@ -73,7 +70,6 @@ def features(solid: Solid) -> Features:
     return Features(
         corners=vertices[used],
         edges=vertices[ends],
-        edge_normals=np.stack([normals[first[convex]], normals[second[convex]]], axis=1),
         faces=points,
         corner_owner=np.zeros(len(used), dtype=np.int64),
         edge_owner=np.zeros(len(ends), dtype=np.int64),
@@ -91,12 +87,19 @@ def joined_features(parts: Sequence[Features]) -> Features:
     return Features(
         corners=np.concatenate([part.corners for part in parts]),
         edges=np.concatenate([part.edges for part in parts]),
-        edge_normals=np.concatenate([part.edge_normals for part in parts]),
         faces=np.concatenate([part.faces for part in parts]),
         corner_owner=owners("corners"),
         edge_owner=owners("edges"),
         face_owner=owners("faces"),
     )
+
+
+def solid_of(parts: Features, owner: int) -> Solid:
+    """Return one of the solids that the features belong to, welded."""
+    corners, faces = np.unique(
+        parts.faces[parts.face_owner == owner].reshape(-1, 3), axis=0, return_inverse=True
+    )
+    return Solid(corners, faces.reshape(-1, 3))
 
 
 def _welded(solid: Solid) -> tuple[Floats, Ints]:
