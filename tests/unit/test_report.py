@@ -1,0 +1,570 @@
+"""What a report says, on results made by hand and on results of real checks."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from math import hypot, radians
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from swingcheck.analysis.check import check
+from swingcheck.analysis.result import (
+    AxisFound,
+    CheckResult,
+    Clearance,
+    CurvePoint,
+    Margins,
+    Remedy,
+    Touch,
+    Verdict,
+)
+from swingcheck.assembly import PartKind, assemble
+from swingcheck.model import Assumed, Floor, Scene
+from swingcheck.report.card import Entry, Table, card, thinned
+from swingcheck.report.causes import pin_from_hinge_edge, strike_run_out, why
+from swingcheck.report.data import SCHEMA, check_data
+from swingcheck.report.headline import headline
+from swingcheck.report.lengths import Lengths
+from swingcheck.report.text import text
+from tests.factory import CASING, SQUARE, bevel, changed, plain_scene, rounded
+
+INCHES = Lengths(unit="in")
+MILLIMETRES = Lengths(unit="mm")
+
+
+def touching(**changes: Any) -> Touch:
+    """Return a pinch on the hinge stop, with changes."""
+    base = Touch(
+        angle=radians(6.72),
+        opening_at_strike=3.497,
+        against="hinge stop",
+        against_kind=PartKind.HINGE_STOP,
+        by="slab",
+        by_kind=PartKind.SLAB,
+        feature="narrow-face arris of the hinge edge",
+        point=(0.4375, -1.4375, 40.0),
+        span=(0.625, 80.375),
+    )
+    return replace(base, **changes)
+
+
+def found(scene: Scene | None = None, **changes: Any) -> CheckResult:
+    """Return what a check of a slab that swings would find, with changes."""
+    base = CheckResult(
+        scene=scene or plain_scene(),
+        verdict=Verdict.SWINGS,
+        blocked_by=(),
+        closing=None,
+        seated=False,
+        opening=None,
+        margins=Margins(
+            hinge=(0.0625,) * 3,
+            strike=(0.1875, 0.1875, 0.125),
+            head=(0.125, 0.125),
+            bottom=(0.625, 0.5),
+            hinge_stop=(0.0625,) * 3,
+            strike_stop=(0.0625,) * 3,
+            flush=(0.0, 0.03125, -0.0625),
+        ),
+        clearances=(
+            Clearance(
+                against="hinge leg",
+                against_kind=PartKind.HINGE_LEG,
+                least=0.0625,
+                angle=0.0,
+            ),
+            Clearance(
+                against="strike leg",
+                against_kind=PartKind.STRIKE_LEG,
+                least=0.047,
+                angle=radians(2.1),
+            ),
+        ),
+        axis=AxisFound(
+            point=(0.03125, 0.625, 40.0),
+            direction=(0.0, 0.0, 1.0),
+            proud=0.625,
+            off_line=(0.001, 0.002, 0.001),
+            apart=(0.001, 0.001, 0.001),
+            up_down=(0.0, 0.0, 0.0),
+        ),
+        clear_width=27.625,
+        weight=82.6,
+        cautions=("Router and saw: guards on.",),
+    )
+    return replace(base, **changes)
+
+
+def entry(result: CheckResult, label: str, unit: str | None = None) -> str:
+    """Return one entry's text, or an empty text where the card does not say it."""
+    for item in card(result, unit).items:
+        if isinstance(item, Entry) and item.label == label:
+            return " ".join(item.texts)
+    return ""
+
+
+def row(result: CheckResult, name: str, unit: str | None = None) -> tuple[str, ...]:
+    """Return one row's cells of a card's tables."""
+    tables = [item for item in card(result, unit).items if isinstance(item, Table)]
+    return {label: cells for table in tables for label, cells in table.rows}[name]
+
+
+class TestHeadline:
+    def test_pinch_says_how_far_short_of_closed(self) -> None:
+        result = found(verdict=Verdict.PINCHES, closing=touching())
+        assert headline(result, INCHES) == (
+            "Linen closet: PINCHES on the hinge stop, strike edge 3 1/2 in (3.497) short of closed"
+        )
+
+    def test_millimetres(self) -> None:
+        result = found(verdict=Verdict.PINCHES, closing=touching())
+        assert "88.8 mm short of closed" in headline(result, MILLIMETRES)
+
+    def test_swing_names_what_is_nearest(self) -> None:
+        line = headline(found(), INCHES)
+        assert "SWINGS" in line
+        assert "strike leg, by 3/64 in at 2.1 deg" in line
+
+    def test_swing_onto_its_seat(self) -> None:
+        seat = touching(opening_at_strike=0.02, angle=0.0007)
+        line = headline(found(closing=seat, seated=True), INCHES)
+        assert "SWINGS - closes on the hinge stop" in line
+        assert "1/64 in (0.020)" in line
+
+    def test_blocked_lists_everything_in_the_way(self) -> None:
+        result = found(verdict=Verdict.BLOCKED, blocked_by=("sofa", "wall"))
+        assert "BLOCKED" in headline(result, INCHES)
+        assert "90 deg open, the slab overlaps the sofa and the wall" in headline(result, INCHES)
+
+    def test_foul_is_told_by_how_far_it_opens(self) -> None:
+        result = found(
+            verdict=Verdict.FOULS,
+            opening=touching(against="wall", against_kind=PartKind.WALL, angle=radians(84)),
+        )
+        assert headline(result, INCHES).endswith("FOULS the wall, 84 deg open")
+
+    def test_hinges_that_bind_say_that_the_leaves_meet(self) -> None:
+        leaves = touching(
+            against="jamb leaf of the top hinge",
+            against_kind=PartKind.JAMB_LEAF,
+            by="slab leaf of the top hinge",
+            by_kind=PartKind.SLAB_LEAF,
+        )
+        line = headline(found(verdict=Verdict.HINGE_BOUND, closing=leaves), INCHES)
+        assert "HINGE-BOUND - the leaves meet, strike edge" in line
+
+    @pytest.mark.parametrize("verdict", list(Verdict))
+    def test_every_verdict_shouts_its_own_word(self, verdict: Verdict) -> None:
+        result = found(verdict=verdict, closing=touching(), opening=touching())
+        if verdict is Verdict.SWINGS:
+            result = replace(result, seated=True)
+        if verdict is Verdict.BLOCKED:
+            result = replace(result, blocked_by=("wall",), closing=None)
+        assert verdict.value.upper() in headline(result, INCHES)
+
+
+class TestWhy:
+    def test_a_swing_needs_no_reason(self) -> None:
+        assert why(found(), INCHES) == ""
+
+    def test_pinch_names_what_touches_and_the_setbacks(self) -> None:
+        scene = plain_scene(hinge__jamb__setbacks=(0.25,) * 3, hinge__slab__setbacks=(0.3125,) * 3)
+        margins = replace(found().margins, hinge_stop=(-0.0625,) * 3)
+        result = found(scene, verdict=Verdict.PINCHES, closing=touching(), margins=margins)
+        words = why(result, INCHES)
+        assert words.startswith(
+            "The slab's narrow-face arris of the hinge edge meets the hinge stop at 6.72 deg,"
+            " 5/8 in to 80 3/8 in above the floor."
+        )
+        assert "1/16 in into the hinge stop:" in words
+        assert "set back 1/4 in on the jamb and 5/16 in on the slab." in words
+
+    def test_pinch_names_the_hinge_where_they_differ(self) -> None:
+        scene = plain_scene(hinge__jamb__setbacks=(0.3125, 0.3125, 0.25))
+        margins = replace(found().margins, hinge_stop=(0.06, 0.03, -0.01))
+        result = found(scene, verdict=Verdict.PINCHES, closing=touching(), margins=margins)
+        words = why(result, INCHES)
+        assert "into the hinge stop at the bottom" in words
+        assert "1/4 in on the jamb and 1/4 in on the slab at the third hinge" in words
+
+    def test_strike_sets_the_run_out_against_the_margin(self) -> None:
+        scene = plain_scene(slab__width=(30.04,), slab__strike_edge=SQUARE, slab__hinge_edge=SQUARE)
+        result = check(scene)
+        assert result.verdict is Verdict.STRIKES
+        # Closed form, pin 1/32 outside the hinge edge and 5/8 proud of a flush wide face.
+        along = 30.04 + 0.03125
+        run_out = (along**2 + 1.375**2 + 2 * 1.375 * 0.625) ** 0.5 - along
+        words = why(result, INCHES)
+        assert "the strike edge is square" in words.lower()
+        assert f"({run_out:.3f})" in words
+        assert f"({30.125 - 0.0625 - 30.04:.3f})" in words
+
+    def test_strike_of_a_slab_that_is_too_wide(self) -> None:
+        margins = replace(found().margins, strike=(0.01, -0.0625, 0.02))
+        strike = touching(against="strike leg", against_kind=PartKind.STRIKE_LEG)
+        words = why(found(verdict=Verdict.STRIKES, closing=strike, margins=margins), INCHES)
+        assert "-1/16 in at the middle" in words and "too wide" in words
+
+    def test_strike_names_a_twisted_leg(self) -> None:
+        scene = plain_scene(opening__strike_leg__twist=(radians(5.0),))
+        strike = touching(against="strike leg", against_kind=PartKind.STRIKE_LEG)
+        words = why(found(scene, verdict=Verdict.STRIKES, closing=strike), INCHES)
+        assert "strike leg is twisted 5 deg" in words
+        assert "1/8 in (0.120) nearer" in words  # 1.375 tan 5 deg
+
+    def test_leaves_that_meet_are_laid_to_twist_and_bevel(self) -> None:
+        leaves = touching(
+            against="jamb leaf of the top hinge",
+            against_kind=PartKind.JAMB_LEAF,
+            by="slab leaf of the top hinge",
+            by_kind=PartKind.SLAB_LEAF,
+        )
+        scene = plain_scene(opening__hinge_leg__twist=(radians(4.0),), slab__hinge_edge=bevel(1.0))
+        words = why(found(scene, verdict=Verdict.HINGE_BOUND, closing=leaves), INCHES)
+        assert words.startswith("The slab leaf of the top hinge meets the jamb leaf of the top")
+        assert "twisted 4 deg" in words and "1 deg of bevel" in words
+        assert "turn 3 deg past parallel" in words
+        assert "turn 2.05 deg" in words  # (1/16) / (1 3/4) radians
+
+    def test_hinge_leg_met_by_a_square_edge_on_a_twisted_leg(self) -> None:
+        leg = touching(against="hinge leg", against_kind=PartKind.HINGE_LEG)
+        scene = plain_scene(opening__hinge_leg__twist=(radians(3.0),), slab__hinge_edge=SQUARE)
+        words = why(found(scene, verdict=Verdict.HINGE_BOUND, closing=leg), INCHES)
+        assert "hinge edge is square" in words
+        assert "(0.072) nearer the leg" in words  # 1.375 tan 3 deg
+
+    def test_hinge_leg_met_because_the_leaves_are_let_in_too_deep(self) -> None:
+        leg = touching(against="hinge leg", against_kind=PartKind.HINGE_LEG)
+        scene = plain_scene(hinge__slab__depths=(0.1875,) * 3, slab__hinge_edge=SQUARE)
+        margins = replace(found().margins, hinge=(-0.028,) * 3)
+        result = found(scene, verdict=Verdict.HINGE_BOUND, closing=leg, margins=margins)
+        words = why(result, INCHES)
+        assert "3/16 in on the slab" in words
+        # 2 x 0.097 + 0.0625 - 0.097 - 0.1875
+        assert "(-0.028) where both are square" in words
+
+    def test_drag_says_what_takes_the_gap_up(self) -> None:
+        scene = plain_scene(floor=Floor(covering=0.375, out=0.02))
+        floor = touching(against="floor", against_kind=PartKind.FLOOR, feature="bottom edge")
+        words = why(found(scene, verdict=Verdict.DRAGS, closing=floor), INCHES)
+        assert "5/8 in at the hinge side and 1/2 in at the strike side" in words
+        assert "covering is 3/8 in" in words
+        assert "rises 19/32 in (0.597)" in words  # 0.02 x 29.875 = 0.5975
+
+    def test_drag_on_the_head_names_leaning_pins(self) -> None:
+        axis = replace(found().axis, direction=(0.01, 0.0, 0.99995))
+        head = touching(against="head", against_kind=PartKind.HEAD)
+        words = why(found(verdict=Verdict.DRAGS, closing=head, axis=axis), INCHES)
+        # Leaning into the opening by 1 %: the strike edge, 29 7/8 out, rises 0.30 by 90.
+        assert "pins lean" in words and "rises 19/64 in (0.299)" in words
+
+    def test_a_stop_that_stands_forward_is_set_against_the_other(self) -> None:
+        margins = replace(found().margins, strike_stop=(0.06, 0.0, -0.09375))
+        stop = touching(against="strike stop", against_kind=PartKind.STRIKE_STOP)
+        result = found(verdict=Verdict.STANDS_OFF, closing=stop, margins=margins)
+        words = why(result, INCHES)
+        assert "1/16 in off the hinge stop" in words
+        assert "3/32 in (0.094) into the strike stop at the bottom" in words or (
+            "3/32 in into the strike stop at the bottom" in words
+        )
+
+    def test_a_slab_buried_in_the_hinge_stop_is_not_the_stops_fault(self) -> None:
+        margins = replace(found().margins, hinge_stop=(-0.06,) * 3)
+        stop = touching(against="head stop", against_kind=PartKind.HEAD_STOP)
+        result = found(verdict=Verdict.STANDS_OFF, closing=stop, margins=margins)
+        assert "set back" in why(result, INCHES)
+
+    def test_casing_foul_gives_the_pin_and_twice_it(self) -> None:
+        scene = plain_scene(casing=CASING, swing__wanted=radians(175))
+        casing = touching(against="hinge casing", against_kind=PartKind.CASING, angle=radians(150))
+        axis = replace(found().axis, proud=0.25)
+        result = found(scene, verdict=Verdict.FOULS, opening=casing, axis=axis)
+        words = why(result, INCHES)
+        assert "opens 150 deg of the 175 deg wanted" in words
+        assert "1/4 in proud" in words and "1/2 in off" in words and "3/4 in thick" in words
+
+    def test_blocked_by_the_floor_gives_the_gaps(self) -> None:
+        result = found(verdict=Verdict.BLOCKED, blocked_by=("floor",))
+        assert "gap to the floor is 5/8 in" in why(result, INCHES)
+
+    def test_parts_met_together_are_named_together(self) -> None:
+        also = touching(also=("head stop", "strike stop"))
+        words = why(found(verdict=Verdict.PINCHES, closing=also), INCHES)
+        assert "meets the hinge stop, the head stop and the strike stop at" in words
+
+
+class TestRunOut:
+    @pytest.mark.parametrize("edge", [SQUARE, bevel(2.0), bevel(5.0), bevel(-1.0)])
+    def test_pin_is_where_the_assembly_puts_it(self, edge: Any) -> None:
+        scene = plain_scene(slab__hinge_edge=edge, hinge__slab__depths=(0.11, 0.11, 0.11))
+        assembly = assemble(scene)
+        local = (assembly.slab_pins - assembly.place[:, 3]) @ assembly.place[:, :3]
+        assert pin_from_hinge_edge(scene) == pytest.approx(local[0, 0], abs=1e-12)
+
+    @pytest.mark.parametrize("lean", [0.0, 1.0, 1.5])
+    def test_the_slab_strikes_when_its_margin_is_under_the_run_out(self, lean: float) -> None:
+        """The exact contact turns from free to striking where the closed form says."""
+        edges = {"slab__hinge_edge": SQUARE, "slab__strike_edge": bevel(lean)}
+        scene = plain_scene(**edges)
+        run_out = strike_run_out(scene, 0.5, 0.625, 0.625)
+        assert run_out > 0
+        room = 30.125 - 0.0625
+        free = check(plain_scene(**edges, slab__width=(room - run_out - 1e-3,)))
+        struck = check(plain_scene(**edges, slab__width=(room - run_out + 1e-3,)))
+        assert free.verdict is Verdict.SWINGS
+        assert struck.verdict is Verdict.STRIKES
+
+    def test_a_round_edge_sweeps_its_arris_in_from_the_crown(self) -> None:
+        scene = plain_scene(slab__strike_edge=rounded(3.0), slab__hinge_edge=SQUARE)
+        along = 29.875 + 0.03125
+        inset = 3.0 - (9.0 - 0.6875**2) ** 0.5
+        expected = hypot(along - inset, 1.375 + 0.625) - along
+        assert strike_run_out(scene, 0.5, 0.625, 0.0) == pytest.approx(expected)
+
+
+class TestCard:
+    def test_margins_stand_top_middle_bottom(self) -> None:
+        assert row(found(), "strike") == ("3/16", "3/16", "1/8")
+        assert row(found(), "wide face") == ("flush", "1/32 proud", "1/16 shy")
+        assert row(found(), "bottom") == ("5/8", "1/2")
+
+    def test_margins_in_millimetres(self) -> None:
+        assert row(found(), "strike", "mm") == ("4.8", "4.8", "3.2")
+
+    def test_the_scene_chooses_the_unit_where_nobody_does(self) -> None:
+        scene = plain_scene(unit="mm")
+        assert row(found(scene), "hinge") == ("1.6",) * 3
+        assert row(found(scene), "hinge", "in") == ("1/16",) * 3
+
+    def test_no_stops_no_rows(self) -> None:
+        margins = replace(found().margins, hinge_stop=None, strike_stop=None)
+        names = [
+            name
+            for item in card(found(margins=margins)).items
+            if isinstance(item, Table)
+            for name, _ in item.rows
+        ]
+        assert names == ["hinge", "strike", "wide face", "head", "bottom"]
+
+    def test_clear_width_and_what_stops_it(self) -> None:
+        wall = touching(against="wall", against_kind=PartKind.WALL, angle=radians(100))
+        words = entry(found(opening=wall), "Opens")
+        assert words == "to 100 deg, stopped by the wall; clear width at 90 deg 27 5/8 in"
+        assert "180 deg, nothing in the way" in entry(found(), "Opens")
+        assert "no clear width" in entry(found(clear_width=None, opening=wall), "Opens")
+
+    def test_nearest_parts_come_first_and_alike_ones_together(self) -> None:
+        def part(name: str, least: float, degrees: float = 0.0) -> Clearance:
+            return Clearance(
+                against=name,
+                against_kind=PartKind.HEAD_STOP,
+                least=least,
+                angle=radians(degrees),
+            )
+
+        clearances = (
+            part("floor", 0.625),
+            part("head stop", 0.0625),
+            part("hinge stop", 0.0625),
+            part("strike leg", 0.03125, 2.1),
+        )
+        assert entry(found(clearances=clearances), "Nearest") == (
+            "strike leg 1/32 in at 2.1 deg; head stop and hinge stop 1/16 in when closed"
+        )
+
+    def test_true_pins_are_said_to_be_true(self) -> None:
+        assert entry(found(), "Pins") == "5/8 in proud of the wide face; all within 1/32 in" + (
+            " of one line"
+        )
+
+    def test_pins_over_tolerance_are_called_out_by_hinge_in_thousandths(self) -> None:
+        axis = replace(
+            found().axis,
+            off_line=(0.001, 0.045, 0.001),
+            apart=(0.0, 0.0, 0.052),
+            up_down=(0.0, -0.125, 0.03),
+        )
+        words = entry(found(axis=axis), "Pins")
+        assert "hinge 2 is 0.045 in off the pin line" in words
+        assert "hinge 3's leaves are 0.052 in apart" in words
+        assert "hinge 2's slab leaf is 0.125 in too low" in words
+        assert "hinge 1" not in words and "hinge 3's slab leaf" not in words
+
+    def test_a_tighter_shop_calls_out_more(self) -> None:
+        axis = replace(found().axis, off_line=(0.01, 0.0, 0.0))
+        assert "hinge 1" not in entry(found(axis=axis), "Pins")
+        scene = plain_scene(shop__pin_tolerance=0.005)
+        assert "hinge 1 is 0.010 in" in entry(found(scene, axis=axis), "Pins")
+
+    def test_weight_in_pounds_and_kilograms(self) -> None:
+        assert entry(found(), "Weight").startswith("about 83 lb: red oak, solid")
+        assert "about 83 lb (37 kg)" in entry(found(), "Weight", "mm")
+
+    def test_an_unknown_material_is_said_with_the_nearest(self) -> None:
+        scene = plain_scene(slab__material="walnit")
+        words = entry(found(scene, weight=None), "Weight")
+        assert "no density known for 'walnit'" in words and "walnut" in words
+
+    def test_every_default_is_listed(self) -> None:
+        assumed = tuple(
+            Assumed(key=f"stop.key_{k}", value=f"{k} in", why="usual") for k in range(20)
+        )
+        words = entry(found(changed(plain_scene(), assumed=assumed)), "Assumed")
+        assert all(f"stop.key_{k} {k} in" in words for k in range(20))
+
+    def test_cures_and_cautions(self) -> None:
+        cure = Remedy(
+            words="Set the jamb leaves 1/16 in further.",
+            settings=(("hinge.jamb.setback", "5/16"),),
+        )
+        assert entry(found(remedies=(cure,)), "Cure") == cure.words
+        assert entry(found(), "Caution") == "Router and saw: guards on."
+
+    def test_a_long_curve_is_thinned_and_keeps_ends_and_least(self) -> None:
+        curve = tuple(
+            CurvePoint(angle=radians(90 - k / 4), distance=abs(k - 200) / 100, against="head")
+            for k in range(361)
+        )
+        shown = thinned(curve)
+        assert len(shown) <= 24
+        assert curve[0] in shown and curve[-1] in shown and curve[200] in shown
+        assert thinned(curve[:20]) == curve[:20]
+        table = card(found(curve=curve)).items[-1]
+        assert isinstance(table, Table)
+        assert f"{len(shown)} of 361" in table.label
+
+
+class TestText:
+    def test_the_first_line_is_the_verdict(self) -> None:
+        lines = text(card(found())).splitlines()
+        assert lines[0].startswith("Linen closet: SWINGS")
+
+    def test_it_is_short(self) -> None:
+        assert len(text(card(found(remedies=()))).splitlines()) <= 30
+
+    @settings(max_examples=40)
+    @given(st.integers(20, 120), st.sampled_from(list(Verdict)), st.sampled_from(["in", "mm"]))
+    def test_no_line_is_wider_than_asked(self, width: int, verdict: Verdict, unit: str) -> None:
+        curve = (CurvePoint(angle=1.0, distance=0.5, against="jamb leaf of the top hinge"),)
+        blocked = ("sofa",) if verdict is Verdict.BLOCKED else ()
+        result = found(
+            verdict=verdict,
+            closing=touching(),
+            opening=touching(),
+            blocked_by=blocked,
+            curve=curve,
+        )
+        page = text(card(result, unit), width)
+        assert max(map(len, page.splitlines())) <= min(max(width, 32), 78)
+
+    @pytest.mark.parametrize("width", [32, 40, 60, 78])
+    def test_nothing_is_lost_on_a_narrow_page(self, width: int) -> None:
+        words = " ".join(text(card(found()), width).split())
+        for cell in ("1/32 proud", "1/16 shy", "3/16", "27 5/8", "about 83 lb"):
+            assert cell in words
+
+    def test_plain_words_are_ascii(self) -> None:
+        assert text(card(found(verdict=Verdict.PINCHES, closing=touching()))).isascii()
+
+
+class TestData:
+    KEYS = (
+        "schema",
+        "scene",
+        "verdict",
+        "closing",
+        "opening",
+        "margins_in",
+        "clearance",
+        "axis",
+        "clear_width_in",
+        "remedies",
+        "assumed",
+        "cautions",
+    )
+
+    def test_keys_and_their_order(self) -> None:
+        assert tuple(check_data(found())) == self.KEYS
+        assert check_data(found())["schema"] == SCHEMA == "swingcheck.check/1"
+
+    def test_a_touch(self) -> None:
+        data = check_data(found(verdict=Verdict.PINCHES, closing=touching()))
+        assert data["verdict"] == "pinches"
+        assert data["opening"] is None
+        assert data["closing"] == {
+            "angle_deg": pytest.approx(6.72),
+            "opening_at_strike_in": 3.497,
+            "against": "hinge stop",
+            "slab_feature": "narrow-face arris of the hinge edge",
+            "point_in": [0.4375, -1.4375, 40.0],
+        }
+
+    def test_angles_keep_every_digit(self) -> None:
+        angle = 0.1234567890123456
+        data = check_data(found(closing=touching(angle=angle)))
+        assert radians(data["closing"]["angle_deg"]) == pytest.approx(angle, abs=1e-16)
+
+    def test_margins_axis_and_clearance(self) -> None:
+        data = check_data(found())
+        assert data["margins_in"] == {
+            "hinge": [0.0625] * 3,
+            "strike": [0.1875, 0.1875, 0.125],
+            "head": [0.125, 0.125],
+            "bottom": [0.625, 0.5],
+            "hinge_stop": [0.0625] * 3,
+            "strike_stop": [0.0625] * 3,
+        }
+        assert data["axis"] == {
+            "point_in": [0.03125, 0.625, 40.0],
+            "direction": [0.0, 0.0, 1.0],
+            "proud_in": 0.625,
+            "off_line_in": [0.001, 0.002, 0.001],
+        }
+        clearance = data["clearance"]
+        assert clearance["least_in"] == 0.047
+        assert clearance["against"] == "strike leg"
+        assert clearance["angle_deg"] == pytest.approx(2.1)
+        assert [part["against"] for part in clearance["by_part"]] == ["hinge leg", "strike leg"]
+
+    def test_nothing_measured_is_null(self) -> None:
+        margins = replace(found().margins, hinge_stop=None, strike_stop=None)
+        data = check_data(found(clearances=(), clear_width=None, margins=margins))
+        assert data["clearance"]["least_in"] is None
+        assert data["clear_width_in"] is None
+        assert data["margins_in"]["hinge_stop"] is None
+
+    def test_lengths_are_rounded_past_meaning_and_never_minus_nought(self) -> None:
+        data = check_data(
+            found(
+                clear_width=0.1 + 0.2, margins=changed(found().margins, hinge=(-1e-15, 1 / 3, 0.0))
+            )
+        )
+        assert data["clear_width_in"] == 0.3
+        assert json.dumps(data["margins_in"]["hinge"]) == "[0.0, 0.3333333333, 0.0]"
+
+    def test_remedies_assumed_and_cautions(self) -> None:
+        cure = Remedy(words="Deepen.", settings=(("hinge.jamb.depth", "1/8"),))
+        assumed = (Assumed(key="stop.width", value="1 1/4 in", why="usual"),)
+        scene = changed(plain_scene(), assumed=assumed)
+        data = check_data(found(scene, remedies=(cure,)))
+        assert data["remedies"] == [{"words": "Deepen.", "set": {"hinge.jamb.depth": "1/8"}}]
+        assert data["assumed"] == [{"key": "stop.width", "value": "1 1/4 in", "why": "usual"}]
+        assert data["cautions"] == ["Router and saw: guards on."]
+
+    def test_blocked_by_and_curve_only_where_there_are_any(self) -> None:
+        point = CurvePoint(angle=radians(45), distance=0.25, against="head")
+        data = check_data(found(blocked_by=("sofa",), curve=(point,)))
+        assert data["blocked_by"] == ["sofa"]
+        assert data["curve"] == [
+            {"angle_deg": pytest.approx(45.0), "clearance_in": 0.25, "against": "head"}
+        ]
+
+    def test_the_same_scene_gives_the_same_bytes(self) -> None:
+        first, second = (
+            json.dumps(check_data(check(plain_scene())), allow_nan=False) for _ in range(2)
+        )
+        assert first == second
