@@ -256,7 +256,7 @@ def _floor_reasons(result: CheckResult, lengths: Lengths) -> list[str]:
     reach = max(result.scene.slab.width)
     reasons = []
     if floor.covering > 0:
-        reasons.append(f"the covering is {lengths.full(floor.covering)} of it")
+        reasons.append(f"the covering is {lengths.full(floor.covering)} thick")
     if floor.out * reach > WORTH_SAYING:
         reasons.append(
             f"the floor rises {lengths.full(floor.out * reach)} to the strike edge at 90 deg"

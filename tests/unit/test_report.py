@@ -248,12 +248,12 @@ class TestWhy:
         assert "(-0.028) where both are square" in words
 
     def test_drag_says_what_takes_the_gap_up(self) -> None:
-        scene = plain_scene(floor=Floor(covering=0.375, out=0.02))
+        scene = plain_scene(floor=Floor(covering=0.375, out=0.016))
         floor = touching(against="floor", against_kind=PartKind.FLOOR, feature="bottom edge")
         words = why(found(scene, verdict=Verdict.DRAGS, closing=floor), INCHES)
         assert "5/8 in at the hinge side and 1/2 in at the strike side" in words
         assert "covering is 3/8 in" in words
-        assert "rises 19/32 in (0.597)" in words  # 0.02 x 29.875 = 0.5975
+        assert "rises 31/64 in (0.478)" in words  # 0.016 x 29.875
 
     def test_drag_on_the_head_names_leaning_pins(self) -> None:
         axis = replace(found().axis, direction=(0.01, 0.0, 0.99995))

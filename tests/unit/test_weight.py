@@ -28,11 +28,8 @@ def outline_area(slab: Slab, width: float) -> float:
     hinge = [(inset, y) for inset, y in edge_line(slab.hinge_edge, slab.thickness)]
     strike = [(width - inset, y) for inset, y in edge_line(slab.strike_edge, slab.thickness)]
     points = hinge + strike[::-1]
-    following = points[1:] + points[:1]
-    return (
-        abs(sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(points, following, strict=True)))
-        / 2
-    )
+    pairs = zip(points, points[1:] + points[:1], strict=True)
+    return abs(sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in pairs)) / 2
 
 
 def edge_line(edge: Edge, thickness: float, count: int = 4000) -> list[tuple[float, float]]:
