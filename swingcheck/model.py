@@ -3,9 +3,9 @@
 Lengths are inches and angles radians. A measurement that was taken at several
 places is a tuple of *stations*: evenly spaced from top to bottom for anything
 upright, from the hinge side to the strike side for anything level; a tuple of
-one is the same everywhere. Nothing here knows files, meshes or hands: an
-opening whose hinges are on the right is mirrored where pictures and meshes
-leave the library, so that every number here is seen with hinges on the left.
+one is the same everywhere. Nothing here knows files, meshes or hands: every
+number is the same for hinges on either side, and pictures and meshes take the
+opening's hand as they leave the library.
 """
 
 from __future__ import annotations
