@@ -1,0 +1,5 @@
+"""From a TOML scene file to a scene, with every fault at once; and a starter to fill in."""
+
+from swingcheck.scenefile.reading import read_scene
+
+__all__ = ["read_scene"]

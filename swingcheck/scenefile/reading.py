@@ -1,0 +1,105 @@
+"""Read a scene file whole: its scene, or every fault of it at once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from swingcheck.errors import Problem, SceneError
+from swingcheck.model import Scene
+from swingcheck.scenefile.complete import completed_scene
+from swingcheck.scenefile.filling import Filling
+from swingcheck.scenefile.limits import Broken, broken_limits
+from swingcheck.scenefile.measured import Measured, measurements
+from swingcheck.scenefile.settings import lay_over
+from swingcheck.scenefile.source import scene_text, source_name, toml_tree
+
+
+def read_scene(
+    source: Path | str, *, name: str = "", settings: Sequence[tuple[str, str]] = ()
+) -> Scene:
+    r"""Return the scene that a file or a text describes.
+
+    Parameters
+    ----------
+    source : Path or str
+        A scene file, ``Path("-")`` for standard input, or, as ``str``, the
+        text of a scene.
+    name : str
+        What messages call it, and the title of a scene that has none; the
+        file's own name when left out.
+    settings : sequence of (key, value)
+        Measurements to change, as typed: ``("hinge.slab.setback[1]", "5/16")``.
+
+    Returns
+    -------
+    Scene
+        Complete; what was left out took its usual value and is in ``assumed``.
+
+    Raises
+    ------
+    SceneError
+        With every fault of the scene.
+
+    Examples
+    --------
+    >>> scene = read_scene('[opening]\nwidth = "30 1/8"\nheight = "80 1/2"')
+    >>> scene.slab.width, scene.hinge.count
+    ((29.9375,), 3)
+    """
+    if isinstance(source, Path):
+        called, title = name or source_name(source), source.stem
+        text = scene_text(source)
+    else:
+        called, title, text = name or "scene", Path(name).stem, source
+    tree, slips = toml_tree(text.removeprefix("\ufeff"), called)
+    astray = lay_over(tree, settings)
+    measured = measurements(tree, [key for key, _ in settings])
+    filling = Filling(measured=measured, complete=not slips)
+    scene = completed_scene(filling, title if title not in ("", "-") else "Untitled")
+    problems = [*slips, *astray, *measured.problems]
+    problems += _beyond_limits(scene, measured, only_given=bool(problems))
+    if problems:
+        raise SceneError(called, problems)
+    return scene
+
+
+def _beyond_limits(scene: Scene, measured: Measured, *, only_given: bool) -> list[Problem]:
+    """Return the limits that the scene breaks.
+
+    Beside other faults only those between measurements that were all given:
+    a value that was taken for a faulty one says nothing.
+    """
+    found: dict[Problem, None] = {}
+    for broken in broken_limits(scene):
+        key, value = _as_typed(broken, measured)
+        known = [key.split("[")[0], *broken.others]
+        if only_given and not all(measured.is_given(each) for each in known):
+            continue
+        hint = broken.hint or _hint_at_assumed(scene, broken.others)
+        problem = Problem(
+            key=measured.label(key), value=value, expected=f"must be {broken.expected}", hint=hint
+        )
+        found[problem] = None
+    return list(found)
+
+
+def _hint_at_assumed(scene: Scene, others: Sequence[str]) -> str:
+    """Return which measurement behind a limit was taken as usual and may well be another."""
+    assumed = {each.key for each in scene.assumed}
+    taken = [key for key in others if key in assumed]
+    return f"{taken[0]} was taken as usual: give it" if taken else ""
+
+
+def _as_typed(broken: Broken, measured: Measured) -> tuple[str, str]:
+    """Return the key of a broken limit as the scene has it, and the value as typed there.
+
+    A value that holds for all places has a key without a place; one that a
+    table may give as well as a plain value has the key that was used.
+    """
+    key = broken.key
+    base = key.split("[")[0]
+    for used in (key, base, base.rpartition(".")[0]):
+        if used in measured.typed and used not in measured.tables:
+            return used, measured.typed[used]
+    return base, f"{broken.value}, taken as usual"

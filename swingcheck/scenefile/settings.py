@@ -1,0 +1,154 @@
+"""Measurements changed from the command line, laid over a scene's tree."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from swingcheck.errors import Problem
+from swingcheck.scenefile.keys import ROOT, Kind, Table, nearest_key
+
+_PARTS = re.compile(r"[A-Za-z0-9_-]+(?:\[[0-9]{1,4}\])?(?:\.[A-Za-z0-9_-]+(?:\[[0-9]{1,4}\])?)*")
+_A_KEY = "a key, such as slab.width or hinge.slab.setback[1]"
+
+
+@dataclass(slots=True)
+class Apart:
+    """One value for all places, or none, with some of the places set apart."""
+
+    base: Any = None
+    places: dict[int, Any] = field(default_factory=dict)
+
+
+def lay_over(tree: dict[str, Any], settings: Sequence[tuple[str, str]]) -> list[Problem]:
+    """Change a scene's tree in place, one setting after the other.
+
+    Parameters
+    ----------
+    tree : dict
+        As read from TOML; a list of which one place is set, where the tree has
+        no list, becomes an `Apart`.
+    settings : sequence of (key, value)
+        As typed. A value is read as TOML where it is TOML, else it is words.
+
+    Returns
+    -------
+    list of Problem
+        The settings that name nothing in a scene.
+    """
+    return [
+        problem
+        for key, value in settings
+        if (problem := _lay_one(tree, key.strip(), value.strip())) is not None
+    ]
+
+
+def typed_value(text: str) -> Any:
+    """Return what a typed value means: its TOML value if it is one, else the words.
+
+    Examples
+    --------
+    >>> typed_value("2"), typed_value("1 3/4"), typed_value('"1/8 in 2"')
+    (2, '1 3/4', '1/8 in 2')
+    """
+    import tomllib
+
+    try:
+        read = tomllib.loads(f"value = {text}")
+    except (ValueError, RecursionError):
+        return text
+    return read["value"] if read.keys() == {"value"} else text
+
+
+class _NoSuchPlaceError(Exception):
+    """A setting that names nothing in the scene; carries why, and a hint."""
+
+
+def _lay_one(tree: dict[str, Any], key: str, text: str) -> Problem | None:
+    try:
+        if not _PARTS.fullmatch(key):
+            raise _NoSuchPlaceError(_A_KEY, "")
+        *path, last = [_name_and_place(part) for part in key.split(".")]
+        here, node = tree, ROOT
+        for name, place in path:
+            here, node = _table_within(here, node, name, place, key)
+        _put(here, node, last, key, text)
+    except _NoSuchPlaceError as refusal:
+        expected, hint = refusal.args
+        return Problem(key=f"--set {key[:80]}", value=text[:60], expected=expected, hint=hint)
+    return None
+
+
+def _name_and_place(part: str) -> tuple[str, int | None]:
+    name, bracket, place = part.rstrip("]").partition("[")
+    return name, int(place) if bracket else None
+
+
+def _table_within(
+    here: dict[str, Any], node: Table, name: str, place: int | None, key: str
+) -> tuple[dict[str, Any], Table]:
+    """Return the table ``name`` of a table, made where it was left out, and its keys."""
+    child = node.keys.get(name)
+    if not isinstance(child, Table) or child.many is not (place is not None):
+        raise _unknown(key)
+    if place is not None:
+        return _element(here.get(name, []), place, name), child
+    found = here.get(name)
+    if isinstance(found, dict):
+        return found, child
+    if child.plain is not None and found is not None:
+        made = {"hinge": found, "strike": found}
+    elif found is None or (child.words and isinstance(found, str)):
+        made = {}
+    else:
+        return {}, child  # the file's own fault, told with the others
+    here[name] = made
+    return made, child
+
+
+def _put(
+    here: dict[str, Any], node: Table, last: tuple[str, int | None], key: str, text: str
+) -> None:
+    name, place = last
+    child = node.keys.get(name)
+    if child is None:
+        raise _unknown(key)
+    value = typed_value(text)
+    inside = child.plain if isinstance(child, Table) else child
+    if inside is not None and inside.kind is Kind.TEXT and not isinstance(value, str):
+        value = text
+    if place is None:
+        if node.one:
+            here.clear()
+        here[name] = value
+        return
+    found = here.get(name)
+    if isinstance(found, list):
+        if place >= len(found):
+            raise _NoSuchPlaceError(f"{name} has no [{place}]: {_count_text(len(found))}", "")
+        found[place] = value
+    elif inside is None or inside.most == 1 or isinstance(found, dict):
+        raise _unknown(key)
+    elif isinstance(found, Apart):
+        found.places[place] = value
+    else:
+        here[name] = Apart(base=found, places={place: value})
+
+
+def _element(found: Any, place: int, name: str) -> dict[str, Any]:
+    if not isinstance(found, list):
+        return {}  # the file's own fault, told with the others
+    if place >= len(found):
+        raise _NoSuchPlaceError(f"there is no {name}[{place}]: {_count_text(len(found))}", "")
+    return found[place] if isinstance(found[place], dict) else {}
+
+
+def _count_text(count: int) -> str:
+    return f"the scene has {count}, counted from [0]" if count else "the scene has none"
+
+
+def _unknown(key: str) -> _NoSuchPlaceError:
+    nearest = nearest_key(re.sub(r"\[[0-9]+\]", "", key))
+    return _NoSuchPlaceError("no key of a scene", f"did you mean {nearest}?" if nearest else "")

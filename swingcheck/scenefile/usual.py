@@ -1,0 +1,126 @@
+"""What the trade calls usual: the values taken for what a scene leaves out.
+
+Where no source is named, a value is common practice without one. Lengths are
+inches.
+"""
+
+from __future__ import annotations
+
+from math import ceil
+
+THICKNESS = 1.375  # interior slab; US Navy NAVEDTRA 14069, p. 6-41
+HINGE_MARGIN = 1 / 16
+STRIKE_MARGIN = 1 / 8  # with the hinge margin the 3/16 in of The Building Trades Pocketbook, 1899
+HEAD_MARGIN = 1 / 8
+BOTTOM_MARGIN = 1 / 2
+
+STOP_CLEARANCE = 1 / 16  # slab face to stop; what 5/16 in less 1/4 in of setback leaves
+JAMB_DEPTH = 4.5625
+JAMB_THICKNESS = 0.75
+STOP_PROJECTION = 7 / 16
+STOP_WIDTH = 1.25
+
+CLOSED_GAP = 1 / 16  # swaged leaves, closed and parallel
+BARREL = 0.44
+PIN = 0.25
+SLAB_SETBACK = 1 / 4  # "kept 1/4 in. back from the face": The Building Trades Pocketbook, 1899
+JAMB_SETBACK = 5 / 16
+TOP_OF_FIRST_LEAF = 7.0
+BOTTOM_OF_LAST_LEAF = 11.0
+_TALL_ENOUGH = 48.0  # inches of slab, under which the 7 and the 11 shrink with it
+
+# The bored lock's usual preparation: 2-1/8 in bore, 2-3/8 in backset, 1 in edge
+# bore, face 1 x 2-1/4 in (ALOA dictionary, "160 prep").
+LOCK = {
+    "backset": 2.375,
+    "bore": 2.125,
+    "edge_bore": 1.0,
+    "height": 36.0,
+    "face_length": 2.25,
+    "face_width": 1.0,
+    "face_depth": 1 / 8,
+}
+CASING = {"thickness": 11 / 16, "width": 2.25, "reveal": 1 / 4}  # US Navy, Builder: 2-1/4 x 11/16
+
+MATERIAL = "ponderosa pine"
+CONSTRUCTION = "solid"
+
+
+def hinge_count(height: float) -> int:
+    """Return how many hinges a slab of this height takes.
+
+    Two up to 60 in, and one more for "each additional 30 inches of height or
+    fraction thereof" (NFPA 80).
+
+    Examples
+    --------
+    >>> hinge_count(60.0), hinge_count(79.75), hinge_count(90.5)
+    (2, 3, 4)
+    """
+    return 2 + ceil(max(0.0, height - 60.0) / 30.0)
+
+
+def leaf_length(thickness: float, width: float) -> float:
+    """Return the leaf length that a slab of this thickness and width takes.
+
+    The table that the hardware trade recommends by: a slab up to 1 3/8 thick
+    takes 3 1/2 in up to 32 in wide and 4 in above; up to 1 3/4 thick 4 1/2 in
+    up to 36 in wide, 5 in up to 48 in and 6 in above; thicker ones 5 in up to
+    42 in wide and 6 in above.
+
+    Examples
+    --------
+    >>> leaf_length(1.375, 29.875), leaf_length(1.75, 36.0), leaf_length(2.25, 43.0)
+    (3.5, 4.5, 6.0)
+    """
+    if thickness < 1.5:
+        return 3.5 if width <= 32 else 4.0
+    if thickness < 1.9:
+        return 4.5 if width <= 36 else 5.0 if width <= 48 else 6.0
+    return 5.0 if width <= 42 else 6.0
+
+
+def leaf_thickness(length: float) -> float:
+    """Return a leaf's thickness by its length: standard gauge, residential up to 3 1/2 in.
+
+    From memory: ANSI/BHMA A156.7 for 4 in and above.
+
+    Examples
+    --------
+    >>> leaf_thickness(3.5), leaf_thickness(4.5)
+    (0.097, 0.134)
+    """
+    for longest, thickness in ((3.5, 0.097), (4.0, 0.130), (4.5, 0.134), (5.0, 0.146)):
+        if length <= longest:
+            return thickness
+    return 0.160
+
+
+def barrel(thickness: float) -> float:
+    """Return the barrel's diameter: two leaves wrapped round a pin of about 1/4 in."""
+    return BARREL if thickness <= 0.1 else PIN + 2 * thickness
+
+
+def corner_radius(length: float, reach: float) -> float:
+    """Return the leaf's corner radius: 5/8 in on residential sizes, 1/4 in above 4 in.
+
+    A leaf too short or too narrow for that is as round as it can be.
+    """
+    return min(5 / 8 if length <= 4 else 1 / 4, length / 2, reach)
+
+
+def hinge_tops(height: float, length: float, count: int) -> tuple[float, ...]:
+    """Return the tops of the leaves, from the slab's top down.
+
+    7 in down to the top of the first, 11 in up to the bottom of the last, the
+    rest evenly between; on a slab under 48 in both shrink with its height.
+
+    Examples
+    --------
+    >>> hinge_tops(79.75, 3.5, 3)
+    (7.0, 36.125, 65.25)
+    """
+    scale = min(1.0, height / _TALL_ENOUGH)
+    first = TOP_OF_FIRST_LEAF * scale
+    last = height - BOTTOM_OF_LAST_LEAF * scale - length
+    return tuple(first + (last - first) * k / (count - 1) for k in range(count))
