@@ -9,9 +9,11 @@ from math import hypot, pi, sin
 import numpy as np
 
 from swingcheck.analysis.feature import slab_feature
-from swingcheck.analysis.margins import closed_margins, pins_found, slab_width_at
+from swingcheck.analysis.margins import closed_margins, pins_found
 from swingcheck.analysis.result import CheckResult, Clearance, CurvePoint, Touch, Verdict
+from swingcheck.analysis.verdict import STOPS, VERDICTS
 from swingcheck.assembly import Assembly, Axis, Part, PartKind, assemble
+from swingcheck.assembly.slab import width_at
 from swingcheck.bench.cautions import cautions
 from swingcheck.bench.weight import slab_weight
 from swingcheck.geometry.booleans import shared_volume
@@ -23,21 +25,6 @@ from swingcheck.geometry.solid import Floats
 from swingcheck.model import Scene
 
 OVERLAP = 1e-6  # cubic inches: less than this in common is touching
-STOPS = (PartKind.HINGE_STOP, PartKind.STRIKE_STOP, PartKind.HEAD_STOP)
-
-VERDICTS = {
-    PartKind.HINGE_STOP: Verdict.PINCHES,
-    PartKind.STRIKE_LEG: Verdict.STRIKES,
-    PartKind.HINGE_LEG: Verdict.HINGE_BOUND,
-    PartKind.JAMB_LEAF: Verdict.HINGE_BOUND,
-    PartKind.FLOOR: Verdict.DRAGS,
-    PartKind.HEAD: Verdict.DRAGS,
-    PartKind.STRIKE_STOP: Verdict.STANDS_OFF,
-    PartKind.HEAD_STOP: Verdict.STANDS_OFF,
-    PartKind.CASING: Verdict.FOULS,
-    PartKind.WALL: Verdict.FOULS,
-    PartKind.OBSTACLE: Verdict.FOULS,
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -199,7 +186,7 @@ def opening_at_strike(assembly: Assembly, angle: float) -> float:
     """
     slab = assembly.scene.slab
     middle = slab.height[1] / 2
-    arris = np.array([slab_width_at(slab, middle), 0.0, middle])
+    arris = np.array([width_at(slab, middle), 0.0, middle])
     placed = assembly.place[:, :3] @ arris + assembly.place[:, 3]
     axis = assembly.axis
     on_axis = axis.point + axis.direction * ((placed[2] - axis.point[2]) / axis.direction[2])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import cos, hypot, sin, sqrt
 
-from swingcheck.analysis.margins import slab_width_at
+from swingcheck.assembly.slab import width_at
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Edge, EdgeShape, Slab
 
@@ -41,7 +41,7 @@ def slab_feature(slab: Slab, point: Floats, span: float) -> str:
 def _edge_at(slab: Slab, x: float, y: float, z: float) -> str:
     if abs(_off_edge(slab.hinge_edge, slab.thickness, x, y)) < _room(slab.hinge_edge):
         return "hinge edge"
-    inward = slab_width_at(slab, z) - x
+    inward = width_at(slab, z) - x
     if abs(_off_edge(slab.strike_edge, slab.thickness, inward, y)) < _room(slab.strike_edge):
         return "strike edge"
     return ""

@@ -10,8 +10,9 @@ from swingcheck.analysis.result import AxisFound, Margins, Point
 from swingcheck.assembly import Assembly
 from swingcheck.assembly.frame import floor_height
 from swingcheck.assembly.legs import LegPlan, hinge_leg_plan, strike_leg_plan
+from swingcheck.assembly.slab import width_at
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import Edge, EdgeShape, Opening, Scene, Slab, station_value
+from swingcheck.model import Edge, EdgeShape, Opening, Scene
 
 LegAt = Callable[[Opening, float], LegPlan]
 
@@ -36,11 +37,6 @@ def closed_margins(assembly: Assembly) -> Margins:
         strike_stop=_stop_gaps(assembly, strike, strike_leg_plan),
         flush=_flush(assembly),
     )
-
-
-def slab_width_at(slab: Slab, z: float) -> float:
-    """Return the slab's width on the wide face at height ``z`` above its bottom, inches."""
-    return station_value(slab.width, 1 - z / slab.height[1])
 
 
 def pins_found(assembly: Assembly) -> AxisFound:
@@ -80,7 +76,7 @@ def _edge_points(assembly: Assembly, *, at_strike: bool) -> Floats:
     edge = slab.strike_edge if at_strike else slab.hinge_edge
     points = []
     for z in (height, height / 2, 0.0):
-        x = slab_width_at(slab, z) if at_strike else 0.0
+        x = width_at(slab, z) if at_strike else 0.0
         points.append([x, _crown(edge, slab.thickness), z])
     return _placed(assembly, np.array(points))
 

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from swingcheck.geometry.contact import GRAZE, turn_roots
-from swingcheck.geometry.solid import Floats, Ints
+from swingcheck.geometry.solid import Bools, Floats, Ints
 
 ROOM = 1e-11  # of the picture's size
 CHUNK = 4096  # variants at a time: small enough to stay in the processor's cache
@@ -121,7 +121,7 @@ def _sides(outline: Floats) -> Iterator[_Side]:
         a, b = outline[:, k], outline[:, (k + 1) % outline.shape[1]]
         along = b - a
         length = np.hypot(along[:, 0], along[:, 1])
-        along = along / length[:, None]
+        along = along / np.maximum(length, 1e-300)[:, None]
         normal = np.stack([along[:, 1], -along[:, 0]], axis=1)
         foot = np.clip(-np.einsum("ij,ij->i", a, along), 0.0, length)
         near = a + foot[:, None] * along
@@ -203,3 +203,50 @@ def _corner_gap(p: Floats, side: _Side, way: float, span: Floats) -> Floats:
         apart = np.hypot(x - place * side.along[:, 0], y - place * side.along[:, 1])
         np.minimum(best, apart, best)
     return best
+
+
+def overlapping_in_plan(moving: Sequence[Floats], fixed: Sequence[Floats], angle: float) -> Bools:
+    """Tell (n,) in which variants a moving outline, turned by ``angle``, overlaps a fixed one.
+
+    Outlines that only touch do not overlap.
+    """
+    found = np.zeros(len(moving[0]), dtype=np.bool_)
+    for mover in moving:
+        turned = _turned(mover, angle)
+        for outline in fixed:
+            found |= _crossing(turned, outline)
+            found |= _holds(outline, turned[:, 0]) | _holds(turned, outline[:, 0])
+    return found
+
+
+def _crossing(first: Floats, second: Floats) -> Bools:
+    """Tell (n,) where an edge of one outline properly crosses an edge of the other."""
+    found = np.zeros(len(first), dtype=np.bool_)
+    for i in range(first.shape[1]):
+        a, b = first[:, i], first[:, (i + 1) % first.shape[1]]
+        for j in range(second.shape[1]):
+            c, d = second[:, j], second[:, (j + 1) % second.shape[1]]
+            found |= (_side_of(a, b, c) * _side_of(a, b, d) < -1e-18) & (
+                _side_of(c, d, a) * _side_of(c, d, b) < -1e-18
+            )
+    return found
+
+
+def _side_of(a: Floats, b: Floats, p: Floats) -> Floats:
+    side: Floats = (b[:, 0] - a[:, 0]) * (p[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (
+        p[:, 0] - a[:, 0]
+    )
+    return side
+
+
+def _holds(outline: Floats, point: Floats) -> Bools:
+    """Tell (n,) where an outline holds a point (n, 2): odd crossings of a ray along +x."""
+    inside = np.zeros(len(point), dtype=np.bool_)
+    x, y = point[:, 0], point[:, 1]
+    for k in range(outline.shape[1]):
+        a, b = outline[:, k], outline[:, (k + 1) % outline.shape[1]]
+        spans = (a[:, 1] > y) != (b[:, 1] > y)
+        with np.errstate(invalid="ignore", divide="ignore"):
+            at = a[:, 0] + (y - a[:, 1]) * (b[:, 0] - a[:, 0]) / (b[:, 1] - a[:, 1])
+        inside ^= spans & (x < at - 1e-9)
+    return inside

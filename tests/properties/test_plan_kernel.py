@@ -1,0 +1,133 @@
+"""The kernel in plan must give what the solids give, on prismatic scenes."""
+
+from __future__ import annotations
+
+from math import radians
+
+import numpy as np
+import pytest
+
+from swingcheck.analysis.check import check
+from swingcheck.analysis.plan import PLAN_KEYS, plan_check, why_not_prismatic
+from swingcheck.analysis.result import Verdict
+from swingcheck.model import Obstacle, Scene
+from tests.factory import bevel, plain_scene
+
+COUNT = 150
+NOMINAL = {
+    "opening.width": (30.125, 0.06),
+    "opening.hinge_leg.twist": (0.0, radians(1.2)),
+    "opening.strike_leg.twist": (0.0, radians(1.0)),
+    "opening.rabbet": (1.4375, 0.05),
+    "stop.projection": (0.4375, 0.05),
+    "slab.width": (29.95, 0.07),
+    "slab.thickness": (1.375, 0.03),
+    "slab.hinge_edge.bevel": (radians(1.5), radians(1.0)),
+    "slab.strike_edge.bevel": (radians(1.5), radians(1.0)),
+    "hinge.open_width": (3.5, 0.1),
+    "hinge.closed_gap": (1 / 16, 0.01),
+    "hinge.jamb.setback": (0.3125, 0.05),
+    "hinge.jamb.depth": (0.097, 0.02),
+    "hinge.slab.setback": (0.25, 0.05),
+    "hinge.slab.depth": (0.097, 0.02),
+}
+
+
+def drawn(seed: int) -> dict[str, np.ndarray]:
+    """Return random values of every dimension, some enough off to touch anything."""
+    random = np.random.default_rng(seed)
+    return {
+        key: middle + spread * random.standard_normal(COUNT)
+        for key, (middle, spread) in NOMINAL.items()
+    }
+
+
+def solid_scene(values: dict[str, np.ndarray], k: int) -> Scene:
+    """Return one variant as a whole scene."""
+    v = {key: float(column[k]) for key, column in values.items()}
+    return plain_scene(
+        opening__width=(v["opening.width"],),
+        opening__hinge_leg__twist=(v["opening.hinge_leg.twist"],),
+        opening__strike_leg__twist=(v["opening.strike_leg.twist"],),
+        opening__rabbet__hinge=(v["opening.rabbet"],),
+        opening__rabbet__strike=(v["opening.rabbet"],),
+        opening__rabbet__head=(v["opening.rabbet"],) * 2,
+        stop__projection=v["stop.projection"],
+        slab__width=(v["slab.width"],),
+        slab__thickness=v["slab.thickness"],
+        slab__hinge_edge=bevel(np.degrees(v["slab.hinge_edge.bevel"])),
+        slab__strike_edge=bevel(np.degrees(v["slab.strike_edge.bevel"])),
+        hinge__open_width=v["hinge.open_width"],
+        hinge__closed_gap=v["hinge.closed_gap"],
+        hinge__jamb__setbacks=(v["hinge.jamb.setback"],) * 3,
+        hinge__jamb__depths=(v["hinge.jamb.depth"],) * 3,
+        hinge__slab__setbacks=(v["hinge.slab.setback"],) * 3,
+        hinge__slab__depths=(v["hinge.slab.depth"],) * 3,
+    )
+
+
+def test_plan_and_solids_agree_to_a_billionth_of_a_radian() -> None:
+    values = drawn(7)
+    plan = plan_check(plain_scene(), values)
+    seen = set()
+    for k in range(COUNT):
+        solid = check(solid_scene(values, k))
+        word = plan.verdicts[plan.verdict[k]]
+        seen.add(word)
+        assert word is solid.verdict, k
+        if solid.closing is None:
+            assert np.isnan(plan.angle[k]), k
+        else:
+            assert plan.angle[k] == pytest.approx(solid.closing.angle, abs=1e-9), k
+            assert plan.kinds[plan.against[k]] is solid.closing.against_kind or (
+                solid.closing.also
+            ), k
+        assert plan.hinge_margin[k] == pytest.approx(solid.margins.hinge[1], abs=1e-9)
+        assert plan.strike_margin[k] == pytest.approx(solid.margins.strike[1], abs=1e-9)
+        assert solid.margins.hinge_stop is not None
+        assert plan.hinge_stop[k] == pytest.approx(solid.margins.hinge_stop[1], abs=1e-9)
+    assert {Verdict.SWINGS, Verdict.PINCHES, Verdict.STRIKES, Verdict.HINGE_BOUND} <= seen
+
+
+def test_one_variant_without_changes_is_the_scene_itself() -> None:
+    scene = plain_scene(opening__width=(29.9,))
+    plan = plan_check(scene, {})
+    solid = check(scene)
+    assert solid.closing is not None
+    assert plan.angle[0] == pytest.approx(solid.closing.angle, abs=1e-9)
+    assert plan.opening_at_strike[0] == pytest.approx(solid.closing.opening_at_strike, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("change", "reason"),
+    [
+        ({"slab__width": (29.9, 29.8)}, "top to bottom"),
+        ({"hinge__slab__setbacks": (0.25, 0.3, 0.25)}, "let in alike"),
+        ({"slab__head_margin": 0.0}, "one height"),
+        ({"floor__across": 0.01}, "floor"),
+        ({"obstacles": (Obstacle(name="box", corner=(40, 40, 0), size=(1, 1, 1)),)}, "room"),
+    ],
+)
+def test_what_is_not_prismatic_says_why(change: dict[str, object], reason: str) -> None:
+    scene = plain_scene(**change)
+    assert reason in why_not_prismatic(scene)
+    with pytest.raises(ValueError, match=reason):
+        plan_check(scene, {})
+
+
+@pytest.mark.parametrize("key", PLAN_KEYS)
+def test_every_plan_key_changes_an_answer(key: str) -> None:
+    strikes = plain_scene(opening__width=(29.9,))
+    pinches = plain_scene(hinge__jamb__setbacks=(0.22,) * 3)
+    moved = {
+        "opening.strike_leg.twist": 0.05,
+        "opening.width": 29.85,
+        "slab.width": 29.9,
+        "hinge.leaf_thickness": 0.12,
+    }.get(key, NOMINAL.get(key, (1.4, 0.0))[0] * 1.03 + 0.01)
+    changed = 0
+    for scene in (strikes, pinches):
+        before, after = plan_check(scene, {}), plan_check(scene, {key: np.array([moved])})
+        changed += not np.array_equal(before.angle, after.angle, equal_nan=True)
+        changed += not np.array_equal(before.hinge_stop, after.hinge_stop)
+    assert changed
