@@ -112,6 +112,54 @@ class Edge:
     radius: float = 0.0
 
 
+class Share(Enum):
+    """Which edges of the slab as delivered a cut in its width comes off."""
+
+    EVEN = "even"
+    HINGE = "hinge"
+    STRIKE = "strike"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Delivered:
+    """The slab as it was delivered, before a cut: square edges, square ends.
+
+    ``edge_strip`` is how wide the solid strip or stile is along each vertical
+    edge, ``end_strip`` the same along the bottom, ``None`` where nothing was
+    said. ``share`` says which edges what is too wide comes off, and
+    ``hinge_off``, where it is given, how much of it off the hinge edge.
+    """
+
+    width: float
+    height: float
+    edge_strip: float | None = None
+    end_strip: float | None = None
+    share: Share = Share.EVEN
+    hinge_off: float | None = None
+
+
+class Grain(Enum):
+    """How the boards of a slab were sawn: which way the rings cross its faces."""
+
+    FLAT = "flat"
+    QUARTER = "quarter"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Glass:
+    """A pane in the slab, in place of the wood: its lowest hinge-side corner, and its size.
+
+    ``across`` runs from the hinge edge's wide-face arris, ``up`` from the
+    slab's bottom.
+    """
+
+    width: float
+    height: float
+    thickness: float
+    across: float
+    up: float
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slab:
     """The slab as it will hang.
@@ -119,7 +167,8 @@ class Slab:
     ``width`` is on the wide face, at stations top to bottom (the hinge edge is
     straight, a taper is taken off the strike edge); on a round edge it is read
     at the crown. ``height`` is at the hinge edge and the strike edge, from a
-    square bottom. ``head_margin`` is at the hinge side.
+    square bottom. ``head_margin`` is at the hinge side. ``delivered`` is what
+    it is cut from.
     """
 
     width: Stations
@@ -130,6 +179,9 @@ class Slab:
     head_margin: float
     material: str
     construction: str
+    grain: Grain = Grain.FLAT
+    glass: Glass | None = None
+    delivered: Delivered | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -178,6 +230,20 @@ class HingeSet:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Deadbolt:
+    """A deadbolt over the lock: ``above`` is centre to centre, the rest as for a lock."""
+
+    above: float
+    backset: float
+    bore: float
+    edge_bore: float
+    face_length: float
+    face_width: float
+    face_depth: float
+    throw: float = 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Lock:
     """A tubular lock: bores and where they go.
 
@@ -185,6 +251,7 @@ class Lock:
     centre, ``height`` from the finished floor to it; ``bore`` and
     ``edge_bore`` are diameters. ``face_length``, ``face_width`` and
     ``face_depth`` are the mortise for the latch's face (0 depth: none).
+    ``throw`` is how far the latch stands out of its face.
     """
 
     backset: float
@@ -194,6 +261,8 @@ class Lock:
     face_length: float
     face_width: float
     face_depth: float
+    throw: float = 0.5
+    deadbolt: Deadbolt | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -250,12 +319,15 @@ class Swing:
 class Shop:
     """The bench: what the jig is set to, and how closely this person works.
 
-    Every tolerance is a plus-or-minus; ``None`` where nothing was said.
+    ``bit`` and ``bushing`` are outside diameters, ``template_corner`` the
+    radius of the template's inside corners (0: square). Every tolerance is a
+    plus-or-minus; ``None`` where nothing was said.
     """
 
     jig_setback: float | None = None
     bit: float | None = None
     bushing: float | None = None
+    template_corner: float | None = None
     setback_tolerance: float = 1 / 64
     depth_tolerance: float = 1 / 64
     bevel_tolerance: float = radians(0.5)
@@ -264,14 +336,68 @@ class Shop:
     pin_tolerance: float = 1 / 32
 
 
+class Closer(Enum):
+    """What shuts the slab by itself."""
+
+    NONE = "none"
+    PLAIN = "closer"
+    BACK_CHECK = "back-check"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Site:
-    """What calls for a caution: a rated opening, an exit, paint of unknown age, glass."""
+    """What calls for a caution: a rated opening, an exit, paint of unknown age, glass.
+
+    And what the hinges have to hold besides the slab: a closer.
+    """
 
     fire_rated: bool = False
     exit: bool = False
     old_paint: bool = False
     glass: bool = False
+    closer: Closer = Closer.NONE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """The margins to cut for, on the wide face; ``None`` where nothing was said.
+
+    ``strike`` is left along the strike leg, ``bottom`` over the floor and its
+    covering all the way through the swing.
+    """
+
+    strike: float | None = None
+    bottom: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Season:
+    """The air about the slab across the year, and the wood as it is now.
+
+    ``temperatures`` (Fahrenheit) and ``humidities`` (percent, relative) are
+    means of the twelve months from January, inside, ``None`` where nothing
+    was said. ``moisture`` is what a meter reads in the slab, in percent;
+    ``month`` (1 to 12) is the month it has come to rest in, where there is no
+    reading. ``least`` is the least strike margin at any time.
+    """
+
+    temperatures: Stations | None = None
+    humidities: Stations | None = None
+    moisture: float | None = None
+    month: int | None = None
+    least: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finish:
+    """What the painters will put on, each coat ``film`` thick when dry.
+
+    ``slab`` and ``jamb`` count the coats on each face of a margin.
+    """
+
+    slab: int
+    jamb: int
+    film: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -301,4 +427,7 @@ class Scene:
     swing: Swing
     shop: Shop
     site: Site
+    wanted: Wanted | None = None
+    season: Season | None = None
+    finish: Finish | None = None
     assumed: tuple[Assumed, ...] = ()
