@@ -214,9 +214,16 @@ def overlapping_in_plan(moving: Sequence[Floats], fixed: Sequence[Floats], angle
     for mover in moving:
         turned = _turned(mover, angle)
         for outline in fixed:
-            found |= _crossing(turned, outline)
-            found |= _holds(outline, turned[:, 0]) | _holds(turned, outline[:, 0])
+            rows = np.flatnonzero(_boxes_meet(turned, outline))
+            a, b = turned[rows], outline[rows]
+            found[rows] |= _crossing(a, b) | _holds(b, a[:, 0]) | _holds(a, b[:, 0])
     return found
+
+
+def _boxes_meet(first: Floats, second: Floats) -> Bools:
+    low, high = first.min(axis=1), first.max(axis=1)
+    meet: Bools = ((low < second.max(axis=1)) & (second.min(axis=1) < high)).all(axis=1)
+    return meet
 
 
 def _crossing(first: Floats, second: Floats) -> Bools:
