@@ -22,7 +22,7 @@ COMMANDS = {
     "check": "Say whether the slab swings shut, and what is in its way.",
     "new": "Write a starter scene to fill in at the opening.",
     "picture": "Draw the slab in its opening at an angle.",
-    "mesh": "Write the slab, jamb and stops as mesh files.",
+    "mesh": "Write the slab, jamb and stops as a mesh file, every part under its name.",
 }
 """Each command's name and the first line of its help."""
 

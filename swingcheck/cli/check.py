@@ -6,7 +6,6 @@ import json
 import shutil
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from math import radians
 from typing import Any
 
@@ -15,6 +14,7 @@ import click
 from swingcheck.analysis.check import check
 from swingcheck.analysis.result import CheckResult, Verdict
 from swingcheck.cli.options import (
+    Degrees,
     json_option,
     scene_from,
     scenes_argument,
@@ -29,28 +29,19 @@ from swingcheck.report.text import WIDEST, text
 SWINGS, DOES_NOT, BAD_INPUT = 0, 1, 2
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
-    """What the command line asks of every scene; angles in degrees."""
-
-    settings: tuple[tuple[str, str], ...]
-    start: float | None
-    step: float | None
-
-
 @click.command(name="check")
 @scenes_argument
 @set_option
 @click.option(
     "--from",
     "start",
-    type=click.FloatRange(0, 180, min_open=True),
+    type=Degrees(0, 180, min_open=True),
     metavar="DEG",
     help="Start closing from here; the scene's own, or 90, when left out.",
 )
 @click.option(
     "--step",
-    type=click.FloatRange(0, 90, min_open=True),
+    type=Degrees(0, 90, min_open=True),
     metavar="DEG",
     help="Also give the clearance at every step of the closing.",
 )
@@ -73,13 +64,14 @@ def command(
     order, null where a scene could not be read. Lengths are inches, angles
     degrees.
     """
-    asked = Asked(settings=settings, start=start, step=step)
-    results = []
-    for number, path in enumerate(scenes):
-        result = checked(path, asked)
-        results.append(result)
+    if start is not None:
+        settings += (("swing.start", f"{start!r} deg"),)
+    results: list[CheckResult | None] = []
+    for path in scenes:
+        result = checked(path, settings, step)
         if result is not None and not as_json:
-            click.echo("\n" * (number > 0) + text(card(result, unit), page_width()))
+            click.echo("\n" * any(results) + text(card(result, unit), page_width()))
+        results.append(result)
     if as_json:
         _print_json([None if r is None else check_data(r) for r in results])
     elif len(scenes) > 1:
@@ -87,13 +79,16 @@ def command(
     sys.exit(exit_code(results))
 
 
-def checked(path: str, asked: Asked) -> CheckResult | None:
-    """Return a scene's check; ``None``, and the message on stderr, where it is bad input."""
+def checked(
+    path: str, settings: Sequence[tuple[str, str]], step: float | None
+) -> CheckResult | None:
+    """Return a scene's check; ``None``, and the message on stderr, where it is bad input.
+
+    ``step`` is degrees.
+    """
     try:
-        scene = scene_from(path, asked.settings)
-        if asked.start is not None:
-            scene = replace(scene, swing=replace(scene.swing, start=radians(asked.start)))
-        return check(scene, step=None if asked.step is None else radians(asked.step))
+        scene = scene_from(path, settings)
+        return check(scene, step=None if step is None else radians(step))
     except SwingcheckError as error:
         click.echo(f"Error: {error}", err=True)
         return None

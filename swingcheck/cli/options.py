@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import isfinite
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -27,6 +28,21 @@ class Setting(click.ParamType):
         if not equals or not key.strip():
             self.fail(f"{value!r} is not KEY=VALUE, such as slab.width='29 7/8'", param, ctx)
         return key.strip(), setting.strip()
+
+
+class Degrees(click.FloatRange):
+    """An angle in degrees within bounds, and a number."""
+
+    name = "DEG"
+
+    def convert(
+        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
+    ) -> float:
+        """Refuse what is not a number, which is within any bounds."""
+        angle = float(super().convert(value, param, ctx))
+        if not isfinite(angle):
+            self.fail(f"{value!r} is no angle", param, ctx)
+        return angle
 
 
 scene_argument = click.argument("scene", metavar="SCENE")

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from swingcheck.analysis.result import Touch
-from swingcheck.assembly import PartKind
 from swingcheck.report.lengths import Lengths
 from swingcheck.units import angle_text
 
@@ -74,9 +73,7 @@ def leaves_as_one(names: Sequence[str]) -> list[str]:
 
 def moving_part(touch: Touch) -> str:
     """Return what touches, as the subject of a sentence."""
-    if touch.by_kind is PartKind.SLAB:
-        return f"the slab's {touch.feature}" if touch.feature else "the slab"
-    return the(touch.by)
+    return the(touch.feature or touch.by)
 
 
 def heights(touch: Touch, lengths: Lengths) -> str:

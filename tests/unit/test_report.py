@@ -153,6 +153,7 @@ class TestHeadline:
             against_kind=PartKind.JAMB_LEAF,
             by="slab leaf of the top hinge",
             by_kind=PartKind.SLAB_LEAF,
+            feature="slab leaf of the top hinge",
         )
         line = headline(found(verdict=Verdict.HINGE_BOUND, closing=leaves), INCHES)
         assert "HINGE-BOUND - the leaves meet, strike edge" in line
@@ -177,7 +178,7 @@ class TestWhy:
         result = found(scene, verdict=Verdict.PINCHES, closing=touching(), margins=margins)
         words = why(result, INCHES)
         assert words.startswith(
-            "The slab's narrow-face arris of the hinge edge meets the hinge stop at 6.72 deg,"
+            "The narrow-face arris of the hinge edge meets the hinge stop at 6.72 deg,"
             " 5/8 in to 80 3/8 in above the floor."
         )
         assert "1/16 in into the hinge stop:" in words
@@ -222,6 +223,7 @@ class TestWhy:
             against_kind=PartKind.JAMB_LEAF,
             by="slab leaf of the top hinge",
             by_kind=PartKind.SLAB_LEAF,
+            feature="slab leaf of the top hinge",
         )
         scene = plain_scene(opening__hinge_leg__twist=(radians(4.0),), slab__hinge_edge=bevel(1.0))
         words = why(found(scene, verdict=Verdict.HINGE_BOUND, closing=leaves), INCHES)

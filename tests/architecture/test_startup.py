@@ -1,0 +1,82 @@
+"""What a command imports, and what that costs."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from swingcheck.cli import COMMANDS
+
+SCENE = """
+[opening]
+width = "30 1/8"
+height = "80 1/2"
+"""
+
+HEAVY = {"trimesh", "pyvista", "vtkmodules", "matplotlib", "scipy", "PIL", "tomlkit"}
+
+
+@pytest.fixture
+def scene(tmp_path: Path) -> Path:
+    path = tmp_path / "closet.toml"
+    path.write_text(SCENE, encoding="utf-8")
+    return path
+
+
+def imported(*args: str) -> set[str]:
+    """Return every module that a run of swingcheck imports, by python's own account."""
+    run = subprocess.run(
+        [sys.executable, "-X", "importtime", "-m", "swingcheck", *args],
+        capture_output=True,
+        text=True,
+        timeout=60,
+    )
+    assert run.returncode == 0, run.stderr[-2000:]
+    lines = [line for line in run.stderr.splitlines() if line.startswith("import time:")]
+    return {line.rsplit("|", 1)[-1].strip() for line in lines}
+
+
+def packages(modules: set[str]) -> set[str]:
+    """Return the top-level packages of modules."""
+    return {name.partition(".")[0] for name in modules}
+
+
+def best_of(count: int, *args: str) -> float:
+    """Return the shortest wall time of several runs, seconds."""
+    times = []
+    for _ in range(count):
+        begin = time.perf_counter()
+        subprocess.run([sys.executable, "-m", "swingcheck", *args], capture_output=True, timeout=60)
+        times.append(time.perf_counter() - begin)
+    return min(times)
+
+
+@pytest.mark.parametrize("flag", ["--help", "--version"])
+def test_help_imports_no_geometry_and_no_command(flag: str) -> None:
+    modules = imported(flag)
+    assert "swingcheck.cli" in modules
+    assert not packages(modules) & (HEAVY | {"numpy", "manifold3d"})
+    assert not modules & {f"swingcheck.cli.{name}" for name in COMMANDS}
+
+
+def test_check_imports_no_mesh_library_and_no_picture(scene: Path) -> None:
+    modules = imported("check", str(scene))
+    assert "numpy" in modules and "swingcheck.analysis.check" in modules
+    assert not packages(modules) & HEAVY
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_no_commands_help_imports_a_picture_or_mesh_library(name: str) -> None:
+    assert not packages(imported(name, "--help")) & HEAVY
+
+
+def test_help_is_there_at_once() -> None:
+    assert best_of(5, "--help") < 0.15
+
+
+def test_a_check_is_there_before_the_hand_is_off_the_key(scene: Path) -> None:
+    assert best_of(5, "check", str(scene)) < 0.6
