@@ -360,14 +360,21 @@ class Site:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wanted:
-    """The margins to cut for, on the wide face; ``None`` where nothing was said.
+    """The margins to cut for, on the wide face, and what a setting may not go past.
 
     ``strike`` is left along the strike leg, ``bottom`` over the floor and its
-    covering all the way through the swing.
+    covering all the way through the swing; ``None`` where nothing was said.
+    Of the closed slab, ``least_margin`` is the least it may have along either
+    leg and the head, ``hinge_stop`` the least from its face to the hinge stop,
+    and ``flush`` the most that its wide face may stand proud or shy of the
+    hinge leg's edge.
     """
 
     strike: float | None = None
     bottom: float | None = None
+    least_margin: float = 1 / 32
+    hinge_stop: float = 1 / 32
+    flush: float = 1 / 32
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
