@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 
 from swingcheck.report.card import Card, Entry, Table
@@ -11,6 +12,9 @@ NARROWEST = 32
 LABEL = 10
 FIRST = 13
 """Columns that labels take, where the page is wide enough to set them beside the text."""
+
+_KEPT = "\u00a0"
+_NUMBER_GAP = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d) (?=(?:in|mm|deg|lb)\b)")
 
 
 def text(card: Card, width: int = WIDEST) -> str:
@@ -24,7 +28,7 @@ def text(card: Card, width: int = WIDEST) -> str:
         Columns, held between 32 and 78.
     """
     width = min(max(width, NARROWEST), WIDEST)
-    lines = textwrap.wrap(f"{card.title}: {card.finding}", width, subsequent_indent="  ")
+    lines = _wrapped(f"{card.title}: {card.finding}", width, "", "  ")
     for item in card.items:
         lines += _entry(item, width) if isinstance(item, Entry) else _table(item, width)
     return "\n".join(lines)
@@ -34,14 +38,20 @@ def _entry(entry: Entry, width: int) -> list[str]:
     lines: list[str] = []
     for words in filter(None, entry.texts):
         label = "" if lines else entry.label
-        lines += textwrap.wrap(
-            words,
-            width,
-            initial_indent=label.ljust(LABEL),
-            subsequent_indent=" " * LABEL,
-            break_on_hyphens=False,
-        )
+        lines += _wrapped(words, width, label.ljust(LABEL), " " * LABEL)
     return lines
+
+
+def _wrapped(words: str, width: int, first: str, rest: str) -> list[str]:
+    """Return words in lines that part no number from its fraction or its unit."""
+    lines = textwrap.wrap(
+        _NUMBER_GAP.sub(_KEPT, words),
+        width,
+        initial_indent=first,
+        subsequent_indent=rest,
+        break_on_hyphens=False,
+    )
+    return [line.replace(_KEPT, " ") for line in lines]
 
 
 def _table(table: Table, width: int) -> list[str]:
@@ -60,7 +70,7 @@ def _stacked(table: Table, width: int) -> list[str]:
     for name, cells in table.rows:
         pairs = zip(table.columns, cells, strict=True)
         words = ", ".join(f"{column} {cell}" for column, cell in pairs)
-        lines += textwrap.wrap(f"  {name}: {words}", width, subsequent_indent="    ")
+        lines += _wrapped(f"{name}: {words}", width, "  ", "    ")
     return lines
 
 

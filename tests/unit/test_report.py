@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import replace
+from itertools import pairwise
 from math import hypot, radians
 from typing import Any
 
@@ -468,6 +470,14 @@ class TestText:
         words = " ".join(text(card(found()), width).split())
         for cell in ("1/32 proud", "1/16 shy", "3/16", "27 5/8", "about 83 lb"):
             assert cell in words
+
+    @pytest.mark.parametrize("width", range(32, 79))
+    def test_a_number_stays_with_its_fraction_and_unit(self, width: int) -> None:
+        result = found(verdict=Verdict.PINCHES, closing=touching(), opening=touching())
+        lines = text(card(result), width).splitlines()
+        for line, following in pairwise(lines):
+            parted = line[-1].isdigit() and re.match(r" *(\d+/\d+|in|deg|lb)\b", following)
+            assert not parted, (line, following)
 
     def test_plain_words_are_ascii(self) -> None:
         assert text(card(found(verdict=Verdict.PINCHES, closing=touching()))).isascii()
