@@ -11,7 +11,7 @@ from swingcheck.analysis.check import check
 from swingcheck.analysis.plan import PLAN_KEYS, plan_check, why_not_prismatic
 from swingcheck.analysis.result import Verdict
 from swingcheck.model import Obstacle, Scene
-from tests.factory import bevel, plain_scene
+from tests.factory import SQUARE, bevel, plain_scene
 
 COUNT = 150
 NOMINAL = {
@@ -117,13 +117,14 @@ def test_what_is_not_prismatic_says_why(change: dict[str, object], reason: str) 
 
 @pytest.mark.parametrize("key", PLAN_KEYS)
 def test_every_plan_key_changes_an_answer(key: str) -> None:
-    strikes = plain_scene(opening__width=(29.965,))
+    strikes = plain_scene(opening__width=(30.0,), slab__strike_edge=SQUARE)
     pinches = plain_scene(hinge__jamb__setbacks=(0.24,) * 3)
     moved = {
         "opening.strike_leg.twist": 0.05,
-        "opening.width": 29.95,
+        "opening.width": 30.01,
         "slab.width": 29.9,
         "hinge.leaf_thickness": 0.12,
+        "slab.strike_edge.bevel": radians(0.1),
     }.get(key, NOMINAL.get(key, (1.4, 0.0))[0] * 1.03 + 0.01)
     changed = 0
     twisted = plain_scene(opening__hinge_leg__twist=(radians(2.0),))
