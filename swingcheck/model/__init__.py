@@ -1,0 +1,57 @@
+"""What was measured: the opening, the slab and their hinges, as plain values.
+
+Lengths are inches and angles radians. A measurement that was taken at several
+places is a tuple of *stations*: evenly spaced from top to bottom for anything
+upright, from the hinge side to the strike side for anything level; a tuple of
+one is the same everywhere. Nothing here knows files, meshes or hands: every
+number is the same for hinges on either side, and pictures and meshes take the
+opening's hand as they leave the library.
+"""
+
+from swingcheck.model.hinge import HingeSet, LeafLayout
+from swingcheck.model.opening import Casing, Floor, Leg, Obstacle, Opening, Rabbet, Stop
+from swingcheck.model.scene import Assumed, Closer, Finish, Scene, Season, Shop, Site, Swing, Wanted
+from swingcheck.model.slab import (
+    Deadbolt,
+    Delivered,
+    Edge,
+    EdgeShape,
+    Glass,
+    Grain,
+    Lock,
+    Share,
+    Slab,
+)
+from swingcheck.model.stations import Stations, station_value
+
+__all__ = [
+    "Assumed",
+    "Casing",
+    "Closer",
+    "Deadbolt",
+    "Delivered",
+    "Edge",
+    "EdgeShape",
+    "Finish",
+    "Floor",
+    "Glass",
+    "Grain",
+    "HingeSet",
+    "LeafLayout",
+    "Leg",
+    "Lock",
+    "Obstacle",
+    "Opening",
+    "Rabbet",
+    "Scene",
+    "Season",
+    "Share",
+    "Shop",
+    "Site",
+    "Slab",
+    "Stations",
+    "Stop",
+    "Swing",
+    "Wanted",
+    "station_value",
+]

@@ -1,0 +1,151 @@
+"""One opening with its slab, and what is asked of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from math import pi, radians
+
+from swingcheck.model.hinge import HingeSet
+from swingcheck.model.opening import Casing, Floor, Obstacle, Opening, Stop
+from swingcheck.model.slab import Lock, Slab
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Swing:
+    """What is asked of the swing.
+
+    ``start`` is where closing starts from, ``wanted`` how far it must open,
+    ``limit`` where opening is no longer looked at (all radians), and ``seat``
+    the opening at the strike edge within which resting on a stop is closed.
+    """
+
+    start: float = pi / 2
+    wanted: float = pi / 2
+    limit: float = pi
+    seat: float = 1 / 32
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    """The bench: what the jig is set to, and how closely this person works.
+
+    ``bit`` and ``bushing`` are outside diameters, ``template_corner`` the
+    radius of the template's inside corners (0: square). Every tolerance is a
+    plus-or-minus; ``None`` where nothing was said.
+    """
+
+    jig_setback: float | None = None
+    bit: float | None = None
+    bushing: float | None = None
+    template_corner: float | None = None
+    setback_tolerance: float = 1 / 64
+    depth_tolerance: float = 1 / 64
+    bevel_tolerance: float = radians(0.5)
+    rip_tolerance: float = 1 / 64
+    measuring_tolerance: float = 1 / 32
+    pin_tolerance: float = 1 / 32
+
+
+class Closer(Enum):
+    """What shuts the slab by itself."""
+
+    NONE = "none"
+    PLAIN = "closer"
+    BACK_CHECK = "back-check"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Site:
+    """What calls for a caution: a rated opening, an exit, paint of unknown age, glass.
+
+    And what the hinges have to hold besides the slab: a closer.
+    """
+
+    fire_rated: bool = False
+    exit: bool = False
+    old_paint: bool = False
+    glass: bool = False
+    closer: Closer = Closer.NONE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """The margins to cut for, on the wide face, and what a setting may not go past.
+
+    ``strike`` is left along the strike leg, ``bottom`` over the floor and its
+    covering all the way through the swing; ``None`` where nothing was said.
+    Of the closed slab, ``least_margin`` is the least it may have along either
+    leg and the head, ``hinge_stop`` the least from its face to the hinge stop,
+    and ``flush`` the most that its wide face may stand proud or shy of the
+    hinge leg's edge.
+    """
+
+    strike: float | None = None
+    bottom: float | None = None
+    least_margin: float = 1 / 32
+    hinge_stop: float = 1 / 32
+    flush: float = 1 / 32
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Season:
+    """The air about the slab across the year, and the wood as it is now.
+
+    ``temperatures`` (Fahrenheit) and ``humidities`` (percent, relative) are
+    means of the twelve months from January, inside, ``None`` where nothing
+    was said. ``moisture`` is what a meter reads in the slab, in percent;
+    ``month`` (1 to 12) is the month it has come to rest in, where there is no
+    reading. ``least`` is the least strike margin at any time.
+    """
+
+    temperatures: Stations | None = None
+    humidities: Stations | None = None
+    moisture: float | None = None
+    month: int | None = None
+    least: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finish:
+    """What the painters will put on, each coat ``film`` thick when dry.
+
+    ``slab`` and ``jamb`` count the coats on each face of a margin.
+    """
+
+    slab: int
+    jamb: int
+    film: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assumed:
+    """A measurement that the scene left out, and the usual value taken for it."""
+
+    key: str
+    value: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scene:
+    """One opening with its slab, complete: nothing is left to default."""
+
+    title: str
+    unit: str
+    hinges_on: str
+    opening: Opening
+    stop: Stop | None
+    slab: Slab
+    hinge: HingeSet
+    lock: Lock | None
+    floor: Floor
+    casing: Casing | None
+    obstacles: tuple[Obstacle, ...]
+    swing: Swing
+    shop: Shop
+    site: Site
+    wanted: Wanted | None = None
+    season: Season | None = None
+    finish: Finish | None = None
+    assumed: tuple[Assumed, ...] = ()

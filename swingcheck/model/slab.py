@@ -1,0 +1,137 @@
+"""The slab: its edges, its lock, and how it was delivered."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from swingcheck.model.stations import Stations
+
+
+class EdgeShape(Enum):
+    """How a slab's vertical edge is shaped in plan."""
+
+    SQUARE = "square"
+    BEVEL = "bevel"
+    RADIUS = "radius"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edge:
+    """A slab's vertical edge.
+
+    A lean from square (radians, positive narrows the stop side),
+    or an outward round of one radius through the whole thickness.
+    """
+
+    shape: EdgeShape = EdgeShape.SQUARE
+    bevel: float = 0.0
+    radius: float = 0.0
+
+
+class Share(Enum):
+    """Which edges of the slab as delivered a cut in its width comes off."""
+
+    EVEN = "even"
+    HINGE = "hinge"
+    STRIKE = "strike"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Delivered:
+    """The slab as it was delivered, before a cut: square edges, square ends.
+
+    ``edge_strip`` is how wide the solid strip or stile is along each vertical
+    edge, ``end_strip`` the same along the bottom, ``None`` where nothing was
+    said. ``share`` says which edges what is too wide comes off, and
+    ``hinge_off``, where it is given, how much of it off the hinge edge.
+    """
+
+    width: float
+    height: float
+    edge_strip: float | None = None
+    end_strip: float | None = None
+    share: Share = Share.EVEN
+    hinge_off: float | None = None
+
+
+class Grain(Enum):
+    """How the boards of a slab were sawn: which way the rings cross its faces."""
+
+    FLAT = "flat"
+    QUARTER = "quarter"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Glass:
+    """A pane in the slab, in place of the wood: its lowest hinge-side corner, and its size.
+
+    ``across`` runs from the hinge edge's wide-face arris, ``up`` from the
+    slab's bottom.
+    """
+
+    width: float
+    height: float
+    thickness: float
+    across: float
+    up: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slab:
+    """The slab as it will hang.
+
+    ``width`` is on the wide face, at stations top to bottom (the hinge edge is
+    straight, a taper is taken off the strike edge); on a round edge it is read
+    at the crown. ``height`` is at the hinge edge and the strike edge, from a
+    square bottom. ``head_margin`` is at the hinge side. ``delivered`` is what
+    it is cut from.
+    """
+
+    width: Stations
+    height: tuple[float, float]
+    thickness: float
+    hinge_edge: Edge
+    strike_edge: Edge
+    head_margin: float
+    material: str
+    construction: str
+    grain: Grain = Grain.FLAT
+    glass: Glass | None = None
+    delivered: Delivered | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Deadbolt:
+    """A deadbolt over the lock: ``above`` is centre to centre, the rest as for a lock."""
+
+    above: float
+    backset: float
+    bore: float
+    edge_bore: float
+    face_length: float
+    face_width: float
+    face_depth: float
+    throw: float = 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lock:
+    """A tubular lock: bores and where they go.
+
+    ``backset`` runs from the strike edge at mid-thickness to the bore's
+    centre, ``height`` from the finished floor to it; ``bore`` and
+    ``edge_bore`` are diameters. ``face_length``, ``face_width`` and
+    ``face_depth`` are the mortise for the latch's face (0 depth: none).
+    ``throw`` is how far the latch stands out of its face.
+    """
+
+    backset: float
+    bore: float
+    edge_bore: float
+    height: float
+    face_length: float
+    face_width: float
+    face_depth: float
+    throw: float = 0.5
+    deadbolt: Deadbolt | None = None
