@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from dataclasses import replace
 from math import pi
 
 from swingcheck.model import (
     Casing,
+    Closer,
     Edge,
     EdgeShape,
     Floor,
+    Grain,
     Leg,
-    Lock,
     Obstacle,
     Opening,
     Rabbet,
@@ -27,6 +28,14 @@ from swingcheck.model import (
 from swingcheck.scenefile import usual
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.hinges import completed_hinges
+from swingcheck.scenefile.job import (
+    completed_lock,
+    delivered,
+    finish,
+    season,
+    slab_glass,
+    wanted_margins,
+)
 from swingcheck.units import angle_text
 
 _SHOP = Shop()
@@ -54,8 +63,9 @@ def completed_scene(filling: Filling, name: str) -> Scene:
     stop = _stop(filling)
     floor = _floor(filling)
     slab = _slab(filling, opening, thickness, floor.covering)
+    slab = replace(slab, glass=slab_glass(filling, slab), delivered=delivered(filling, slab))
     hinge = completed_hinges(filling, slab)
-    lock = _lock(filling)
+    lock = completed_lock(filling)
     casing = _casing(filling)
     obstacles = _obstacles(filling)
     swing, shop, site = _swing(filling), _shop(filling), _site(filling)
@@ -74,6 +84,9 @@ def completed_scene(filling: Filling, name: str) -> Scene:
         swing=swing,
         shop=shop,
         site=site,
+        wanted=wanted_margins(filling),
+        season=season(filling),
+        finish=finish(filling),
         assumed=filling.in_order(),
     )
 
@@ -179,6 +192,7 @@ def _slab(filling: Filling, opening: Opening, thickness: float, covering: float)
         head_margin=head_margin,
         material=filling.words("slab.material", usual.MATERIAL, "a common wood for a slab"),
         construction=filling.words("slab.construction", usual.CONSTRUCTION, "the heaviest kind"),
+        grain=Grain(filling.words("slab.grain", "flat", "the common way to saw")),
     )
 
 
@@ -207,20 +221,10 @@ def _edge(filling: Filling, path: str, thickness: float) -> Edge:
     return Edge()
 
 
-def _numbers_of(filling: Filling, path: str, of: Mapping[str, float], why: str) -> dict[str, float]:
-    return {name: filling.number(f"{path}.{name}", value, why) for name, value in of.items()}
-
-
-def _lock(filling: Filling) -> Lock | None:
-    if not filling.has_table("lock"):
-        return None
-    return Lock(**_numbers_of(filling, "lock", usual.LOCK, "usual for a bored lock"))
-
-
 def _casing(filling: Filling) -> Casing | None:
     if not filling.has_table("casing"):
         return None
-    return Casing(**_numbers_of(filling, "casing", usual.CASING, "usual casing"))
+    return Casing(**filling.each_of("casing", usual.CASING, "usual casing"))
 
 
 def _floor(filling: Filling) -> Floor:
@@ -264,12 +268,6 @@ def _swing(filling: Filling) -> Swing:
 
 
 def _shop(filling: Filling) -> Shop:
-    numbers = filling.measured.numbers
-
-    def said(name: str) -> float | None:
-        values = numbers.get(f"shop.{name}")
-        return values[0] if values else None
-
     tolerances = {
         "setback": _SHOP.setback_tolerance,
         "depth": _SHOP.depth_tolerance,
@@ -280,7 +278,7 @@ def _shop(filling: Filling) -> Shop:
     }
     why = "good bench work, plus or minus"
     if filling.has_table("shop.tolerance"):
-        tolerances = _numbers_of(filling, "shop.tolerance", tolerances, why)
+        tolerances = filling.each_of("shop.tolerance", tolerances, why)
     else:
         texts = [
             f"{name} {angle_text(value) if name == 'bevel' else filling.length(value)}"
@@ -288,9 +286,10 @@ def _shop(filling: Filling) -> Shop:
         ]
         filling.assume("shop.tolerance", ", ".join(texts), why)
     return Shop(
-        jig_setback=said("jig_setback"),
-        bit=said("bit"),
-        bushing=said("bushing"),
+        jig_setback=filling.said("shop.jig_setback"),
+        bit=filling.said("shop.bit"),
+        bushing=filling.said("shop.bushing"),
+        template_corner=filling.said("shop.template_corner"),
         setback_tolerance=tolerances["setback"],
         depth_tolerance=tolerances["depth"],
         bevel_tolerance=tolerances["bevel"],
@@ -302,7 +301,7 @@ def _shop(filling: Filling) -> Shop:
 
 def _site(filling: Filling) -> Site:
     if not filling.has_table("site"):
-        text = "no fire rating, no exit, no old paint, no glass"
+        text = "no fire rating, no exit, no old paint, no glass, no closer"
         filling.assume("site", text, "nothing said of the site")
         return Site()
     return Site(
@@ -310,4 +309,5 @@ def _site(filling: Filling) -> Site:
         exit=filling.flag("site.exit"),
         old_paint=filling.flag("site.old_paint"),
         glass=filling.flag("site.glass"),
+        closer=Closer(filling.words("site.closer", "none", "nothing said")),
     )

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from swingcheck.model import Assumed, Stations
-from swingcheck.scenefile.keys import Key, Kind, Table, known_keys
+from swingcheck.scenefile.keys import known_keys
 from swingcheck.scenefile.measured import Measured
+from swingcheck.scenefile.spec import Key, Kind, Table
 from swingcheck.units import angle_text, length_text, lengths_text, slope_text
 
 
@@ -44,6 +45,11 @@ class Filling:
         """Return the one value of a key, or the usual one."""
         return self.numbers(key, (usual,), why)[0]
 
+    def said(self, key: str) -> float | None:
+        """Return the one value of a key, or None where nothing was said."""
+        values = self.measured.numbers.get(key)
+        return values[0] if values else None
+
     def numbers(
         self, key: str, usual: Stations, why: str, *, spread: int | None = None
     ) -> Stations:
@@ -67,6 +73,10 @@ class Filling:
             given = usual
         apart = self.measured.apart.get(key)
         return self._with_places(key, given, apart, spread) if apart else given
+
+    def each_of(self, path: str, usual: Mapping[str, float], why: str) -> dict[str, float]:
+        """Return the values of a table's keys by name, or the usual ones."""
+        return {name: self.number(f"{path}.{name}", value, why) for name, value in usual.items()}
 
     def required(self, key: str, stand_in: Stations, says: str) -> Stations:
         """Return a key's values; when there are none, a stand-in, with the fault noted."""

@@ -3,120 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
-from enum import Enum
 from functools import cache
 
-from swingcheck.units import UNITS, length_text
+from swingcheck.scenefile.spec import LONGEST, Key, Kind, Table
+from swingcheck.units import UNITS
 
 MOST_STATIONS = 25
 MOST_HINGES = 12
-LONGEST = 480.0  # inches: 40 ft, past which a length is a slip of the pen
-
-
-class Kind(Enum):
-    """What a value is; each with the words for what should stand there."""
-
-    LENGTH = 'a length, such as "29 13/16" or "36.5 mm"'
-    ANGLE = 'an angle, such as 2 (degrees) or "1/8 in 2"'
-    SLOPE = 'a slope, such as "1/8 in 12" or 0.5 (degrees)'
-    COUNT = "a whole number"
-    TEXT = "words in quotes"
-    FLAG = "true or false"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Key:
-    """One measurement.
-
-    Parameters
-    ----------
-    kind : Kind
-        What it is.
-    low, high : float
-        The limits it must keep within: inches, degrees (an angle or a slope) or a number.
-    above : bool
-        The low limit itself is refused.
-    few, most : int
-        How many values a list of it may hold; a ``most`` of 1 takes no list.
-    each : str
-        What the values of a list are, in order.
-    spread : int
-        How many places one value stands for, when one of the places is set apart.
-    words : tuple of str
-        The only words it takes; any when empty.
-    """
-
-    kind: Kind = Kind.LENGTH
-    low: float = 0.0
-    high: float = LONGEST
-    above: bool = False
-    few: int = 1
-    most: int = 1
-    each: str = ""
-    spread: int = 1
-    words: tuple[str, ...] = ()
-
-    def within(self, value: float) -> bool:
-        """Return whether a value, in the limits' own measure, keeps within them.
-
-        What must be above its low limit is so by half a thousandth.
-        """
-        low = self.low + 0.0005 if self.above else self.low - 1e-9
-        return low <= value <= self.high + 1e-9
-
-    def limits_text(self, unit: str) -> str:
-        """Return the limits in words."""
-        low, high = self._limit(self.low, unit), self._limit(self.high, unit)
-        if self.low == -self.high:
-            return f"at most {high} either way"
-        start = f"above {low} and" if self.above else f"from {low}"
-        return f"{start} up to {high}"
-
-    def _limit(self, value: float, unit: str) -> str:
-        if self.kind is Kind.LENGTH:
-            return length_text(value, unit) if value else "0"
-        return f"{value:g}" if self.kind is Kind.COUNT else f"{value:g} deg"
-
-    def expected(self) -> str:
-        """Return what should stand here, in words."""
-        if self.words:
-            return "one of " + ", ".join(f'"{word}"' for word in self.words)
-        if self.most == 1:
-            return self.kind.value
-        if self.few > 1:
-            return f"a list [{self.each}], each {self.kind.value}"
-        return f"{self.kind.value}, or a list [{self.each}]"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Table:
-    """A table of keys.
-
-    ``words`` are what may stand instead of the table, or ``plain`` a value;
-    ``many`` is a table that is written as often as there are things
-    (``[[obstacle]]``); ``one`` says that only one of its keys is given.
-    """
-
-    keys: Mapping[str, Key | Table] = field(default_factory=dict)
-    words: tuple[str, ...] = ()
-    plain: Key | None = None
-    many: bool = False
-    one: bool = False
-
-    def expected(self, name: str) -> str:
-        """Return what should stand here, in words."""
-        if self.many:
-            return f"tables, each headed [[{name}]]"
-        inside = "{ " + ", ".join(f"{key} = ..." for key in self.keys) + " }"
-        if self.plain:
-            return f"{self.plain.expected()}, or {inside}"
-        if self.words:
-            listed = ", ".join(f'"{word}"' for word in self.words)
-            if self.one:
-                return f"{listed} or one of {inside}"
-            return f"{listed} or a table [{name}]"
-        return f"a table [{name}]"
 
 
 def _size(high: float = LONGEST) -> Key:
@@ -146,7 +39,6 @@ def _angle(low: float, high: float, *, above: bool = False) -> Key:
 _UPRIGHT = "top, middle, bottom"
 _LEVEL = "hinge side, strike side"
 _TEXT = Key(kind=Kind.TEXT)
-_FLAG = Key(kind=Kind.FLAG)
 _RABBET = _sizes(_UPRIGHT, most=MOST_STATIONS, spread=3)
 
 _LEG = Table(
@@ -167,6 +59,27 @@ _LEAVES = Table(
         "setback": _per_hinge(12.0),
         "depth": _per_hinge(3.0),
     }
+)
+_DELIVERED = Table(
+    keys={
+        "width": _size(),
+        "height": _size(),
+        "edge_strip": _from_nothing(48.0),
+        "end_strip": _from_nothing(48.0),
+        "share": Key(kind=Kind.TEXT, words=("even", "hinge", "strike")),
+        "hinge_off": _from_nothing(48.0),
+    },
+    words=("none",),
+)
+_GLASS = Table(
+    keys={
+        "width": _size(),
+        "height": _size(),
+        "thickness": _size(2.0),
+        "across": _from_nothing(LONGEST),
+        "up": _from_nothing(LONGEST),
+    },
+    words=("none",),
 )
 _OPENING = Table(
     keys={
@@ -196,6 +109,9 @@ _SLAB = Table(
         "head_margin": _from_nothing(12.0),
         "material": _TEXT,
         "construction": _TEXT,
+        "grain": Key(kind=Kind.TEXT, words=("flat", "quarter")),
+        "glass": _GLASS,
+        "delivered": _DELIVERED,
     }
 )
 _HINGE = Table(
@@ -212,15 +128,20 @@ _HINGE = Table(
         "slab": _LEAVES,
     }
 )
+_BORED = {
+    "backset": _size(48.0),
+    "bore": _size(12.0),
+    "edge_bore": _size(12.0),
+    "face_length": _size(48.0),
+    "face_width": _size(12.0),
+    "face_depth": _from_nothing(3.0),
+    "throw": _from_nothing(6.0),
+}
 _LOCK = Table(
     keys={
-        "backset": _size(48.0),
-        "bore": _size(12.0),
-        "edge_bore": _size(12.0),
         "height": _size(),
-        "face_length": _size(48.0),
-        "face_width": _size(12.0),
-        "face_depth": _from_nothing(3.0),
+        **_BORED,
+        "deadbolt": Table(keys={"above": _size(48.0), **_BORED}, words=("none",)),
     },
     words=("none",),
 )
@@ -272,9 +193,30 @@ _SHOP = Table(
         "jig_setback": _from_nothing(12.0),
         "bit": _size(12.0),
         "bushing": _size(12.0),
+        "template_corner": _from_nothing(6.0),
         "tolerance": _TOLERANCE,
     }
 )
+
+_SITE = Table(
+    keys={
+        **dict.fromkeys(("fire_rated", "exit", "old_paint", "glass"), Key(kind=Kind.FLAG)),
+        "closer": Key(kind=Kind.TEXT, words=("none", "closer", "back-check")),
+    }
+)
+_MONTHS = "January to December"
+_SEASON = Table(
+    keys={
+        "temperatures": Key(
+            kind=Kind.TEMPERATURE, low=-40.0, high=120.0, few=12, most=12, each=_MONTHS
+        ),
+        "humidities": Key(kind=Kind.PERCENT, low=1.0, high=99.0, few=12, most=12, each=_MONTHS),
+        "moisture": Key(kind=Kind.PERCENT, low=1.0, high=30.0),
+        "month": Key(kind=Kind.COUNT, low=1, high=12),
+        "least": _from_nothing(1.0),
+    }
+)
+_COATS = Key(kind=Kind.COUNT, low=0, high=20)
 
 ROOT = Table(
     keys={
@@ -294,7 +236,10 @@ ROOT = Table(
         "obstacle": Table(keys={"name": _TEXT, "corner": _CORNER, "size": _BOX}, many=True),
         "swing": _SWING,
         "shop": _SHOP,
-        "site": Table(keys=dict.fromkeys(("fire_rated", "exit", "old_paint", "glass"), _FLAG)),
+        "site": _SITE,
+        "wanted": Table(keys={"strike": _from_nothing(6.0), "bottom": _from_nothing(12.0)}),
+        "season": _SEASON,
+        "finish": Table(keys={"slab": _COATS, "jamb": _COATS, "film": _size(0.1)}),
     }
 )
 

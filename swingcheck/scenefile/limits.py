@@ -7,30 +7,14 @@ check is for.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, hypot, radians, sqrt, tan
 
-from swingcheck.model import Edge, EdgeShape, LeafLayout, Scene, Slab, station_value
+from swingcheck.model import Edge, EdgeShape, LeafLayout, Scene, station_value
+from swingcheck.scenefile.bores import broken_bores
+from swingcheck.scenefile.broken import SLACK, Broken
 from swingcheck.scenefile.complete import clear_width
 from swingcheck.units import angle_text, length_text
-
-_SLACK = 1e-9  # inches
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Broken:
-    """A limit that a measurement breaks.
-
-    ``key`` and ``value`` are the measurement; ``others`` the keys that the
-    limit comes from.
-    """
-
-    key: str
-    value: str
-    expected: str
-    others: tuple[str, ...] = ()
-    hint: str = ""
 
 
 def broken_limits(scene: Scene) -> Iterator[Broken]:
@@ -41,7 +25,7 @@ def broken_limits(scene: Scene) -> Iterator[Broken]:
     yield from _hinge_sizes(scene)
     yield from _leaves(scene, "jamb", scene.hinge.jamb)
     yield from _leaves(scene, "slab", scene.hinge.slab)
-    yield from _lock(scene)
+    yield from broken_bores(scene)
     yield from _swing_and_shop(scene)
 
 
@@ -60,7 +44,7 @@ def _opening(scene: Scene) -> Iterator[Broken]:
         "head": max(opening.rabbet.head),
     }
     for side, rabbet in deepest.items():
-        if rabbet >= opening.depth - _SLACK:
+        if rabbet >= opening.depth - SLACK:
             yield Broken(
                 key=f"opening.rabbet.{side}",
                 value=length_text(rabbet, unit),
@@ -75,14 +59,14 @@ def _opening(scene: Scene) -> Iterator[Broken]:
             expected="less: the legs meet",
             others=("opening.width",),
         )
-    elif scene.stop is not None and scene.stop.projection >= narrowest / 2 - _SLACK:
+    elif scene.stop is not None and scene.stop.projection >= narrowest / 2 - SLACK:
         yield Broken(
             key="stop.projection",
             value=length_text(scene.stop.projection, unit),
             expected=f"under half the opening's width, {length_text(narrowest / 2, unit)}",
             others=("opening.width",),
         )
-    if scene.casing is not None and scene.casing.reveal >= opening.thickness - _SLACK:
+    if scene.casing is not None and scene.casing.reveal >= opening.thickness - SLACK:
         yield Broken(
             key="casing.reveal",
             value=length_text(scene.casing.reveal, unit),
@@ -113,7 +97,7 @@ def _slab_in_opening(scene: Scene) -> Iterator[Broken]:
         over = station_value(slab.width, fraction) - clear_width(opening, there)
         if over > worst:
             worst, place = over, fraction
-    if worst > _SLACK:
+    if worst > SLACK:
         station = round(place * (len(slab.width) - 1))
         width = station_value(slab.width, place)
         room = length_text(width - worst, unit)
@@ -124,14 +108,14 @@ def _slab_in_opening(scene: Scene) -> Iterator[Broken]:
             others=("opening.width",),
         )
     for side, (height, room_up) in enumerate(zip(slab.height, opening.height, strict=True)):
-        if height > room_up + _SLACK:
+        if height > room_up + SLACK:
             yield Broken(
                 key=f"slab.height[{side}]",
                 value=length_text(height, unit),
                 expected=f"no higher than the opening, {length_text(room_up, unit)}",
                 others=("opening.height",),
             )
-    if slab.head_margin < -_SLACK:
+    if slab.head_margin < -SLACK:
         yield Broken(
             key="hinge.jamb.tops",
             value="",
@@ -147,7 +131,7 @@ def _slab_edges(scene: Scene) -> Iterator[Broken]:
     edges = {"slab.hinge_edge": slab.hinge_edge, "slab.strike_edge": slab.strike_edge}
     is_round = False
     for path, edge in edges.items():
-        if edge.shape is EdgeShape.RADIUS and edge.radius < half - _SLACK:
+        if edge.shape is EdgeShape.RADIUS and edge.radius < half - SLACK:
             is_round = True
             yield Broken(
                 key=f"{path}.radius",
@@ -159,7 +143,7 @@ def _slab_edges(scene: Scene) -> Iterator[Broken]:
     if is_round:
         return
     off = sum(_taken_off(edge, slab.thickness) for edge in edges.values())
-    if off >= min(slab.width) - _SLACK:
+    if off >= min(slab.width) - SLACK:
         yield Broken(
             key="slab.width",
             value=length_text(min(slab.width), unit),
@@ -178,14 +162,14 @@ def _taken_off(edge: Edge, thickness: float) -> float:
 def _hinge_sizes(scene: Scene) -> Iterator[Broken]:
     hinge, unit = scene.hinge, scene.unit
     open_width = length_text(hinge.open_width, unit)
-    if hinge.open_width <= hinge.barrel + _SLACK:
+    if hinge.open_width <= hinge.barrel + SLACK:
         yield Broken(
             key="hinge.open_width",
             value=open_width,
             expected="above the barrel's diameter, " + length_text(hinge.barrel, unit),
             others=("hinge.barrel",),
         )
-    if hinge.barrel < 2 * hinge.leaf_thickness - _SLACK:
+    if hinge.barrel < 2 * hinge.leaf_thickness - SLACK:
         yield Broken(
             key="hinge.barrel",
             value=length_text(hinge.barrel, unit),
@@ -193,7 +177,7 @@ def _hinge_sizes(scene: Scene) -> Iterator[Broken]:
             others=("hinge.leaf_thickness",),
         )
     least = min(hinge.leaf_length / 2, hinge.reach)
-    if hinge.corner_radius > least + _SLACK:
+    if hinge.corner_radius > least + SLACK:
         yield Broken(
             key="hinge.corner_radius",
             value=length_text(hinge.corner_radius, unit),
@@ -210,7 +194,7 @@ def _leaves(scene: Scene, side: str, layout: LeafLayout) -> Iterator[Broken]:
     room = scene.slab.height[0] if is_slab else scene.opening.height[0]
     room_key = "slab.height" if is_slab else "opening.height"
     for place, (above, below) in enumerate(pairwise(layout.tops), start=1):
-        if below < above + length - _SLACK:
+        if below < above + length - SLACK:
             yield Broken(
                 key=f"{tops_key}[{place}]",
                 value=length_text(below, unit),
@@ -218,7 +202,7 @@ def _leaves(scene: Scene, side: str, layout: LeafLayout) -> Iterator[Broken]:
                 f" and clear of the leaf above",
                 others=("hinge.leaf_length",),
             )
-    if layout.tops[-1] + length > room + _SLACK:
+    if layout.tops[-1] + length > room + SLACK:
         yield Broken(
             key=f"{tops_key}[{len(layout.tops) - 1}]",
             value=length_text(layout.tops[-1], unit),
@@ -240,7 +224,7 @@ def _setbacks(scene: Scene, side: str, layout: LeafLayout) -> Iterator[Broken]:
             middle = layout.tops[place] + scene.hinge.leaf_length / 2
             room = station_value(scene.opening.rabbet.hinge, middle / scene.opening.height[0])
             where, key = "the rabbet", "opening.rabbet"
-        if setback >= room - _SLACK:
+        if setback >= room - SLACK:
             yield Broken(
                 key=f"hinge.{side}.setback[{place}]",
                 value=length_text(setback, scene.unit),
@@ -257,62 +241,13 @@ def _depths(scene: Scene, side: str, layout: LeafLayout) -> Iterator[Broken]:
     else:
         room, where, key = scene.opening.thickness, "the jamb's thickness", "opening.thickness"
     for place, depth in enumerate(layout.depths):
-        if depth >= room - _SLACK:
+        if depth >= room - SLACK:
             yield Broken(
                 key=f"hinge.{side}.depth[{place}]",
                 value=length_text(depth, scene.unit),
                 expected=f"under {where}, {length_text(room, scene.unit)}",
                 others=(key,),
             )
-
-
-def _lock(scene: Scene) -> Iterator[Broken]:
-    lock, slab, unit = scene.lock, scene.slab, scene.unit
-    if lock is None:
-        return
-
-    def broken(name: str, value: float, expected: str, *others: str) -> Broken:
-        return Broken(
-            key=f"lock.{name}", value=length_text(value, unit), expected=expected, others=others
-        )
-
-    half = lock.bore / 2
-    if lock.backset <= half + _SLACK:
-        expected = f"above half the bore, {length_text(half, unit)}"
-        yield broken("backset", lock.backset, expected, "lock.bore")
-    room = min(slab.width) - half
-    if lock.backset >= room - _SLACK:
-        expected = f"under {length_text(room, unit)}, so that the bore stays within the slab"
-        yield broken("backset", lock.backset, expected, "slab.width", "lock.bore")
-    thick = length_text(slab.thickness, unit)
-    for name, value in (("edge_bore", lock.edge_bore), ("face_width", lock.face_width)):
-        if value >= slab.thickness - _SLACK:
-            yield broken(name, value, f"under the slab's thickness, {thick}", "slab.thickness")
-    if lock.face_depth >= lock.backset - half - _SLACK > 0:
-        expected = f"under the wood before the bore, {length_text(lock.backset - half, unit)}"
-        yield broken("face_depth", lock.face_depth, expected, "lock.backset", "lock.bore")
-    yield from _lock_height(scene, max(half, lock.face_length / 2), lock.height)
-
-
-def _lock_height(scene: Scene, half: float, height: float) -> Iterator[Broken]:
-    top, bottom = _top_and_bottom(scene)
-    if bottom + half <= height <= top - half:
-        return
-    unit = scene.unit
-    yield Broken(
-        key="lock.height",
-        value=length_text(height, unit),
-        expected=f"between {length_text(bottom + half, unit)} and"
-        f" {length_text(top - half, unit)} above the floor, so that it stays within the slab",
-        others=("opening.height", "slab.height"),
-    )
-
-
-def _top_and_bottom(scene: Scene) -> tuple[float, float]:
-    """Return the heights of the slab's top, at its lower side, and its bottom."""
-    slab: Slab = scene.slab
-    bottom = scene.opening.height[0] - slab.head_margin - slab.height[0]
-    return bottom + min(slab.height), bottom
 
 
 def _swing_and_shop(scene: Scene) -> Iterator[Broken]:
@@ -333,7 +268,7 @@ def _swing_and_shop(scene: Scene) -> Iterator[Broken]:
             expected=f"under the slab's width, {length_text(reach, unit)}",
             others=("slab.width",),
         )
-    if shop.bit is not None and shop.bushing is not None and shop.bushing <= shop.bit + _SLACK:
+    if shop.bit is not None and shop.bushing is not None and shop.bushing <= shop.bit + SLACK:
         yield Broken(
             key="shop.bushing",
             value=length_text(shop.bushing, unit),

@@ -9,14 +9,17 @@ from math import atan, degrees
 from typing import Any
 
 from swingcheck.errors import Problem, UnitError
-from swingcheck.scenefile.keys import ROOT, Key, Kind, Table, known_keys, nearest_key
+from swingcheck.scenefile.keys import ROOT, known_keys, nearest_key
 from swingcheck.scenefile.settings import Apart
+from swingcheck.scenefile.spec import Key, Kind, Table
 from swingcheck.units import (
     MM_PER_INCH,
     UNITS,
     parsed_angle,
     parsed_length,
+    parsed_percent,
     parsed_slope,
+    parsed_temperature,
 )
 
 _BARE_NAME = re.compile(r"[A-Za-z0-9_-]+")
@@ -29,12 +32,13 @@ _LONGEST_WORDS = 200  # characters
 class Measured:
     """What a scene says, under dotted keys.
 
-    ``numbers`` are inches, radians, rises over runs and counts, always as
-    tuples; ``apart`` the places set apart from a single value; ``typed`` every
-    value as it was typed, a list's one by one as well; ``tables`` what is
-    there as a table and ``counts`` how often one that can be repeated is.
-    ``settings`` are the keys that came from the command line, ``faulty`` those
-    whose value has a fault, ``suggested`` what misspelled keys likely meant.
+    ``numbers`` are inches, radians, rises over runs, degrees Fahrenheit,
+    percents and counts, always as tuples; ``apart`` the places set apart from
+    a single value; ``typed`` every value as it was typed, a list's one by one
+    as well; ``tables`` what is there as a table and ``counts`` how often one
+    that can be repeated is. ``settings`` are the keys that came from the
+    command line, ``faulty`` those whose value has a fault, ``suggested`` what
+    misspelled keys likely meant.
     """
 
     unit: str = "in"
@@ -244,8 +248,13 @@ def _parsed(value: Any, kind: Kind, unit: str) -> tuple[float, float]:
     if kind is Kind.COUNT:
         count = float(min(value, 10**9))
         return count, count
-    length = parsed_length(value, unit)
-    return length, length
+    if kind is Kind.TEMPERATURE:
+        number = parsed_temperature(value, unit)
+    elif kind is Kind.PERCENT:
+        number = parsed_percent(value)
+    else:
+        number = parsed_length(value, unit)
+    return number, number
 
 
 def shown(value: Any) -> str:

@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from swingcheck.errors import Problem
-from swingcheck.scenefile.keys import ROOT, Kind, Table, nearest_key
+from swingcheck.scenefile.keys import ROOT, nearest_key
+from swingcheck.scenefile.spec import Kind, Table
 
 _PARTS = re.compile(r"[A-Za-z0-9_-]+(?:\[[0-9]{1,4}\])?(?:\.[A-Za-z0-9_-]+(?:\[[0-9]{1,4}\])?)*")
 _A_KEY = "a key, such as slab.width or hinge.slab.setback[1]"
@@ -131,6 +132,8 @@ def _put(
         found[place] = value
     elif inside is None or inside.most == 1 or isinstance(found, dict):
         raise _unknown(key)
+    elif inside.few == inside.most:
+        raise _NoSuchPlaceError(f"there is no list {name} to set one value of", "")
     elif isinstance(found, Apart):
         found.places[place] = value
     else:

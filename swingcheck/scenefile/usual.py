@@ -39,8 +39,15 @@ LOCK = {
     "face_length": 2.25,
     "face_width": 1.0,
     "face_depth": 1 / 8,
+    "throw": 1 / 2,
 }
+DEADBOLT_ABOVE = 5.5  # centre to centre
+DEADBOLT_THROW = 1.0
 CASING = {"thickness": 11 / 16, "width": 2.25, "reveal": 1 / 4}  # US Navy, Builder: 2-1/4 x 11/16
+
+GLASS_THICKNESS = 1 / 4
+COATS = 2
+FILM = 0.0015  # dry, a coat of waterborne paint: MIL-HDBK-1110, 4.4.1.2
 
 MATERIAL = "ponderosa pine"
 CONSTRUCTION = "solid"

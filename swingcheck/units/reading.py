@@ -1,25 +1,19 @@
-"""Inches, fractions, millimetres and degrees: the only place that converts.
-
-Inside the library a length is inches and an angle radians. A person writes
-either as the trade does, and reads it back as a fraction of an inch or in
-millimetres.
-"""
+"""Lengths, angles, slopes and temperatures, read as a person writes them."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
-from math import atan2, ceil, degrees, floor, gcd, isfinite, radians, tan
+from math import atan2, isfinite, radians, tan
 from unicodedata import decomposition, normalize
 
 from swingcheck.errors import UnitError
-
-UNITS = ("in", "mm")
-MM_PER_INCH = 25.4  # exact, by the definition of the inch
+from swingcheck.units.writing import MM_PER_INCH
 
 _LENGTH = 'a length, such as "29 13/16", "1 7/16 in" or "36.5 mm"'
 _ANGLE = 'an angle, such as 2, "2 deg" or "1/8 in 2"'
 _SLOPE = 'a slope, such as "1/8 in 12", or an angle in degrees'
+_TEMPERATURE = 'a temperature, such as "70 F" or "21 C"'
+_PERCENT = 'a percentage, such as 45 or "45 %"'
 _LONGEST = 60  # characters; nothing a person measures takes more
 
 _IN_AN_INCH = {
@@ -90,10 +84,9 @@ def parsed_angle(value: str | float) -> float:
 
     Examples
     --------
+    >>> from math import degrees
     >>> round(degrees(parsed_angle("1/8 in 2")), 3)
     3.576
-    >>> round(degrees(parsed_angle("2 deg")), 9)
-    2.0
     """
     if not isinstance(value, str):
         return radians(_finite(value, _ANGLE))
@@ -127,128 +120,50 @@ def parsed_slope(value: str | float) -> float:
     return tan(radians(angle))
 
 
-def inches(value: float, unit: str) -> float:
-    """Return in inches a number that is in ``unit``."""
-    return value / _IN_AN_INCH[unit]
+def parsed_temperature(value: str | float, unit: str = "in") -> float:
+    """Return a temperature in degrees Fahrenheit.
 
+    A bare number is Fahrenheit where bare lengths are inches, and refused
+    where they are millimetres: it could be either.
 
-def in_unit(value: float, unit: str) -> float:
-    """Return in ``unit`` a number that is in inches."""
-    return value * _IN_AN_INCH[unit]
-
-
-def fraction_text(value: float, denominator: int = 64) -> str:
-    """Return inches as the nearest reduced fraction, as read off a tape.
-
-    Parameters
-    ----------
-    value : float
-        Inches.
-    denominator : int
-        The tape's finest division.
+    Raises
+    ------
+    UnitError
+        When it is no temperature, or could be read in two ways.
 
     Examples
     --------
-    >>> fraction_text(3.497), fraction_text(-0.0625), fraction_text(0.001)
-    ('3 1/2', '-1/16', '0')
+    >>> parsed_temperature("21 C"), parsed_temperature(70)
+    (69.8, 70.0)
     """
-    parts = round(abs(value) * denominator)
-    whole, over = divmod(parts, denominator)
-    sign = "-" if value < 0 and parts else ""
-    if not over:
-        return f"{sign}{whole}"
-    shared = gcd(over, denominator)
-    fraction = f"{over // shared}/{denominator // shared}"
-    return f"{sign}{whole} {fraction}" if whole else f"{sign}{fraction}"
+    if isinstance(value, str):
+        text = _plain(value, _TEMPERATURE)
+        scale = text[-1] if text[-1] in "cf" else ""
+        number = text.removesuffix(scale).rstrip(" \u00b0") if scale else text
+        degrees_read = _signed(number, value, _TEMPERATURE)
+    else:
+        scale, degrees_read = "", _finite(value, _TEMPERATURE)
+    if not scale and unit == "mm":
+        raise UnitError(str(value), _TEMPERATURE, "say which: end it with C or F")
+    return degrees_read * 9 / 5 + 32 if scale == "c" else degrees_read
 
 
-def length_text(value: float, unit: str = "in", denominator: int = 64) -> str:
-    """Return a length for reading: a fraction of an inch, or millimetres.
+def parsed_percent(value: str | float) -> float:
+    """Return a percentage, read with its sign or without.
 
-    The decimal stands behind the fraction wherever the two differ by half a
-    thousandth or more.
+    Raises
+    ------
+    UnitError
+        When it is no number.
 
     Examples
     --------
-    >>> length_text(3.497), length_text(1.4375), length_text(3.497, "mm")
-    ('3 1/2 in (3.497)', '1 7/16 in', '88.8 mm')
+    >>> parsed_percent("45 %"), parsed_percent(8.5)
+    (45.0, 8.5)
     """
-    if unit == "mm":
-        return f"{_decimal(value * MM_PER_INCH, 1)} mm"
-    fraction = fraction_text(value, denominator)
-    off = value - round(value * denominator) / denominator
-    if abs(off) < 0.0005:
-        return f"{fraction} in"
-    return f"{fraction} in ({_decimal(value, 3)})"
-
-
-def lengths_text(values: Sequence[float], unit: str = "in") -> str:
-    """Return several lengths for reading; one where they are all the same.
-
-    Examples
-    --------
-    >>> lengths_text((7.0, 37.75)), lengths_text((0.25, 0.25))
-    ('7 in, 37 3/4 in', '1/4 in')
-    """
-    texts = [length_text(value, unit) for value in values]
-    return texts[0] if len(set(texts)) == 1 else ", ".join(texts)
-
-
-def angle_text(angle: float) -> str:
-    """Return radians for reading, in degrees to a hundredth.
-
-    Examples
-    --------
-    >>> angle_text(radians(2)), angle_text(radians(3.5763))
-    ('2 deg', '3.58 deg')
-    """
-    return f"{_trimmed(degrees(angle), 2)} deg"
-
-
-def slope_text(slope: float, unit: str = "in") -> str:
-    """Return a slope for reading: its rise in a run of a foot or a metre.
-
-    Examples
-    --------
-    >>> slope_text(0.125 / 12), slope_text(0.01, "mm"), slope_text(0.0)
-    ('1/8 in 12', '10 mm in 1000', 'level')
-    """
-    if not slope:
-        return "level"
-    if unit == "mm":
-        return f"{_trimmed(slope * 1000, 1)} mm in 1000"
-    return f"{fraction_text(slope * 12)} in 12"
-
-
-def rounded_down(value: float, step: float) -> float:
-    """Return the largest multiple of ``step`` that is not above ``value``.
-
-    A value within a millionth of a step of a multiple is that multiple.
-
-    Examples
-    --------
-    >>> rounded_down(0.33, 1 / 64), rounded_down(0.3125 - 1e-12, 1 / 64)
-    (0.328125, 0.3125)
-    """
-    return floor(value / step + 1e-6) * step
-
-
-def rounded_up(value: float, step: float) -> float:
-    """Return the smallest multiple of ``step`` that is not below ``value``.
-
-    A value within a millionth of a step of a multiple is that multiple.
-
-    Examples
-    --------
-    >>> rounded_up(0.33, 1 / 64), rounded_up(0.3125 + 1e-12, 1 / 64)
-    (0.34375, 0.3125)
-    """
-    return ceil(value / step - 1e-6) * step
-
-
-def rounded_nearest(value: float, step: float) -> float:
-    """Return the multiple of ``step`` nearest to ``value``."""
-    return round(value / step) * step
+    if not isinstance(value, str):
+        return _finite(value, _PERCENT)
+    return _signed(_plain(value, _PERCENT).removesuffix("%").rstrip(), value, _PERCENT)
 
 
 def _finite(value: float, expected: str) -> float:
@@ -335,12 +250,16 @@ def _number(text: str, typed: str) -> float:
 
 def _plain_degrees(text: str, typed: str, expected: str) -> float:
     found = _DEGREES.fullmatch(text)
-    number = found["number"] if found else text
-    sign = -1.0 if number.startswith("-") else 1.0
+    return _signed(found["number"] if found else text, typed, expected)
+
+
+def _signed(text: str, typed: str, expected: str) -> float:
+    """Return a number with or without a sign; ``expected`` says what it was to be."""
     try:
-        return sign * _number(number.lstrip("+-") if number[:1] in "+-" else number, typed)
+        amount = _number(text[1:] if text[:1] in ("+", "-") else text, typed)
     except UnitError as error:
         raise UnitError(typed, expected, error.hint) from None
+    return -amount if text.startswith("-") else amount
 
 
 def _rise_and_run(text: str, typed: str) -> tuple[float, float] | None:
@@ -361,13 +280,3 @@ def _rise_and_run(text: str, typed: str) -> tuple[float, float] | None:
             raise UnitError(typed, _SLOPE, "the run is above 0")
         return rise / (rise_per or run_per or 1.0), run / (run_per or rise_per or 1.0)
     return None
-
-
-def _decimal(value: float, places: int) -> str:
-    text = f"{value:.{places}f}"
-    return text.lstrip("-") if not text.strip("-0.") else text
-
-
-def _trimmed(value: float, places: int) -> str:
-    text = _decimal(value, places)
-    return text.rstrip("0").rstrip(".") if "." in text else text
