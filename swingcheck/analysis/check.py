@@ -3,15 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot, pi, sin
 
 import numpy as np
 
 from swingcheck.analysis.feature import slab_feature
 from swingcheck.analysis.margins import closed_margins, pins_found
-from swingcheck.analysis.result import CheckResult, Clearance, CurvePoint, Touch, Verdict
-from swingcheck.analysis.verdict import STOPS, VERDICTS
+from swingcheck.analysis.result import (
+    CheckResult,
+    Clearance,
+    CurvePoint,
+    Margins,
+    Touch,
+    Verdict,
+)
+from swingcheck.analysis.verdict import STOPS, verdict_of
 from swingcheck.assembly import Assembly, Axis, Part, PartKind, assemble
 from swingcheck.assembly.slab import width_at
 from swingcheck.bench.cautions import cautions
@@ -97,23 +104,26 @@ def check(scene: Scene, *, start: float | None = None, step: float | None = None
     GeometryError
         Where the sizes leave nothing of a part.
     """
+    if start is not None:
+        scene = replace(scene, swing=replace(scene.swing, start=start))
     assembly = assemble(scene)
     swing = swung(assembly)
-    begin = scene.swing.start if start is None else start
+    begin = scene.swing.start
     blocked = overlapped(assembly, begin)
     closing = None if blocked else touch(assembly, swing.contact(begin, 0.0))
     seated = closing is not None and is_seat(scene, closing)
     opening = _opening(swing, begin, blocked=bool(blocked))
     end = closing.angle if closing else 0.0
+    margins = closed_margins(assembly)
     weight = slab_weight(scene)
     return CheckResult(
         scene=scene,
-        verdict=_verdict(scene, blocked, closing, seated=seated, opening=opening),
+        verdict=verdict(scene, margins, blocked, None if seated else closing, opening),
         blocked_by=blocked,
         closing=closing,
         seated=seated,
         opening=opening,
-        margins=closed_margins(assembly),
+        margins=margins,
         clearances=() if blocked else _clearances(swing, begin, end, closing),
         axis=pins_found(assembly),
         clear_width=clear_width(assembly, opening),
@@ -207,18 +217,19 @@ def _opening(swing: Swung, begin: float, *, blocked: bool) -> Touch | None:
     return touch(swing.assembly, swing.contact(0.0, limit))
 
 
-def _verdict(
+def verdict(
     scene: Scene,
+    margins: Margins,
     blocked: Sequence[str],
     closing: Touch | None,
-    *,
-    seated: bool,
     opening: Touch | None,
 ) -> Verdict:
+    """Return the one word for what was found; ``closing`` is None where the slab seats."""
     if blocked:
         return Verdict.BLOCKED
-    if closing is not None and not seated:
-        return VERDICTS[closing.against_kind]
+    if closing is not None:
+        gap = margins.hinge_stop[0] if margins.hinge_stop else 0.0
+        return verdict_of(closing.against_kind, gap)
     if opening is not None and opening.angle < scene.swing.wanted - 1e-9:
         return Verdict.FOULS
     return Verdict.SWINGS

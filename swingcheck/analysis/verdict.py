@@ -21,3 +21,15 @@ VERDICTS = {
     PartKind.WALL: Verdict.FOULS,
     PartKind.OBSTACLE: Verdict.FOULS,
 }
+
+
+def verdict_of(kind: PartKind, hinge_stop_gap: float) -> Verdict:
+    """Return the verdict when closing is ended by a part of this kind.
+
+    ``hinge_stop_gap`` is the closed slab's face to the hinge stop at the top,
+    inches. A slab that would stand into its hinge stop may meet the head stop
+    first, in the corner beside it: the cause is the same and so is the word.
+    """
+    if kind is PartKind.HEAD_STOP and hinge_stop_gap < 0:
+        return Verdict.PINCHES
+    return VERDICTS[kind]

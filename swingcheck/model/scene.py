@@ -9,6 +9,7 @@ from math import pi, radians
 from swingcheck.model.hinge import HingeSet
 from swingcheck.model.opening import Casing, Floor, Obstacle, Opening, Stop
 from swingcheck.model.slab import Lock, Slab
+from swingcheck.model.stations import Stations
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

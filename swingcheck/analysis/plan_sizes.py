@@ -1,0 +1,142 @@
+"""Which scenes look the same at every height, and what they come to in plan."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from swingcheck.assembly.slab import slab_bottom
+from swingcheck.geometry.solid import Floats
+from swingcheck.model import EdgeShape, Scene
+
+#: The scene's keys that a plan can vary, and the sizes that each one sets.
+PLAN_KEYS: dict[str, tuple[str, ...]] = {
+    "opening.width": ("opening_width",),
+    "opening.rabbet": ("hinge_rabbet", "strike_rabbet", "head_rabbet", "head_rabbet_strike"),
+    "opening.rabbet.hinge": ("hinge_rabbet",),
+    "opening.rabbet.strike": ("strike_rabbet",),
+    "opening.hinge_leg.twist": ("hinge_twist",),
+    "opening.strike_leg.twist": ("strike_twist",),
+    "stop.projection": ("projection",),
+    "slab.width": ("width",),
+    "slab.thickness": ("thickness",),
+    "slab.hinge_edge.bevel": ("hinge_bevel",),
+    "slab.strike_edge.bevel": ("strike_bevel",),
+    "hinge.open_width": ("open_width",),
+    "hinge.closed_gap": ("closed_gap",),
+    "hinge.leaf_thickness": ("leaf_thickness",),
+    "hinge.jamb.setback": ("jamb_setback",),
+    "hinge.jamb.depth": ("jamb_depth",),
+    "hinge.slab.setback": ("slab_setback",),
+    "hinge.slab.depth": ("slab_depth",),
+}
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class PlanSizes:
+    """What a prismatic scene comes to in plan: (n,) float64 each, inches and radians."""
+
+    opening_width: Floats
+    hinge_plumb: Floats
+    strike_plumb: Floats
+    hinge_cross: Floats
+    strike_cross: Floats
+    hinge_twist: Floats
+    strike_twist: Floats
+    hinge_rabbet: Floats
+    strike_rabbet: Floats
+    head_rabbet: Floats
+    head_rabbet_strike: Floats
+    depth: Floats
+    stock: Floats
+    projection: Floats
+    stop_width: Floats
+    width: Floats
+    thickness: Floats
+    hinge_bevel: Floats
+    strike_bevel: Floats
+    open_width: Floats
+    leaf_thickness: Floats
+    closed_gap: Floats
+    barrel: Floats
+    jamb_setback: Floats
+    jamb_depth: Floats
+    slab_setback: Floats
+    slab_depth: Floats
+
+
+def why_not_prismatic(scene: Scene) -> str:
+    """Return what keeps a scene from being answered in plan, in trade words; empty when it can."""
+    opening, slab, hinge, floor = scene.opening, scene.slab, scene.hinge, scene.floor
+    legs = (opening.hinge_leg, opening.strike_leg)
+    stations = [opening.width, slab.width, opening.rabbet.hinge, opening.rabbet.strike]
+    stations += [part for leg in legs for part in (leg.plumb, leg.cross, leg.twist)]
+    layouts = [(side.setbacks, side.depths) for side in (hinge.jamb, hinge.slab)]
+    tops = zip(hinge.jamb.tops, hinge.slab.tops, strict=True)
+    shapes = (slab.hinge_edge.shape, slab.strike_edge.shape)
+    reasons = {
+        "a measurement differs from top to bottom": any(len(set(s)) > 1 for s in stations),
+        "the hinges are not let in alike": any(len(set(v)) > 1 for pair in layouts for v in pair),
+        "the leaves of a hinge do not stand at one height": any(
+            abs(jamb - own - slab.head_margin) > 1e-9 for jamb, own in tops
+        ),
+        "the head or the slab's top is not level": len({*opening.height}) > 1
+        or len({*slab.height}) > 1
+        or len(opening.rabbet.head) > 2,
+        "the slab touches the head": slab.head_margin <= 0,
+        "the floor is not level or touches the slab": bool(floor.across or floor.out)
+        or bool(floor.profile)
+        or slab_bottom(scene) <= floor.covering,
+        "an edge is round": EdgeShape.RADIUS in shapes,
+        "screw heads stand proud": hinge.screw_proud > 0,
+        "something stands in the room": bool(scene.obstacles),
+        "it has to open farther than closing starts": scene.swing.wanted > scene.swing.start + 1e-9,
+    }
+    return next((reason for reason, found in reasons.items() if found), "")
+
+
+def plan_sizes(scene: Scene) -> PlanSizes:
+    """Return a prismatic scene's sizes in plan, one variant.
+
+    Raises
+    ------
+    ValueError
+        Where the scene is not prismatic.
+    """
+    reason = why_not_prismatic(scene)
+    if reason:
+        raise ValueError(f"not to be answered in plan: {reason}")
+    opening, slab, hinge, stop = scene.opening, scene.slab, scene.hinge, scene.stop
+    sizes = {
+        "opening_width": opening.width[0],
+        "hinge_plumb": opening.hinge_leg.plumb[0],
+        "strike_plumb": opening.strike_leg.plumb[0]
+        if len(opening.width) == 1
+        else -opening.hinge_leg.plumb[0],
+        "hinge_cross": opening.hinge_leg.cross[0],
+        "strike_cross": opening.strike_leg.cross[0],
+        "hinge_twist": opening.hinge_leg.twist[0],
+        "strike_twist": opening.strike_leg.twist[0],
+        "hinge_rabbet": opening.rabbet.hinge[0],
+        "strike_rabbet": opening.rabbet.strike[0],
+        "head_rabbet": opening.rabbet.head[0],
+        "head_rabbet_strike": opening.rabbet.head[-1],
+        "depth": opening.depth,
+        "stock": opening.thickness,
+        "projection": stop.projection if stop else 0.0,
+        "stop_width": stop.width if stop else 0.0,
+        "width": slab.width[0],
+        "thickness": slab.thickness,
+        "hinge_bevel": slab.hinge_edge.bevel,
+        "strike_bevel": slab.strike_edge.bevel,
+        "open_width": hinge.open_width,
+        "leaf_thickness": hinge.leaf_thickness,
+        "closed_gap": hinge.closed_gap,
+        "barrel": hinge.barrel,
+        "jamb_setback": hinge.jamb.setbacks[0],
+        "jamb_depth": hinge.jamb.depths[0],
+        "slab_setback": hinge.slab.setbacks[0],
+        "slab_depth": hinge.slab.depths[0],
+    }
+    return PlanSizes(**{name: np.array([float(value)]) for name, value in sizes.items()})
