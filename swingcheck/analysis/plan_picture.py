@@ -50,6 +50,7 @@ def _times(size: Floats | float, direction: Floats) -> Floats:
 
 
 def plan_picture(s: PlanSizes) -> PlanPicture:
+    """Return the outlines of n variants, the slab closed, and their margins."""
     hinge = _Leg(np.stack([s.hinge_plumb, s.hinge_cross], axis=1), s.hinge_twist, 1.0)
     far = s.opening_width - s.strike_plumb
     strike = _Leg(np.stack([far, s.strike_cross], axis=1), s.strike_twist, -1.0)

@@ -117,7 +117,12 @@ def test_what_is_not_prismatic_says_why(change: dict[str, object], reason: str) 
 
 @pytest.mark.parametrize("key", PLAN_KEYS)
 def test_every_plan_key_changes_an_answer(key: str) -> None:
-    strikes = plain_scene(opening__width=(30.0,), slab__strike_edge=SQUARE)
+    strikes = plain_scene(
+        opening__width=(30.0,),
+        opening__strike_leg__cross=(0.5,),
+        opening__rabbet__strike=(1.9375,),
+        slab__strike_edge=SQUARE,
+    )
     pinches = plain_scene(hinge__jamb__setbacks=(0.24,) * 3)
     moved = {
         "opening.strike_leg.twist": 0.05,
