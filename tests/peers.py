@@ -23,6 +23,7 @@ from dataclasses import dataclass, replace
 import fcl
 import numpy as np
 from numpy.typing import NDArray
+from scipy.spatial.distance import pdist
 from scipy.spatial.transform import Rotation
 
 from swingcheck.geometry.solid import Solid
@@ -64,11 +65,15 @@ class TurningScene:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bracket:
-    """The parts are apart at ``free`` and touch at ``touching``; ``pair`` is (moving, fixed)."""
+    """The parts are apart at ``free`` and touch at ``touching``; ``pair`` is (moving, fixed).
+
+    ``nestable`` are the pairs of which one can be wholly inside the other in between.
+    """
 
     free: float
     touching: float
     pair: tuple[int, int]
+    nestable: Sequence[tuple[int, int]]
 
 
 def turned(points: Floats, scene: TurningScene, angle: float) -> Floats:
@@ -110,8 +115,14 @@ def first_corners(solid: Solid) -> Floats:
 
 def span(solid: Solid) -> float:
     """Return the distance between the two corners that are farthest apart."""
-    v = solid.vertices
-    return float(np.sqrt(((v[:, None] - v[None]) ** 2).sum(axis=2).max()))
+    return float(pdist(solid.vertices).max())
+
+
+def thickness(solid: Solid) -> float:
+    """Return the extent across the direction in which the corners spread least."""
+    away = solid.vertices - solid.vertices.mean(axis=0)
+    least = np.linalg.svd(away, full_matrices=False)[2][-1]
+    return float(np.ptp(away @ least))
 
 
 def _model(solid: Solid) -> fcl.BVHModel:
@@ -131,30 +142,33 @@ class Peer:
         self._fixed = [fcl.CollisionObject(_model(s), fcl.Transform()) for s in scene.fixed]
         self._moving = [fcl.CollisionObject(_model(s), fcl.Transform()) for s in scene.moving]
         self._request = fcl.CollisionRequest()
+        self._pairs = [(i, j) for i in range(len(self._moving)) for j in range(len(self._fixed))]
 
-    def touching_pair(self, angle: float) -> tuple[int, int] | None:
+    def touching_pair(
+        self, angle: float, nestable: Sequence[tuple[int, int]]
+    ) -> tuple[int, int] | None:
         """Return the first (moving, fixed) pair that overlaps or touches at an angle."""
         self._pose(angle)
-        found = self._colliding_pair()
-        if found is not None:
-            return found
-        nested = self._nestings(np.array([angle]))
-        return nested[0] if nested else None
+        return self._colliding_pair() or self._nestings(np.array([angle]), nestable).get(0)
 
     def touching_fixed(self, angle: float) -> set[int]:
-        """Return every fixed part whose surface meets a moving one at an angle."""
+        """Return every fixed part that overlaps or touches a moving one at an angle."""
         self._pose(angle)
-        return {
+        found = {
             j
-            for moving in self._moving
-            for j, fixed in enumerate(self._fixed)
-            if fcl.collide(moving, fixed, self._request, fcl.CollisionResult())
+            for i, j in self._pairs
+            if fcl.collide(
+                self._moving[i], self._fixed[j], self._request, fcl.CollisionResult()
+            )
         }
+        rest = [pair for pair in self._pairs if pair[1] not in found]
+        nested = {j for i, j in rest if self._nestings(np.array([angle]), [(i, j)])}
+        return found | nested
 
     def distance(self, angle: float) -> float:
         """Return the least distance between the surfaces at an angle, 0 where they meet."""
         self._pose(angle)
-        return min(self._gap(i, j) for i in range(len(self._moving)) for j in self._all_fixed())
+        return min(self._gap(i, j) for i, j in self._pairs)
 
     def stepped(self, step: float) -> Bracket | None:
         """Return the first step that ends in a touch, or ``None``; the start is not looked at."""
@@ -162,14 +176,20 @@ class Peer:
         count = max(1, int(np.ceil(abs(scene.stop - scene.start) / step - 1e-9)))
         angles = scene.start + scene.sense * step * np.arange(count + 1)
         angles[-1] = scene.stop
-        nested = self._nestings(angles)
+        nestable = self._swallowable(step)
+        nested = self._nestings(angles, nestable)
         turns = Rotation.from_rotvec(angles[:, None] * self.axis).as_matrix()
         shifts = scene.point - turns @ scene.point
         for k in range(1, count + 1):
             self._move_to(turns[k], shifts[k])
             pair = self._colliding_pair() or nested.get(k)
             if pair is not None:
-                return Bracket(free=float(angles[k - 1]), touching=float(angles[k]), pair=pair)
+                return Bracket(
+                    free=float(angles[k - 1]),
+                    touching=float(angles[k]),
+                    pair=pair,
+                    nestable=nestable,
+                )
         return None
 
     def bisected(self, bracket: Bracket, width: float = 1e-12) -> Bracket:
@@ -177,12 +197,12 @@ class Peer:
         free, touching, pair = bracket.free, bracket.touching, bracket.pair
         while abs(touching - free) > width:
             middle = (free + touching) / 2
-            found = self.touching_pair(middle)
+            found = self.touching_pair(middle, bracket.nestable)
             if found is None:
                 free = middle
             else:
                 touching, pair = middle, found
-        return Bracket(free=free, touching=touching, pair=pair)
+        return replace(bracket, free=free, touching=touching, pair=pair)
 
     def refined(self, start: float, stop: float, steps: int = 400) -> Bracket | None:
         """Return the first touch over a short window, stepped finely and then bisected."""
@@ -223,9 +243,6 @@ class Peer:
         offsets = solid.vertices - self.scene.point
         return float(np.linalg.norm(np.cross(offsets, self.axis), axis=1).max())
 
-    def _all_fixed(self) -> range:
-        return range(len(self._fixed))
-
     def _gap(self, i: int, j: int) -> float:
         result = fcl.DistanceResult()
         gap = fcl.distance(self._moving[i], self._fixed[j], fcl.DistanceRequest(), result)
@@ -241,22 +258,38 @@ class Peer:
             moving.setTransform(pose)
 
     def _colliding_pair(self) -> tuple[int, int] | None:
-        for i, moving in enumerate(self._moving):
-            for j, fixed in enumerate(self._fixed):
-                if fcl.collide(moving, fixed, self._request, fcl.CollisionResult()):
-                    return i, j
+        for i, j in self._pairs:
+            if fcl.collide(
+                self._moving[i], self._fixed[j], self._request, fcl.CollisionResult()
+            ):
+                return i, j
         return None
 
-    def _nestings(self, angles: Floats) -> dict[int, tuple[int, int]]:
+    def _swallowable(self, step: float) -> list[tuple[int, int]]:
+        """Return the pairs of which a step may carry one part from outside the other to inside.
+
+        A part thicker than twice the way it travels in a step is seen half-way in.
+        """
+        found = []
+        for i, j in self._pairs:
+            moving, fixed = self.scene.moving[i], self.scene.fixed[j]
+            travel = step * min(self._farthest(moving), self._farthest(fixed))
+            if min(thickness(moving), thickness(fixed)) < 2 * travel:
+                found.append((i, j))
+        return found
+
+    def _nestings(
+        self, angles: Floats, pairs: Sequence[tuple[int, int]]
+    ) -> dict[int, tuple[int, int]]:
         """Return the places in ``angles`` at which one part stands inside another, and which."""
         found: dict[int, tuple[int, int]] = {}
-        for i, moving in enumerate(self.scene.moving):
-            for j, fixed in enumerate(self.scene.fixed):
-                if span(moving) < span(fixed):
-                    inside = self._inside(first_corners(moving), angles, fixed)
-                else:
-                    inside = self._inside(first_corners(fixed), -angles, moving)
-                found.update(dict.fromkeys(np.flatnonzero(inside).tolist(), (i, j)))
+        for i, j in pairs:
+            moving, fixed = self.scene.moving[i], self.scene.fixed[j]
+            if span(moving) < span(fixed):
+                inside = self._inside(first_corners(moving), angles, fixed)
+            else:
+                inside = self._inside(first_corners(fixed), -angles, moving)
+            found.update(dict.fromkeys(np.flatnonzero(inside).tolist(), (i, j)))
         return found
 
     def _inside(self, corners: Floats, angles: Floats, outer: Solid) -> NDArray[np.bool_]:
@@ -342,13 +375,12 @@ def _edge_edge_distance(first: Floats, second: Floats) -> float:
 
 def surface_distance(point: Floats, solids: Sequence[Solid]) -> float:
     """Return the distance from a point (3,) to the nearest surface among solids."""
-    speck = np.array([[point, point]])
     gaps = []
     for solid in solids:
-        triangles = solid.vertices[solid.faces]
-        gaps.append(_corner_face_distance(triangles, point[None]))
+        gaps.append(_corner_face_distance(solid.vertices[solid.faces], point[None]))
         edges = _edges(solid)
         along = edges[:, 1] - edges[:, 0]
-        place = np.clip(((speck[0, 0] - edges[:, 0]) * along).sum(1) / (along**2).sum(1), 0, 1)
-        gaps.append(float(np.linalg.norm(edges[:, 0] + place[:, None] * along - point, axis=1).min()))
+        place = ((point - edges[:, 0]) * along).sum(axis=1) / (along**2).sum(axis=1)
+        feet = edges[:, 0] + np.clip(place, 0, 1)[:, None] * along
+        gaps.append(float(np.linalg.norm(feet - point, axis=1).min()))
     return min(gaps)

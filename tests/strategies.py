@@ -17,166 +17,33 @@ specks     parts smaller than a coarse step, that can be jumped over or swallowe
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
+from dataclasses import replace
 from functools import cache
 from math import cos, pi, radians, sin, tan
 
-import manifold3d
 import numpy as np
-from hypothesis import strategies as st
 from numpy.typing import NDArray
-from scipy.spatial import ConvexHull
 from scipy.spatial.transform import Rotation
 
-from swingcheck.geometry.solid import Solid, closed_solid
+from swingcheck.geometry.solid import Solid
 from tests.peers import Peer, TurningScene
+from tests.shapes import (
+    box,
+    hull,
+    loft,
+    placed,
+    prism,
+    random_box,
+    random_concave,
+    random_hull,
+    random_loft,
+    random_prism,
+    rectangle,
+)
 
 Floats = NDArray[np.float64]
 Rng = np.random.Generator
-
-
-# ---------------------------------------------------------------- solids
-
-
-def loft(outlines: Sequence[Floats], heights: Sequence[float]) -> Solid:
-    """Return the solid through plan outlines (n, 2), counter-clockwise, at rising heights."""
-    count = len(outlines[0])
-    rings = [np.column_stack([o, np.full(count, z)]) for o, z in zip(outlines, heights, strict=True)]
-    following = np.roll(np.arange(count), -1)
-    faces: list[NDArray[np.int64]] = []
-    for k in range(len(rings) - 1):
-        low, high = k * count, (k + 1) * count
-        here = np.arange(count)
-        faces.append(np.column_stack([low + here, low + following, high + following]))
-        faces.append(np.column_stack([low + here, high + following, high + here]))
-    bottom = np.asarray(manifold3d.triangulate([np.asarray(outlines[0])]), dtype=np.int64)
-    top = np.asarray(manifold3d.triangulate([np.asarray(outlines[-1])]), dtype=np.int64)
-    faces += [bottom[:, ::-1], top + (len(rings) - 1) * count]
-    return closed_solid("loft", np.concatenate(rings), np.concatenate(faces))
-
-
-def prism(outline: Floats, low: float, high: float) -> Solid:
-    """Return the upright prism over a plan outline (n, 2), counter-clockwise."""
-    return loft([np.asarray(outline, float)] * 2, [low, high])
-
-
-def box(low: Sequence[float], high: Sequence[float]) -> Solid:
-    """Return the box between two corners."""
-    return prism(rectangle(low[0], low[1], high[0], high[1]), low[2], high[2])
-
-
-def rectangle(x0: float, y0: float, x1: float, y1: float) -> Floats:
-    """Return a rectangle's outline (4, 2), counter-clockwise."""
-    return np.array([[x0, y0], [x1, y0], [x1, y1], [x0, y1]], dtype=float)
-
-
-def hull(points: Floats) -> Solid:
-    """Return the convex hull of points (n, 3), wound outward."""
-    found = ConvexHull(points)
-    used = np.unique(found.simplices)
-    renumber = np.zeros(len(points), dtype=np.int64)
-    renumber[used] = np.arange(len(used))
-    corners = points[found.simplices]
-    across = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    inverted = (across * found.equations[:, :3]).sum(axis=1) < 0
-    faces = renumber[found.simplices]
-    faces[inverted] = faces[inverted][:, ::-1]
-    return closed_solid("hull", points[used], faces)
-
-
-def less(body: Solid, *cutters: Solid) -> Solid:
-    """Return a solid with others cut out of it."""
-
-    def manifold(solid: Solid) -> manifold3d.Manifold:
-        return manifold3d.Manifold(
-            manifold3d.Mesh64(
-                vert_properties=np.array(solid.vertices), tri_verts=solid.faces.astype(np.uint64)
-            )
-        )
-
-    left = manifold(body)
-    for cutter in cutters:
-        left = left - manifold(cutter)
-    mesh = left.to_mesh64()
-    return closed_solid("cut", np.asarray(mesh.vert_properties), np.asarray(mesh.tri_verts))
-
-
-def placed(solid: Solid, turn: Rotation, shift: Floats) -> Solid:
-    """Return a solid turned and shifted."""
-    return solid.moved(turn.as_matrix(), np.asarray(shift, float))
-
-
-# ---------------------------------------------------------------- random solids
-
-
-def random_turn(rng: Rng, most: float = pi) -> Rotation:
-    """Return a turn about a random direction by up to ``most`` radians."""
-    direction = rng.normal(size=3)
-    return Rotation.from_rotvec(direction / np.linalg.norm(direction) * rng.uniform(0, most))
-
-
-def random_outline(rng: Rng, corners: int) -> Floats:
-    """Return a star-shaped outline about the origin, counter-clockwise; may be concave."""
-    angles = (np.arange(corners) + rng.uniform(0, 0.45, corners)) * 2 * pi / corners
-    radii = rng.uniform(0.4, 1.0, corners)
-    return np.column_stack([radii * np.cos(angles), radii * np.sin(angles)])
-
-
-def random_box(rng: Rng) -> Solid:
-    """Return a leaning box or slat, up to 8 in long."""
-    size = rng.uniform(0.2, 1.0, 3) * rng.choice([1.0, 2.0, 4.0], 3)
-    return placed(box(-size, size), random_turn(rng), np.zeros(3))
-
-
-def random_prism(rng: Rng) -> Solid:
-    """Return a leaning prism over a random outline."""
-    outline = random_outline(rng, int(rng.integers(3, 8))) * rng.uniform(0.5, 2)
-    height = rng.uniform(0.3, 3)
-    return placed(prism(outline, -height, height), random_turn(rng), np.zeros(3))
-
-
-def random_loft(rng: Rng) -> Solid:
-    """Return a leaning loft that tapers, twists and bows."""
-    stations = int(rng.integers(2, 5))
-    outline = random_outline(rng, int(rng.integers(3, 7))) * rng.uniform(0.5, 1.5)
-    outlines = []
-    for _ in range(stations):
-        twist = rng.uniform(-0.3, 0.3)
-        turn = np.array([[cos(twist), -sin(twist)], [sin(twist), cos(twist)]])
-        outlines.append(outline * rng.uniform(0.6, 1.2, (1, 2)) @ turn.T + rng.uniform(-0.3, 0.3, 2))
-    heights = np.linspace(-1, 1, stations) * rng.uniform(0.5, 3)
-    return placed(loft(outlines, list(heights)), random_turn(rng), np.zeros(3))
-
-
-def random_hull(rng: Rng) -> Solid:
-    """Return the hull of a random cloud."""
-    points = rng.normal(size=(int(rng.integers(4, 25)), 3)) * rng.uniform(0.3, 1.2, 3)
-    return hull(points)
-
-
-def random_concave(rng: Rng) -> Solid:
-    """Return a notched or pierced block, or a spiky ball."""
-    kind = rng.integers(3)
-    if kind == 0:
-        body = box((-1.5, -1, -1), (1.5, 1, 1))
-        cut = box((-0.6, -0.4, -2), (0.7, 2 if rng.random() < 0.5 else 0.5, 2))
-        solid = less(body, placed(cut, random_turn(rng, 0.3), np.zeros(3)))
-    elif kind == 1:
-        body = box((-2, -0.5, -1), (2, 0.5, 1))
-        cuts = [
-            placed(box((-0.3, -2, -0.4), (0.3, 2, 0.4)), random_turn(rng, 0.2), np.array([x, 0, 0]))
-            for x in (-1.2, 0.0, 1.1)
-        ]
-        solid = less(body, *cuts)
-    else:
-        ball = hull(rng.normal(size=(20, 3)))
-        reach = np.linalg.norm(ball.vertices, axis=1, keepdims=True)
-        solid = Solid(ball.vertices / reach * rng.uniform(0.7, 1.5, reach.shape), ball.faces)
-    scale = rng.uniform(0.5, 1.5)
-    return placed(Solid(solid.vertices * scale, solid.faces), random_turn(rng), np.zeros(3))
-
-
-# ---------------------------------------------------------------- scenes of loose parts
 
 
 def _ring_scene(
@@ -199,41 +66,28 @@ def _ring_scene(
     movers = tuple(
         somewhere(moving, rng.uniform(-0.4, 0.4)) for _ in range(int(rng.integers(1, 4)))
     )
-    rest = [somewhere(fixed, rng.uniform(0.3, 2 * pi - 0.3)) for _ in range(int(rng.integers(2, 6)))]
+    rest = tuple(
+        somewhere(fixed, rng.uniform(0.3, 2 * pi - 0.3)) for _ in range(int(rng.integers(2, 6)))
+    )
     start = rng.uniform(-0.2, 0.2)
     stop = start + rng.choice([-1.0, 1.0]) * rng.uniform(0.8, 3.0)
     scene = TurningScene(
         label=label,
         moving=movers,
-        fixed=tuple(rest),
+        fixed=rest,
         point=point,
         direction=direction * rng.uniform(0.5, 2.0),
         start=start,
         stop=stop,
     )
-    return _apart_at_start(scene)
+    return apart_at_start(scene)
 
 
-def _apart_at_start(scene: TurningScene) -> TurningScene:
+def apart_at_start(scene: TurningScene) -> TurningScene:
     """Leave out the fixed parts that overlap a moving one at the start."""
-    apart = []
-    for part in scene.fixed:
-        alone = _with_fixed(scene, (part,))
-        if Peer(alone).touching_pair(scene.start) is None:
-            apart.append(part)
-    return _with_fixed(scene, tuple(apart))
-
-
-def _with_fixed(scene: TurningScene, fixed: tuple[Solid, ...]) -> TurningScene:
-    return TurningScene(
-        label=scene.label,
-        moving=scene.moving,
-        fixed=fixed,
-        point=scene.point,
-        direction=scene.direction,
-        start=scene.start,
-        stop=scene.stop,
-    )
+    overlapped = Peer(scene).touching_fixed(scene.start)
+    apart = [part for j, part in enumerate(scene.fixed) if j not in overlapped]
+    return replace(scene, fixed=tuple(apart))
 
 
 def boxes_scene(seed: int) -> TurningScene:
@@ -274,9 +128,6 @@ def specks_scene(seed: int) -> TurningScene:
 
     makers = (random_box, speck) if rng.random() < 0.5 else (speck, random_box)
     return _ring_scene(f"specks {seed}", rng, *makers, lean=0.2)
-
-
-# ---------------------------------------------------------------- door-like scenes
 
 
 def door_scene(seed: int) -> TurningScene:
@@ -327,7 +178,7 @@ def _door(label: str, rng: Rng, crooked: float, lean: float) -> TurningScene:
         start=start,
         stop=0.0 if closing else 3.1,
     )
-    return _apart_at_start(scene)
+    return apart_at_start(scene)
 
 
 def _slab(rng: Rng, tall: float, thick: float, width: float, proud: float) -> Solid:
@@ -389,9 +240,6 @@ def _floor(rng: Rng, width: float, crooked: float) -> Solid:
     return hull(np.array(top + bottom))
 
 
-# ---------------------------------------------------------------- scenes with a purpose
-
-
 def glancing_scene(seed: int) -> TurningScene:
     """Return a slab whose strike arris passes the plane of a far face by a few thousandths at most.
 
@@ -449,14 +297,12 @@ def resting_scene(seed: int) -> TurningScene:
 
 def moved(scene: TurningScene, turn: Rotation, shift: Floats) -> TurningScene:
     """Return the whole scene, axis and all, turned and shifted."""
-    return TurningScene(
-        label=scene.label,
+    return replace(
+        scene,
         moving=tuple(placed(s, turn, shift) for s in scene.moving),
         fixed=tuple(placed(s, turn, shift) for s in scene.fixed),
         point=turn.apply(scene.point) + shift,
         direction=turn.apply(scene.direction),
-        start=scene.start,
-        stop=scene.stop,
     )
 
 

@@ -7,7 +7,8 @@ import pytest
 
 from swingcheck.geometry.contact import first_contact
 from tests.peers import Peer, TurningScene
-from tests.strategies import box, moved, prism, random_turn, rectangle
+from tests.shapes import box, prism, random_turn, rectangle
+from tests.strategies import moved
 
 Z = np.array([0.0, 0.0, 1.0])
 

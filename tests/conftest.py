@@ -1,0 +1,31 @@
+"""Settings for every test: repeatable property tests, and no 3D still where none can be drawn."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import HealthCheck, settings
+
+settings.register_profile(
+    "repeatable",
+    derandomize=True,
+    deadline=None,
+    max_examples=25,
+    suppress_health_check=[HealthCheck.too_slow],
+)
+settings.register_profile("thorough", parent=settings.get_profile("default"), deadline=None)
+settings.load_profile("repeatable")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Skip what draws a 3D still where no GL renderer works, with the reason."""
+    drawing = [item for item in items if item.get_closest_marker("gl")]
+    if not drawing:
+        return
+    from swingcheck.errors import RenderError
+    from swingcheck.render.gl import gl_window
+
+    try:
+        gl_window()
+    except RenderError as error:
+        for item in drawing:
+            item.add_marker(pytest.mark.skip(reason=str(error)))
