@@ -1,0 +1,69 @@
+"""The colours, lines and hatchings of every picture, one table for all.
+
+The materials are quiet and told apart without colour too: each has its own
+hatching, and they differ in lightness. One colour is loud, and it is kept for
+the contact.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from swingcheck.assembly import PartKind
+
+PAPER = "#ffffff"
+INK = "#1b242c"
+QUIET = "#52606c"
+FRAME_LINE = "#b9c2ca"
+CONTACT = "#d2300a"
+SEAT = "#1f6f8b"
+GHOST = "#3c4a56"
+
+FONT = "DejaVu Sans"
+DASHED = (0.0, (5.0, 2.6))
+CHAIN = (0.0, (11.0, 2.5, 2.0, 2.5))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Material:
+    """How a part is drawn.
+
+    ``fill`` and ``line`` are colours; ``hatch`` the angles of its hatching in
+    degrees (none: no hatching) and ``pitch`` the lines' distance in points;
+    ``label`` what the key calls it.
+    """
+
+    fill: str
+    line: str
+    hatch: tuple[float, ...]
+    pitch: float
+    label: str
+
+
+SLAB = Material(fill="#f3e3bf", line="#8a6a2c", hatch=(45.0,), pitch=7.0, label="slab")
+JAMB = Material(fill="#d5e0ea", line="#55718a", hatch=(-45.0,), pitch=7.0, label="jamb")
+STOP = Material(fill="#bcd3c6", line="#3f6b58", hatch=(90.0,), pitch=4.5, label="stop")
+METAL = Material(fill="#59646e", line="#2b343b", hatch=(), pitch=0.0, label="hinge")
+WALL = Material(fill="#eeeeec", line="#a7aaa8", hatch=(15.0,), pitch=12.0, label="wall")
+CASING = Material(fill="#e6dde8", line="#7d6a86", hatch=(-20.0,), pitch=6.0, label="casing")
+FLOOR = Material(fill="#efece6", line="#a59c8b", hatch=(), pitch=0.0, label="floor")
+OBSTACLE = Material(
+    fill="#dedede", line="#6a6a6a", hatch=(45.0, -45.0), pitch=8.0, label="obstacle"
+)
+
+MATERIALS = {
+    PartKind.SLAB: SLAB,
+    PartKind.SLAB_LEAF: METAL,
+    PartKind.JAMB_LEAF: METAL,
+    PartKind.BARREL: METAL,
+    PartKind.HINGE_LEG: JAMB,
+    PartKind.STRIKE_LEG: JAMB,
+    PartKind.HEAD: JAMB,
+    PartKind.HINGE_STOP: STOP,
+    PartKind.STRIKE_STOP: STOP,
+    PartKind.HEAD_STOP: STOP,
+    PartKind.FLOOR: FLOOR,
+    PartKind.CASING: CASING,
+    PartKind.WALL: WALL,
+    PartKind.OBSTACLE: OBSTACLE,
+}
