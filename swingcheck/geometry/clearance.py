@@ -250,7 +250,10 @@ def _posed(edges: Floats, turn: Floats) -> Floats:
 
 
 def _interval_bound(a: Floats, b: Floats, gap: Floats, distance: Floats, half: Floats) -> Floats:
-    """Return the least distance that edges ``a`` can have from ``b`` within a turn of +-half."""
+    """Return the least distance that edges ``a`` can have from ``b`` within a turn of +-half.
+
+    Edges that touch have no direction between them to go by; theirs is 0.
+    """
     w = gap / np.maximum(distance, 1e-300)[:, None]
     ahead = np.einsum("ijk,ik->ij", a, w)
     outward = a[:, :, 0] * w[:, None, 0] + a[:, :, 1] * w[:, None, 1]
@@ -258,7 +261,7 @@ def _interval_bound(a: Floats, b: Floats, gap: Floats, distance: Floats, half: F
     sin, versine = np.sin(np.minimum(half, np.pi / 2)), 1 - np.cos(half)
     drop = np.abs(speed) * sin[:, None] + np.maximum(outward, 0.0) * versine[:, None]
     behind = np.einsum("ijk,ik->ij", b, w).max(axis=1)
-    lower: Floats = (ahead - drop).min(axis=1) - behind
+    lower: Floats = np.maximum((ahead - drop).min(axis=1) - behind, 0.0)
     return np.where(half > np.pi / 2, 0.0, lower)
 
 
