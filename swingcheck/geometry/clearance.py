@@ -24,6 +24,7 @@ from swingcheck.geometry.solid import Bools, Floats, Ints, Solid
 from swingcheck.geometry.sweep import WHOLE, Sweep, corner_sweep, edge_sweep, face_sweep
 
 ACCURACY = 1e-4  # inches
+TOUCHING = 1e-9  # inches: a corner no deeper in a face than this is on it, but for rounding
 SEEDS = 48  # nearest-looking pairs of edges tried first for each fixed solid
 
 
@@ -171,9 +172,9 @@ class _Heights:
         lowest = np.arctan2(-b, -a) % WHOLE
         for turn in (np.zeros(len(a)), np.full(len(a), span), np.minimum(lowest, span)):
             height = a * np.cos(turn) + b * np.sin(turn) + c
-            rows = np.flatnonzero((height >= 0) & (height < least.distance[fixed]))
+            rows = np.flatnonzero((height >= -TOUCHING) & (height < least.distance[fixed]))
             rows = rows[self._inside(corner[rows], face[rows], turn[rows])]
-            least.take(fixed[rows], height[rows], turn[rows])
+            least.take(fixed[rows], np.maximum(height[rows], 0.0), turn[rows])
 
     def _inside(self, corner: Ints, face: Ints, turn: Floats) -> Bools:
         p = self.corners[corner]
