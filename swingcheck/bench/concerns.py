@@ -1,0 +1,162 @@
+"""What a cut list has to warn of: too small, too deep a cut, an uneven margin.
+
+How much a construction bears is common practice, no source, but for rated
+slabs: NFPA 80, read in commentary only, allows job-site work of at most 3/4 in
+off the bottom of a wood or composite slab, and nothing off its other edges
+without its listing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+from swingcheck.bench.screws import screw_for
+from swingcheck.bench.weight import known_construction
+from swingcheck.model import Delivered, Scene, Shop, Slab
+
+RATED_BOTTOM = 3 / 4
+
+_NOTHING = 1e-9
+
+
+class Concern(Enum):
+    """What is wrong with a cut."""
+
+    SHORT = "what was delivered is too small"
+    PAST = "more comes off than the construction bears"
+    LISTED = "a rated slab is cut no further than its listing says"
+    THIN = "the solid strip that is left is thinner than a hinge screw is long"
+    UNLIKE = "the edges lose unlike amounts, and it shows in the stiles"
+    TOLD = "what was told for the hinge edge cannot come off it"
+    UNEVEN = "the margin runs uneven along the edge"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Warned:
+    """A concern about a cut: where, how much, against how much, and why that.
+
+    An uneven margin runs from ``limit`` to ``amount``.
+    """
+
+    concern: Concern
+    place: str
+    amount: float
+    limit: float
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bears:
+    """What a construction bears, off an edge and off the bottom; ``None``: anything.
+
+    ``to_core``: what counts is how deep the cut goes on either face, and a
+    solid strip whose width was told is the limit itself.
+    """
+
+    edge: float | None
+    end: float | None
+    why: str
+    to_core: bool = False
+
+
+SOLID = Bears(edge=None, end=None, why="")
+
+
+BEARS = {
+    "hollow core": Bears(edge=1 / 4, end=1.0, why="behind its frame it is hollow", to_core=True),
+    "particleboard core": Bears(
+        edge=1 / 4, end=1.0, why="behind its solid edge is the core", to_core=True
+    ),
+    "mineral core": Bears(edge=0.0, end=RATED_BOTTOM, why="it is cut as its listing says"),
+    "hollow metal": Bears(edge=0.0, end=0.0, why="hollow metal is not cut"),
+    "stile and rail": Bears(edge=1 / 4, end=None, why="its stiles and joints bear no more"),
+}
+"""By how the slab is built; a solid one bears any cut. Common practice, no source."""
+
+UNLIKE = 1 / 16
+"""Stiles that differ by more than this show, inches. Common practice, no source."""
+
+
+def short_of(wanted: Slab, finished: Slab) -> Iterator[Warned]:
+    """Yield by how much what was delivered is too small for the slab that is wanted."""
+    pairs = {
+        "width": max(w - f for w, f in zip(wanted.width, finished.width, strict=True)),
+        "height": wanted.height[0] - finished.height[0],
+    }
+    for place, by in pairs.items():
+        if by > _NOTHING:
+            yield Warned(concern=Concern.SHORT, place=place, amount=by, limit=0.0)
+
+
+def strip_warnings(
+    scene: Scene, delivered: Delivered, off: Sequence[float], deepest: Sequence[float], end: float
+) -> Iterator[Warned]:
+    """Yield where a cut goes past what the slab's construction bears.
+
+    Parameters
+    ----------
+    scene : Scene
+        Its construction, its screws and whether it is rated.
+    delivered : Delivered
+        Its solid strips, where they were told.
+    off, deepest : sequence of float
+        The most that comes off the hinge edge and the strike edge: on the
+        wide face, and on whichever face is farther in.
+    end : float
+        What comes off the bottom.
+    """
+    bears = BEARS.get(known_construction(scene) or "", SOLID)
+    edge, bottom, why = bears.edge, bears.end, bears.why
+    if bears.to_core and delivered.edge_strip is not None:
+        edge = delivered.edge_strip
+    if bears.to_core and delivered.end_strip is not None:
+        bottom = delivered.end_strip
+    cuts = _places(deepest if bears.to_core else off, edge, end, bottom)
+    yield from _over(Concern.PAST, cuts, why)
+    if scene.site.fire_rated:
+        yield from _over(Concern.LISTED, _places(deepest, 0.0, end, RATED_BOTTOM), "")
+    yield from _thin(scene, delivered, deepest[0])
+    unlike = abs(off[0] - off[1])
+    if bears is BEARS["stile and rail"] and unlike - UNLIKE > _NOTHING:
+        yield Warned(concern=Concern.UNLIKE, place="stiles", amount=unlike, limit=UNLIKE)
+
+
+def margin_warnings(
+    shop: Shop, strike: tuple[float, float], head: tuple[float, float]
+) -> Iterator[Warned]:
+    """Yield the margins that run uneven by more than this person measures.
+
+    ``strike`` and ``head`` are the least and the most of each.
+    """
+    for place, (least, most) in {"strike edge": strike, "top": head}.items():
+        if most - least - shop.measuring_tolerance > _NOTHING:
+            yield Warned(concern=Concern.UNEVEN, place=place, amount=most, limit=least)
+
+
+def _places(
+    edges: Sequence[float], edge: float | None, end: float, bottom: float | None
+) -> list[tuple[str, float, float | None]]:
+    """Return each cut's place, how much it takes, and how much it may."""
+    return [
+        ("hinge edge", edges[0], edge),
+        ("strike edge", edges[1], edge),
+        ("bottom", end, bottom),
+    ]
+
+
+def _over(
+    concern: Concern, cuts: Sequence[tuple[str, float, float | None]], why: str
+) -> Iterator[Warned]:
+    for place, cut, limit in cuts:
+        if limit is not None and cut - limit > _NOTHING:
+            yield Warned(concern=concern, place=place, amount=cut, limit=limit, why=why)
+
+
+def _thin(scene: Scene, delivered: Delivered, deepest: float) -> Iterator[Warned]:
+    if delivered.edge_strip is None:
+        return
+    left, screw = delivered.edge_strip - deepest, screw_for(scene.hinge)
+    if 0 <= left < screw.length - _NOTHING:
+        yield Warned(concern=Concern.THIN, place="hinge edge", amount=left, limit=screw.length)

@@ -1,0 +1,248 @@
+"""Where the slab hangs when closed, without building a solid: what a cut is measured against.
+
+Points on the slab are told from its top corner at the hinge edge's wide-face
+arris, since that is where a tape is hooked: ``across`` toward the strike edge,
+``back`` from the wide face, ``down`` along the hinge edge. The corner's place
+is fixed by the hinges and the head margin alone, so no cut in width or height
+moves it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import atan2, cos, pi, sin
+
+import numpy as np
+
+from swingcheck.assembly.axis import closed_place, pin_line
+from swingcheck.assembly.frame import floor_height
+from swingcheck.assembly.leaves import jamb_pin, slab_pin
+from swingcheck.assembly.legs import LegPlan, hinge_leg_plan, strike_leg_plan
+from swingcheck.assembly.parts import Axis
+from swingcheck.assembly.slab import width_at
+from swingcheck.geometry.frames import turning
+from swingcheck.geometry.solid import Floats
+from swingcheck.model import Edge, EdgeShape, Opening, Scene, Slab
+
+FLOOR_STEP = pi / 360
+"""Between the angles at which a floor with a profile is looked at, radians."""
+
+_NEAR = 1e-12
+_MOST_TURNS = 40
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Hung:
+    """The closed slab: ``rotation`` (3, 3) and ``corner`` (3,) in the opening frame.
+
+    ``corner`` is the slab's top at the hinge edge's wide-face arris; ``axis``
+    the pin line, and ``jamb_pins`` and ``slab_pins`` (hinges, 3) the pins that
+    each side's leaves carry, opening frame.
+    """
+
+    scene: Scene
+    rotation: Floats
+    corner: Floats
+    axis: Axis
+    jamb_pins: Floats
+    slab_pins: Floats
+
+    def at(self, across: float, back: float, down: float) -> Floats:
+        """Return the place (3,) of a point on the closed slab, opening frame."""
+        return self.corner + self.rotation @ np.array([across, -back, -down])
+
+
+def closed_slab(scene: Scene) -> Hung:
+    """Return where a scene's slab hangs when it is closed."""
+    hinges = range(scene.hinge.count)
+    jamb = np.array([jamb_pin(scene, k) for k in hinges])
+    slab = np.array([slab_pin(scene, k) for k in hinges])
+    axis = pin_line(jamb)
+    place = closed_place(scene, axis, pin_line(slab))
+    rotation, shift = place[:, :3], place[:, 3]
+    return Hung(
+        scene=scene,
+        rotation=rotation,
+        corner=shift + rotation @ [0.0, 0.0, scene.slab.height[0]],
+        axis=axis,
+        jamb_pins=jamb,
+        slab_pins=slab @ rotation.T + shift,
+    )
+
+
+def edge_lean(edge: Edge) -> float:
+    """Return an edge's bevel, radians; 0 for a square edge and for a round one."""
+    return edge.bevel if edge.shape is EdgeShape.BEVEL else 0.0
+
+
+def crown(edge: Edge, thickness: float) -> float:
+    """Return how far behind the wide face an edge's width is read, inches."""
+    return thickness / 2 if edge.shape is EdgeShape.RADIUS else 0.0
+
+
+def hinge_margin(hung: Hung, down: float) -> float:
+    """Return the gap from the hinge edge to the hinge leg, square to the leg."""
+    slab = hung.scene.slab
+    point = hung.at(0.0, crown(slab.hinge_edge, slab.thickness), down)
+    return _gap(hung.scene.opening, point, hinge_leg_plan)
+
+
+def strike_margin(hung: Hung, width: float, down: float) -> float:
+    """Return the gap from the strike edge of a slab so wide to the strike leg."""
+    slab = hung.scene.slab
+    point = hung.at(width, crown(slab.strike_edge, slab.thickness), down)
+    return _gap(hung.scene.opening, point, strike_leg_plan)
+
+
+def head_margin(hung: Hung, across: float, back: float, down: float) -> float:
+    """Return the gap from a point of the slab's top up to the head."""
+    opening = hung.scene.opening
+    x, _, z = hung.at(across, back, down)
+    low, high = opening.height
+    hinge = hinge_leg_plan(opening, low).edge[0]
+    strike = strike_leg_plan(opening, high).edge[0]
+    return float(low + (high - low) * (x - hinge) / (strike - hinge) - z)
+
+
+def width_for_margin(hung: Hung, margin: float, down: float) -> float:
+    """Return the width on the wide face that leaves this strike margin, inches."""
+    start = hung.scene.opening.width[0]
+    return zero_of(lambda width: strike_margin(hung, width, down) - margin, start)
+
+
+def down_for_head(hung: Hung, margin: float, across: float) -> float:
+    """Return how far down from the hinge corner the strike edge's top is, for a head margin."""
+    slab = hung.scene.slab
+    back = crown(slab.strike_edge, slab.thickness)
+    return zero_of(lambda down: head_margin(hung, across, back, down) - margin, 0.0)
+
+
+def least_floor_margin(hung: Hung, width: float, down: float, until: float) -> float:
+    """Return the least gap from the slab's bottom to the floor, swung open to ``until``.
+
+    The bottom is level in the slab, so its four corners tell. Over a plane
+    each corner's gap is ``a + b cos t + c sin t`` in the swing angle ``t``,
+    and the least is at an end or where that turns. A floor with a profile is
+    looked at every half degree, and closer about the least of these.
+
+    Parameters
+    ----------
+    hung : Hung
+        The closed slab.
+    width : float
+        At its bottom, on the wide face.
+    down : float
+        Its bottom, from the hinge corner.
+    until : float
+        Radians.
+    """
+    thickness = hung.scene.slab.thickness
+    corners = [hung.at(x, back, down) for x in (0.0, width) for back in (0.0, thickness)]
+    if hung.scene.floor.profile:
+        return min(_stepped_floor_margin(hung, corner, until) for corner in corners)
+    return min(_plane_floor_margin(hung, corner, until) for corner in corners)
+
+
+def stations_down(hung: Hung, top: float, bottom: float) -> tuple[float, ...]:
+    """Return where along the strike edge the legs were measured, and the edge's two ends.
+
+    ``top`` and ``bottom`` are its ends, down from the hinge corner.
+    """
+    opening = hung.scene.opening
+    measured = (
+        opening.width,
+        *(leg.plumb for leg in (opening.hinge_leg, opening.strike_leg)),
+        *(leg.cross for leg in (opening.hinge_leg, opening.strike_leg)),
+        opening.strike_leg.twist,
+    )
+    level = float(hung.corner[2] + hung.rotation[2, 0] * opening.width[0])
+    found = {top, bottom}
+    for count in {len(stations) for stations in measured if len(stations) > 2}:
+        for height in opening.height:
+            heights = [height * (1 - k / (count - 1)) for k in range(count)]
+            found.update((level - z) / float(hung.rotation[2, 2]) for z in heights)
+    return tuple(sorted(down for down in found if top <= down <= bottom))
+
+
+def upright_margins(hung: Hung, slab: Slab) -> tuple[Floats, Floats]:
+    """Return the hinge and the strike margins of a slab, each at top, middle and bottom (3,)."""
+    tops = (0.0, slab.height[0] - slab.height[1])
+    downs = [tops[side] + slab.height[side] * np.array([0.0, 0.5, 1.0]) for side in (0, 1)]
+    hinge = [hinge_margin(hung, float(down)) for down in downs[0]]
+    widths = [width_at(slab, slab.height[1] * share) for share in (1.0, 0.5, 0.0)]
+    strike = [
+        strike_margin(hung, width, float(down))
+        for width, down in zip(widths, downs[1], strict=True)
+    ]
+    return np.array(hinge), np.array(strike)
+
+
+def level_margins(hung: Hung, slab: Slab) -> tuple[Floats, Floats]:
+    """Return the head and the bottom margins of a slab, each at hinge and strike side (2,)."""
+    backs = [crown(edge, slab.thickness) for edge in (slab.hinge_edge, slab.strike_edge)]
+    tops = [0.0, width_at(slab, slab.height[1])]
+    falls = [0.0, slab.height[0] - slab.height[1]]
+    feet = [0.0, width_at(slab, 0.0)]
+    head = [head_margin(hung, *place) for place in zip(tops, backs, falls, strict=True)]
+    bottom = []
+    for across, back in zip(feet, backs, strict=True):
+        x, y, z = hung.at(across, back, slab.height[0])
+        bottom.append(float(z - floor_height(hung.scene, float(x), float(y))))
+    return np.array(head), np.array(bottom)
+
+
+def zero_of(gap: Callable[[float], float], start: float) -> float:
+    """Return where a nearly straight function is 0, by the secant from ``start``."""
+    here, value = start, gap(start)
+    there = start + 0.125
+    for _ in range(_MOST_TURNS):
+        beyond = gap(there)
+        if abs(beyond) < _NEAR or beyond == value:
+            break
+        here, value, there = there, beyond, there - beyond * (there - here) / (beyond - value)
+    return there
+
+
+def _gap(opening: Opening, point: Floats, plan_at: Callable[[Opening, float], LegPlan]) -> float:
+    plan = plan_at(opening, float(point[2]))
+    return float((point[:2] - plan.edge) @ plan.normal)
+
+
+def _plane_floor_margin(hung: Hung, corner: Floats, until: float) -> float:
+    """Return a corner's least gap to a floor without a profile, exactly.
+
+    Rodrigues: the corner's turn is ``middle + cos t across + sin t ahead``,
+    with ``middle`` its foot on the pin line.
+    """
+    floor, axis = hung.scene.floor, hung.axis
+    up = np.array([-floor.across, -floor.out, 1.0])
+    away = corner - axis.point
+    along = (away @ axis.direction) * axis.direction
+    across, ahead = away - along, np.cross(axis.direction, away)
+    level = float(up @ (axis.point + along)) - floor.covering
+    cosine, sine = float(up @ across), float(up @ ahead)
+    turning_point = atan2(-sine, -cosine)
+    angles = [0.0, until, *([turning_point] if 0.0 < turning_point < until else [])]
+    return min(level + cosine * cos(t) + sine * sin(t) for t in angles)
+
+
+def _stepped_floor_margin(hung: Hung, corner: Floats, until: float) -> float:
+    """Return a corner's least gap to a floor with a profile, looked for about its least step."""
+
+    def gap(angle: float) -> float:
+        turn = turning(hung.axis.direction, angle)
+        x, y, z = hung.axis.point + turn @ (corner - hung.axis.point)
+        return float(z - floor_height(hung.scene, float(x), float(y)))
+
+    angles = np.linspace(0.0, until, max(2, int(np.ceil(until / FLOOR_STEP)) + 1))
+    gaps = [gap(float(angle)) for angle in angles]
+    least = int(np.argmin(gaps))
+    low, high = (float(angles[k]) for k in (max(least - 1, 0), min(least + 1, len(gaps) - 1)))
+    for _ in range(_MOST_TURNS):
+        third = (high - low) / 3
+        if gap(low + third) <= gap(high - third):
+            high -= third
+        else:
+            low += third
+    return min(*gaps, gap((low + high) / 2))

@@ -1,0 +1,158 @@
+"""Marks for the leaves: on the slab, transferred from the jamb, and on the jamb itself.
+
+The slab's marks are where its leaves meet the jamb's with the slab hung at its
+head margin: with everything plumb that is the jamb's mark less the head
+margin. Marks run from one end, the slab's top at the hinge edge and the head
+at the hinge leg, so that no error is carried from one hinge to the next.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import cos
+
+import numpy as np
+
+from swingcheck.assembly import hinge_name
+from swingcheck.assembly.leaves import hinge_edge_lean
+from swingcheck.assembly.legs import hinge_leg_plan
+from swingcheck.bench.hung import Hung, closed_slab
+from swingcheck.bench.screws import Screw, screw_for, screw_holes
+from swingcheck.bench.species import wood_kind
+from swingcheck.geometry.solid import Floats
+from swingcheck.model import Scene
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoleMark:
+    """A pilot hole's centre: ``down`` as its leaf is marked, and from the arris."""
+
+    down: float
+    from_arris: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeafMark:
+    """One leaf on one side.
+
+    ``top`` and ``bottom`` run down from the slab's top or the head;
+    ``setback`` is from the stop side to the buried edge, and ``run`` from the
+    wide-face arris (the jamb's pull-side edge) to it, both along the surface;
+    ``depth`` is square to that.
+    """
+
+    top: float
+    bottom: float
+    setback: float
+    run: float
+    depth: float
+    holes: tuple[HoleMark, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HingeMarks:
+    """One hinge: its leaf on the jamb, its leaf on the slab, and how true its pin is.
+
+    ``told`` is the slab's mark in the scene and ``too_low`` how far that
+    stands below the transferred one; ``apart`` how far the pins of the two
+    leaves are from each other across the pin line, and ``off_line`` the
+    farther of them from it. ``lines_up``: all three are within the tolerance.
+    """
+
+    name: str
+    jamb: LeafMark
+    slab: LeafMark
+    told: float
+    too_low: float
+    apart: float
+    off_line: float
+    lines_up: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layout:
+    """Every hinge from the top, the screw for its holes, and the drill.
+
+    ``wood`` says for which the ``pilot`` is.
+    """
+
+    hinges: tuple[HingeMarks, ...]
+    screw: Screw
+    wood: str
+    pilot: float
+
+
+def layout(scene: Scene) -> Layout:
+    """Return the marks for every leaf of a scene."""
+    hung = closed_slab(scene)
+    screw, wood = screw_for(scene.hinge), wood_kind(scene.slab.material)
+    return Layout(
+        hinges=tuple(_hinge_marks(hung, k) for k in range(scene.hinge.count)),
+        screw=screw,
+        wood=wood,
+        pilot=screw.pilot(wood),
+    )
+
+
+def transferred_top(hung: Hung, k: int) -> float:
+    """Return where hinge ``k``'s leaf goes on the slab to meet the jamb's, from the slab's top.
+
+    The two pins are compared along the pin line; a mark farther down the slab
+    lowers its pin by the cosine between slab and pin line.
+    """
+    high = float((hung.slab_pins[k] - hung.jamb_pins[k]) @ hung.axis.direction)
+    return hung.scene.hinge.slab.tops[k] + high / float(hung.rotation[:, 2] @ hung.axis.direction)
+
+
+def slab_run(scene: Scene, k: int) -> float:
+    """Return from the wide-face arris to hinge ``k``'s buried edge, along the hinge edge.
+
+    On a round edge, from the wide face, square to it.
+    """
+    return scene.slab.thickness / cos(hinge_edge_lean(scene.slab)) - scene.hinge.slab.setbacks[k]
+
+
+def jamb_run(scene: Scene, k: int) -> float:
+    """Return from the jamb's pull-side edge to hinge ``k``'s buried edge, at its mid-length."""
+    opening, hinge = scene.opening, scene.hinge
+    middle = opening.height[0] - hinge.jamb.tops[k] - hinge.leaf_length / 2
+    return hinge_leg_plan(opening, middle).rabbet - hinge.jamb.setbacks[k]
+
+
+def _hinge_marks(hung: Hung, k: int) -> HingeMarks:
+    scene = hung.scene
+    jamb, slab = scene.hinge.jamb, scene.hinge.slab
+    top = transferred_top(hung, k)
+    between = _across(hung, hung.slab_pins[k] - hung.jamb_pins[k])
+    off = max(_across(hung, pins[k] - hung.axis.point) for pins in (hung.jamb_pins, hung.slab_pins))
+    too_low = slab.tops[k] - top
+    return HingeMarks(
+        name=hinge_name(scene, k),
+        jamb=_leaf_mark(scene, jamb.tops[k], jamb.setbacks[k], jamb_run(scene, k), jamb.depths[k]),
+        slab=_leaf_mark(scene, top, slab.setbacks[k], slab_run(scene, k), slab.depths[k]),
+        told=slab.tops[k],
+        too_low=too_low,
+        apart=between,
+        off_line=off,
+        lines_up=max(abs(too_low), between, off) <= scene.shop.pin_tolerance,
+    )
+
+
+def _leaf_mark(scene: Scene, top: float, setback: float, run: float, depth: float) -> LeafMark:
+    holes = tuple(
+        HoleMark(down=top + hole.down, from_arris=run - hole.out)
+        for hole in screw_holes(scene.hinge)
+    )
+    return LeafMark(
+        top=top,
+        bottom=top + scene.hinge.leaf_length,
+        setback=setback,
+        run=run,
+        depth=depth,
+        holes=holes,
+    )
+
+
+def _across(hung: Hung, away: Floats) -> float:
+    direction = hung.axis.direction
+    return float(np.linalg.norm(away - (away @ direction) * direction))

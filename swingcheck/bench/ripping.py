@@ -1,0 +1,307 @@
+"""How much to take off each edge and end of a slab as delivered, and the marks to do it by.
+
+Marks are in cutting order: hinge edge, strike edge, top, bottom. Each says
+what the wide face measures once that cut is made, so that the tape is read on
+the wide face alone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import tan
+
+from swingcheck.assembly.slab import arris_inset, width_at
+from swingcheck.bench.concerns import (
+    Concern,
+    Warned,
+    margin_warnings,
+    short_of,
+    strip_warnings,
+)
+from swingcheck.bench.hung import (
+    Hung,
+    closed_slab,
+    edge_lean,
+    least_floor_margin,
+    level_margins,
+    stations_down,
+    strike_margin,
+    upright_margins,
+)
+from swingcheck.bench.sizing import least_off, nominal_slab, wanted_margins, wanted_slab
+from swingcheck.model import Assumed, Delivered, Edge, EdgeShape, Scene, Share, Slab, Stations
+from swingcheck.units import length_text
+
+_NOTHING = 1e-9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mark:
+    """One place to measure at while an edge is ripped.
+
+    ``down`` runs from the delivered slab's top end; ``off`` is what comes off
+    there on the wide face, ``left`` what the wide face then measures across,
+    and ``narrow`` what the narrow face does.
+    """
+
+    down: float
+    off: float
+    left: float
+    narrow: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EdgeCut:
+    """One vertical edge: marks from the top down, and how the saw is set.
+
+    ``tilt`` is from square, radians, positive in under the wide face;
+    ``drop`` how much more comes off the narrow face. ``at_crown``: the edge is
+    round, and its width is read at the crown.
+    """
+
+    edge: str
+    marks: tuple[Mark, ...]
+    tilt: float
+    drop: float
+    at_crown: bool
+
+    @property
+    def is_tapered(self) -> bool:
+        """Whether more comes off at one end than at the other."""
+        off = [mark.off for mark in self.marks]
+        return max(off) - min(off) > _NOTHING
+
+    @property
+    def is_needed(self) -> bool:
+        """Whether the edge is cut or shaped at all."""
+        return self.at_crown or bool(self.drop) or self.most_off > _NOTHING
+
+    @property
+    def most_off(self) -> float:
+        """The most that comes off the wide face."""
+        return max(mark.off for mark in self.marks)
+
+    @property
+    def deepest(self) -> float:
+        """How far the cut goes into the delivered edge, on whichever face is farther."""
+        return self.most_off + max(self.drop, 0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EndCut:
+    """The top or the bottom: what comes off, and how high each edge then is.
+
+    Both are told at the hinge edge and at the strike edge.
+    """
+
+    end: str
+    off: tuple[float, float]
+    left: tuple[float, float]
+
+    @property
+    def is_needed(self) -> bool:
+        """Whether the end is cut at all."""
+        return max(self.off) > _NOTHING
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ripping:
+    """The cuts, the slab they leave, and the margins it hangs with.
+
+    ``hinge`` and ``strike`` margins are top, middle, bottom; ``head`` and
+    ``bottom`` hinge side, strike side; ``strike_run`` is the least and the
+    most strike margin at any height that was measured, and ``over_floor`` the
+    least bottom margin through the swing.
+    """
+
+    delivered: Delivered
+    finished: Slab
+    edges: tuple[EdgeCut, EdgeCut]
+    ends: tuple[EndCut, EndCut]
+    hinge: Stations
+    strike: Stations
+    head: Stations
+    bottom: Stations
+    strike_run: tuple[float, float]
+    over_floor: float
+    warned: tuple[Warned, ...]
+    assumed: tuple[Assumed, ...]
+
+    @property
+    def narrow_width(self) -> Stations:
+        """The finished width on the narrow face, at the stations of the wide one."""
+        slab = self.finished
+        edges = (slab.hinge_edge, slab.strike_edge)
+        taken = sum(face_drop(edge, slab.thickness) for edge in edges)
+        return tuple(width - taken for width in slab.width)
+
+
+def ripping(scene: Scene) -> Ripping:
+    """Return the cuts that make the scene's slab of what was delivered.
+
+    What is too small to cut it from makes the largest slab it can, and a
+    warning.
+    """
+    hung = closed_slab(scene)
+    strike, bottom, assumed = wanted_margins(scene)
+    wanted = wanted_slab(hung, strike, bottom)
+    delivered = scene.slab.delivered
+    if delivered is None:
+        delivered = nominal_slab(wanted, scene.unit)
+        assumed = (*assumed, _assumed_size(delivered, scene.unit))
+    finished, ends = _trimmed(wanted, delivered)
+    finished, edges = _ripped(finished, delivered, ends)
+    hinge_margins, strike_margins = upright_margins(hung, finished)
+    head, below = level_margins(hung, finished)
+    run = _strike_run(hung, finished)
+    warned = (
+        *short_of(wanted, finished),
+        *_hinge_off_warning(delivered, edges[0]),
+        *strip_warnings(
+            scene,
+            delivered,
+            off=[cut.most_off for cut in edges],
+            deepest=[cut.deepest for cut in edges],
+            end=ends[1].off[0],
+        ),
+        *margin_warnings(scene.shop, run, (float(head.min()), float(head.max()))),
+    )
+    foot = width_at(finished, 0.0)
+    return Ripping(
+        delivered=delivered,
+        finished=finished,
+        edges=edges,
+        ends=ends,
+        hinge=tuple(hinge_margins.tolist()),
+        strike=tuple(strike_margins.tolist()),
+        head=tuple(head.tolist()),
+        bottom=tuple(below.tolist()),
+        strike_run=run,
+        over_floor=least_floor_margin(hung, foot, finished.height[0], scene.swing.wanted),
+        warned=warned,
+        assumed=assumed,
+    )
+
+
+def finished_scene(scene: Scene, cuts: Ripping) -> Scene:
+    """Return the scene with the slab that the cuts leave."""
+    return replace(scene, slab=cuts.finished)
+
+
+def face_drop(edge: Edge, thickness: float) -> float:
+    """Return how much narrower an edge makes the narrow face than where the width is read."""
+    if edge.shape is EdgeShape.RADIUS:
+        return arris_inset(edge, thickness)
+    return thickness * tan(edge_lean(edge))
+
+
+def _assumed_size(delivered: Delivered, unit: str) -> Assumed:
+    size = f"{length_text(delivered.width, unit)} x {length_text(delivered.height, unit)}"
+    return Assumed(key="slab.delivered", value=size, why="smallest that is sold and large enough")
+
+
+def _trimmed(slab: Slab, delivered: Delivered) -> tuple[Slab, tuple[EndCut, EndCut]]:
+    """Return the slab as high as what was delivered allows, and its end cuts."""
+    spare = delivered.height - max(slab.height)
+    if spare < 0:
+        slab = replace(slab, height=(slab.height[0] + spare, slab.height[1] + spare))
+        spare = 0.0
+    high = max(slab.height)
+    top = EndCut(
+        end="top",
+        off=(high - slab.height[0], high - slab.height[1]),
+        left=(slab.height[0] + spare, slab.height[1] + spare),
+    )
+    return slab, (top, EndCut(end="bottom", off=(spare, spare), left=slab.height))
+
+
+def _ripped(
+    slab: Slab, delivered: Delivered, ends: tuple[EndCut, EndCut]
+) -> tuple[Slab, tuple[EdgeCut, EdgeCut]]:
+    """Return the slab as wide as what was delivered allows, and its edge cuts."""
+    edges = (slab.hinge_edge, slab.strike_edge)
+    least = [least_off(edge, slab.thickness) for edge in edges]
+    widest = delivered.width - sum(least)
+    slab = replace(slab, width=tuple(min(width, widest) for width in slab.width))
+    places = _mark_places(slab, ends, delivered.height)
+    downs = [down for down, _ in places]
+    left = [min(width, widest) for _, width in places]
+    hinge = _hinge_off(delivered, [delivered.width - width for width in left], least)
+    drop = face_drop(edges[0], slab.thickness)
+    both = drop + face_drop(edges[1], slab.thickness)
+    first = [delivered.width - hinge] * len(left)
+    return slab, (
+        _edge_cut("hinge edge", slab, downs, [delivered.width] * len(left), first, drop),
+        _edge_cut("strike edge", slab, downs, first, left, both),
+    )
+
+
+def _mark_places(
+    slab: Slab, ends: tuple[EndCut, EndCut], height: float
+) -> list[tuple[float, float]]:
+    """Return where to measure, down from the delivered slab's top, and the width wanted there.
+
+    A straight edge is marked at the delivered slab's ends, a shaped one where
+    its width was told.
+    """
+    top, long = ends[0].off[1], slab.height[1]
+    last = len(slab.width) - 1
+    if last > 1:
+        return [(top + long * k / last, width) for k, width in enumerate(slab.width)]
+    slope = (slab.width[-1] - slab.width[0]) / long
+    return [(down, slab.width[0] + slope * (down - top)) for down in (0.0, height)]
+
+
+def _hinge_off(delivered: Delivered, off: Sequence[float], least: Sequence[float]) -> float:
+    """Return what comes off the hinge edge, of what comes off in all at each mark."""
+    most = min(off) - least[1]
+    if delivered.hinge_off is not None:
+        wanted = delivered.hinge_off
+    elif delivered.share is Share.HINGE:
+        wanted = most
+    elif delivered.share is Share.STRIKE:
+        wanted = least[0]
+    else:
+        wanted = (off[0] + off[-1]) / 4
+    return max(min(wanted, most), least[0])
+
+
+def _edge_cut(
+    name: str,
+    slab: Slab,
+    downs: Sequence[float],
+    before: Sequence[float],
+    left: Sequence[float],
+    drop: float,
+) -> EdgeCut:
+    """Return one edge's cut; ``drop`` is what the edges cut so far take off the narrow face."""
+    edge = slab.hinge_edge if name == "hinge edge" else slab.strike_edge
+    marks = tuple(
+        Mark(down=down, off=was - now, left=now, narrow=now - drop)
+        for down, was, now in zip(downs, before, left, strict=True)
+    )
+    return EdgeCut(
+        edge=name,
+        marks=marks,
+        tilt=edge_lean(edge),
+        drop=face_drop(edge, slab.thickness),
+        at_crown=edge.shape is EdgeShape.RADIUS,
+    )
+
+
+def _hinge_off_warning(delivered: Delivered, cut: EdgeCut) -> list[Warned]:
+    told = delivered.hinge_off
+    if told is None or abs(told - cut.most_off) < _NOTHING:
+        return []
+    return [Warned(concern=Concern.TOLD, place=cut.edge, amount=told, limit=cut.most_off)]
+
+
+def _strike_run(hung: Hung, slab: Slab) -> tuple[float, float]:
+    """Return the least and the most strike margin at any height that was measured."""
+    fall, foot = slab.height[0] - slab.height[1], slab.height[0]
+    margins = [
+        strike_margin(hung, width_at(slab, foot - down), down)
+        for down in stations_down(hung, fall, foot)
+    ]
+    return min(margins), max(margins)

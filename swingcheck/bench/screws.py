@@ -1,0 +1,93 @@
+"""Hinge screws: which size, where they go, and the pilot holes.
+
+Sources of the figures:
+
+- Screw sizes by hinge: common practice for wood frames (from memory).
+- Where a leaf's holes are: common practice, no source; a leaf in the hand
+  stands over it. Three holes up to 4 in of leaf, four up to 5 in, five beyond:
+  the end ones near the buried edge, and every other one nearer the barrel.
+- Diameter over the thread, ``0.060 + 0.013 N`` for screw number ``N``: ANSI
+  B18.6.1, from memory.
+- Root about two thirds of that, and lead holes of 70 % of the root in softwood
+  and 90 % in hardwood: USDA Forest Products Laboratory, Wood Handbook, chapter
+  on fastenings, from memory.
+- Pilot holes a little toward the back of the hole, so that the screw draws the
+  leaf tight to its shoulder: Ira S. Griffith, Carpentry (1916), section 69 (read).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from swingcheck.assembly.leaves import SCREW_FROM_EDGE, SCREW_FROM_END
+from swingcheck.model import HingeSet
+from swingcheck.units import rounded_nearest
+
+ROOT_SHARE = 2 / 3
+LEAD_SHARE = {"softwood": 0.70, "hardwood": 0.90}
+DRILL_STEP = 1 / 64
+
+LIGHT_LEAF = 0.11
+"""Leaves thinner than this are light ones, inches. Common practice, no source."""
+
+_Sizes = tuple[tuple[float, int, float], ...]
+_BY_LEAF: _Sizes = ((3.25, 9, 0.75), (3.75, 10, 1.0), (5.25, 12, 1.25), (float("inf"), 14, 1.5))
+_LIGHT: _Sizes = ((3.75, 9, 0.75), (4.25, 12, 1.25))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Screw:
+    """A wood screw by its number, ``length`` in inches."""
+
+    number: int
+    length: float
+
+    @property
+    def diameter(self) -> float:
+        """Diameter over the thread, inches."""
+        return 0.060 + 0.013 * self.number
+
+    def pilot(self, wood: str) -> float:
+        """Return the drill, in 64ths, that is nearest to the lead hole.
+
+        Parameters
+        ----------
+        wood : {"softwood", "hardwood"}
+            What is drilled.
+
+        Examples
+        --------
+        >>> Screw(number=9, length=0.75).pilot("hardwood") * 64
+        7.0
+        """
+        return rounded_nearest(self.diameter * ROOT_SHARE * LEAD_SHARE[wood], DRILL_STEP)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hole:
+    """A screw hole's centre: ``down`` from the leaf's top, ``out`` from its buried edge."""
+
+    down: float
+    out: float
+
+
+def screw_for(hinge: HingeSet) -> Screw:
+    """Return the screw that is usual for a hinge."""
+    sizes = _BY_LEAF
+    if hinge.leaf_thickness < LIGHT_LEAF:
+        sizes = (*_LIGHT, *_BY_LEAF)
+    _, number, length = next(size for size in sizes if hinge.leaf_length <= size[0])
+    return Screw(number=number, length=length)
+
+
+def screw_holes(hinge: HingeSet) -> tuple[Hole, ...]:
+    """Return where a leaf's screw holes usually are, top to bottom."""
+    count = 3 if hinge.leaf_length <= 4.0 else 4 if hinge.leaf_length <= 5.0 else 5
+    visible = hinge.reach - hinge.barrel / 2
+    near = min(SCREW_FROM_EDGE, visible / 2)
+    end = min(SCREW_FROM_END, hinge.leaf_length / 4)
+    step = (hinge.leaf_length - 2 * end) / (count - 1)
+    outs = [near if k % 2 == 0 else max(near, visible / 2) for k in range(count)]
+    if count == 4:
+        outs = [near, visible / 2, visible / 2, near]
+    return tuple(Hole(down=end + k * step, out=out) for k, out in enumerate(outs))
