@@ -1,0 +1,346 @@
+"""What must not change the contact, how it must change when the scene does, and clearances."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from hypothesis import assume, example, given
+from hypothesis import strategies as st
+
+from swingcheck.geometry.clearance import Nearest, least_distances
+from swingcheck.geometry.contact import Contact, first_contact
+from swingcheck.geometry.features import features
+from swingcheck.geometry.solid import Solid
+from tests import openings
+from tests.peers import Peer, TurningScene, posed
+from tests.shapes import hull, random_turn
+from tests.strategies import FAMILIES, moved, scene
+
+SAME = 1e-9  # radians
+STEADY = [name for name in FAMILIES if name not in ("glancing", "resting")]
+
+
+@st.composite
+def turning_scenes(draw: st.DrawFn, families: tuple[str, ...] = tuple(STEADY)) -> TurningScene:
+    """Draw a seeded scene of any family."""
+    return scene(draw(st.sampled_from(families)), draw(st.integers(0, 400)))
+
+
+shifts = st.tuples(*[st.floats(-100, 100)] * 3).map(np.array)
+seeds = st.integers(0, 2**32 - 1)
+
+
+def contact(turning: TurningScene) -> Contact | None:
+    return first_contact(
+        turning.moving,
+        turning.fixed,
+        point=turning.point,
+        direction=turning.direction,
+        start=turning.start,
+        stop=turning.stop,
+    )
+
+
+def assert_same(first: Contact | None, second: Contact | None, sense: float = 1.0) -> None:
+    """Check that two contacts are between the same parts at the same angle."""
+    if first is None or second is None:
+        assert first is second
+        return
+    assert second.angle == pytest.approx(sense * first.angle, abs=SAME)
+    assert (second.moving, second.fixed) == (first.moving, first.fixed)
+    assert second.others == first.others
+
+
+def reshaped(turning: TurningScene, change) -> TurningScene:
+    """Return the scene with every solid changed."""
+    return replace(
+        turning,
+        moving=tuple(change(s) for s in turning.moving),
+        fixed=tuple(change(s) for s in turning.fixed),
+    )
+
+
+# What the answer must not depend on.
+
+
+@given(turning_scenes(), seeds, shifts)
+def test_rigid_motion_of_everything(turning, seed, shift):
+    turn = random_turn(np.random.default_rng(seed))
+    first, second = contact(turning), contact(moved(turning, turn, shift))
+    assert_same(first, second)
+    if first is not None and second is not None:
+        carried = turn.apply(first.points) + shift
+        away = np.linalg.norm(carried[:, None] - second.points[None], axis=2)
+        assert max(away.min(axis=0).max(), away.min(axis=1).max()) < 1e-6
+
+
+@given(turning_scenes())
+def test_mirror_image_turns_the_other_way(turning):
+    """Mirrored in x, the turn and the axis' own sense both reverse."""
+    flip = np.array([-1.0, 1.0, 1.0])
+    image = replace(
+        reshaped(turning, Solid.mirrored_in_x),
+        point=turning.point * flip,
+        direction=turning.direction * flip,
+        start=-turning.start,
+        stop=-turning.stop,
+    )
+    assert_same(contact(turning), contact(image), sense=-1.0)
+
+
+@given(turning_scenes())
+def test_the_axis_may_point_either_way(turning):
+    turned_over = replace(
+        turning, direction=-turning.direction, start=-turning.start, stop=-turning.stop
+    )
+    assert_same(contact(turning), contact(turned_over), sense=-1.0)
+
+
+@given(turning_scenes(), st.floats(-50, 50))
+def test_any_point_of_the_axis_will_do(turning, along):
+    axis = turning.direction / np.linalg.norm(turning.direction)
+    assert_same(contact(turning), contact(replace(turning, point=turning.point + along * axis)))
+
+
+@given(turning_scenes(), st.sampled_from([25.4, 1 / 12, 1.0, 0.0254, 3.7]))
+def test_unit_of_length(turning, scale):
+    """Inches, millimetres, feet: angles are the same."""
+    scaled = replace(
+        reshaped(turning, lambda s: Solid(s.vertices * scale, s.faces)), point=turning.point * scale
+    )
+    assert_same(contact(turning), contact(scaled))
+
+
+@given(turning_scenes(), seeds)
+def test_order_of_corners_and_faces(turning, seed):
+    rng = np.random.default_rng(seed)
+
+    def shuffled(solid: Solid) -> Solid:
+        order = rng.permutation(len(solid.vertices))
+        place = np.argsort(order)
+        faces = place[solid.faces][rng.permutation(len(solid.faces))]
+        return Solid(solid.vertices[order], np.roll(faces, rng.integers(3), axis=1))
+
+    assert_same(contact(turning), contact(reshaped(turning, shuffled)))
+
+
+@given(turning_scenes())
+def test_corners_of_their_own_for_every_face(turning):
+    """An unwelded mesh, as a file of triangles gives it."""
+
+    def unwelded(solid: Solid) -> Solid:
+        corners = solid.vertices[solid.faces].reshape(-1, 3)
+        return Solid(corners, np.arange(len(corners)).reshape(-1, 3))
+
+    assert_same(contact(turning), contact(reshaped(turning, unwelded)))
+
+
+def split_in_four(solid: Solid) -> Solid:
+    """Return the solid with every triangle cut at the middles of its sides."""
+    corners = solid.vertices[solid.faces]
+    middles = (corners + np.roll(corners, -1, axis=1)) / 2
+    a, b, c = (corners[:, k] for k in range(3))
+    ab, bc, ca = (middles[:, k] for k in range(3))
+    pieces = [[a, ab, ca], [ab, b, bc], [ca, bc, c], [ab, bc, ca]]
+    soup = np.concatenate([np.stack(piece, axis=1) for piece in pieces]).reshape(-1, 3)
+    vertices, faces = np.unique(soup, axis=0, return_inverse=True)
+    return Solid(vertices, faces.reshape(-1, 3))
+
+
+def split_at_middles(solid: Solid) -> Solid:
+    """Return the solid with every triangle cut in three at its centre."""
+    count = len(solid.vertices)
+    centres = solid.vertices[solid.faces].mean(axis=1)
+    middle = count + np.arange(len(solid.faces))
+    faces = np.concatenate(
+        [np.column_stack([solid.faces[:, k], solid.faces[:, k - 2], middle]) for k in range(3)]
+    )
+    return Solid(np.concatenate([solid.vertices, centres]), faces)
+
+
+@pytest.mark.parametrize("split", [split_in_four, split_at_middles])
+@given(turning=turning_scenes())
+def test_splitting_faces(split, turning):
+    """More triangles, same surface: the flat edges and corners in between begin no contact."""
+    finer = reshaped(turning, split)
+    for before, after in zip(turning.moving, finer.moving, strict=True):
+        assert after.volume == pytest.approx(before.volume)
+    assert_same(contact(turning), contact(finer))
+
+
+@given(turning_scenes(), st.floats(0.1, 0.9))
+def test_starting_nearer_changes_nothing(turning, share):
+    """The contact is the same from anywhere on the free way to it."""
+    first = contact(turning)
+    end = turning.stop if first is None else first.angle
+    nearer = turning.over(turning.start + share * (end - turning.start), turning.stop)
+    assert_same(first, contact(nearer))
+
+
+@given(turning_scenes())
+def test_features_found_beforehand(turning):
+    prepared = first_contact(
+        [features(s) for s in turning.moving],
+        [features(s) for s in turning.fixed],
+        point=turning.point,
+        direction=turning.direction,
+        start=turning.start,
+        stop=turning.stop,
+    )
+    assert_same(contact(turning), prepared)
+
+
+@given(turning_scenes())
+def test_the_first_of_all_is_the_first_of_each(turning):
+    """Each pair alone, and the least of them."""
+    turns = []
+    for mover in turning.moving:
+        for part in turning.fixed:
+            one = contact(replace(turning, moving=(mover,), fixed=(part,)))
+            if one is not None:
+                turns.append(abs(one.angle - turning.start))
+    every = contact(turning)
+    if every is None:
+        assert not turns
+        return
+    assert abs(every.angle - turning.start) == pytest.approx(min(turns), abs=SAME)
+
+
+@given(turning_scenes())
+def test_which_of_the_two_turns_does_not_matter(turning):
+    """Turning the fixed parts the other way meets at the opposite angle."""
+    start = turning.start
+    standing = tuple(posed(s, turning, start) for s in turning.moving)
+    turning = replace(turning, moving=standing, start=0.0, stop=turning.stop - start)
+    other = replace(turning, moving=turning.fixed, fixed=standing, stop=-turning.stop)
+    first, second = contact(turning), contact(other)
+    assert (first is None) == (second is None)
+    if first is not None and second is not None:
+        assert second.angle == pytest.approx(-first.angle, abs=SAME)
+
+
+# What must come no later.
+
+
+def grown(solid: Solid, by: float) -> Solid:
+    """Return a convex solid's hull with a small octahedron about every corner: it grows all round.
+
+    Of a solid that is not convex this would be another thing; it is given none.
+    """
+    reach = by * np.concatenate([np.eye(3), -np.eye(3)])
+    return hull((solid.vertices[:, None] + reach[None]).reshape(-1, 3))
+
+
+@given(turning_scenes(families=("convex", "plumb")), st.sampled_from([1e-4, 1e-3, 1e-2, 0.05]))
+def test_less_room_never_comes_later(turning, by):
+    """Every fixed part grown toward the slab: what was touched is touched no later."""
+    tight = replace(turning, fixed=tuple(grown(s, by) for s in turning.fixed))
+    assume(not Peer(tight).touching_fixed(tight.start))
+    assert_no_later(turning, tight)
+
+
+@given(turning_scenes(families=("convex", "plumb")), st.sampled_from([1e-4, 1e-3, 1e-2, 0.05]))
+def test_a_thicker_slab_never_comes_later(turning, by):
+    thick = replace(turning, moving=tuple(grown(s, by) for s in turning.moving))
+    assume(not Peer(thick).touching_fixed(thick.start))
+    assert_no_later(turning, thick)
+
+
+@given(turning_scenes(), seeds)
+def test_one_more_part_never_comes_later(turning, seed):
+    fewer = replace(turning, fixed=turning.fixed[: 1 + seed % max(1, len(turning.fixed))])
+    assert_no_later(fewer, turning)
+
+
+def assert_no_later(loose: TurningScene, tight: TurningScene) -> None:
+    first, second = contact(loose), contact(tight)
+    if first is None:
+        return
+    assert second is not None
+    assert loose.sense * (second.angle - first.angle) <= SAME
+
+
+# Clearance.
+
+
+def clearances(turning: TurningScene, start: float, stop: float) -> list[float]:
+    found = least_distances(
+        turning.moving,
+        turning.fixed,
+        point=turning.point,
+        direction=turning.direction / np.linalg.norm(turning.direction),
+        start=start,
+        stop=stop,
+    )
+    return [near.distance for near in found]
+
+
+def assert_least(near: Nearest, peer: Peer, angles: np.ndarray) -> None:
+    """Check a least clearance to its accuracy: nothing is nearer, and it is there."""
+    least = min(peer.distance(float(angle)) for angle in angles)
+    there = peer.distance(near.angle)
+    assert near.distance <= least + 1.001e-4
+    assert near.distance - 1.001e-4 <= there <= near.distance + 1e-9
+
+
+@given(turning_scenes(), st.floats(0.0, 0.98))
+def test_clear_before_the_contact(turning, share):
+    """The collision library and swingcheck agree on the distance, and it is more than nothing."""
+    assume(turning.fixed)
+    first = contact(turning)
+    end = turning.stop if first is None else first.angle
+    angle = turning.start + share * (end - turning.start)
+    ours = min(clearances(turning, angle, angle))
+    assert ours > 0
+    assert ours == pytest.approx(Peer(turning).distance(angle), abs=1e-9)
+
+
+@given(turning_scenes())
+def test_nothing_clear_at_the_contact(turning):
+    first = contact(turning)
+    assume(first is not None)
+    assert first is not None
+    assert Peer(turning).distance(first.angle) <= 1e-9
+    ours = clearances(turning, first.angle, first.angle)
+    assert ours[first.fixed] <= 1e-9
+
+
+@given(turning_scenes(), st.floats(0.3, 0.95))
+@example(turning=scene("plumb", 3), share=0.9)
+def test_least_clearance_over_the_free_way(turning, share):
+    """No sampled distance is below the certified least, which is within 1e-4 in of a true one."""
+    assume(turning.fixed)
+    first = contact(turning)
+    end = turning.stop if first is None else first.angle
+    stop = turning.start + share * (end - turning.start)
+    found = least_distances(
+        turning.moving,
+        turning.fixed,
+        point=turning.point,
+        direction=turning.direction / np.linalg.norm(turning.direction),
+        start=turning.start,
+        stop=stop,
+    )
+    for index, near in enumerate(found):
+        peer = Peer(replace(turning, fixed=(turning.fixed[index],)))
+        assert_least(near, peer, np.linspace(turning.start, stop, 60))
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_least_clearance_of_whole_openings(seed):
+    turning = openings.closing(openings.assembled(seed))
+    first = contact(turning)
+    stop = 0.0 if first is None else first.angle + 0.02
+    found = least_distances(
+        turning.moving,
+        turning.fixed,
+        point=turning.point,
+        direction=turning.direction,
+        start=turning.start,
+        stop=stop,
+    )
+    for index, near in enumerate(found):
+        peer = Peer(replace(turning, fixed=(turning.fixed[index],)))
+        assert_least(near, peer, np.linspace(turning.start, stop, 40))
