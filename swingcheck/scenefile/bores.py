@@ -27,7 +27,13 @@ def _bored(scene: Scene, path: str, bored: Lock | Deadbolt) -> Iterator[Broken]:
 
     def broken(name: str, value: float, expected: str, *others: str) -> Broken:
         text = length_text(value, unit)
-        return Broken(key=f"{path}.{name}", value=text, expected=expected, others=others)
+        return Broken(
+            key=f"{path}.{name}",
+            value=text,
+            expected=expected,
+            others=others,
+            follows=f"lock.{name}",
+        )
 
     if bored.backset <= half + SLACK:
         expected = f"above half the bore, {length_text(half, unit)}"
@@ -68,6 +74,7 @@ def _height(
         value=length_text(height - below, unit),
         expected=expected,
         others=("opening.height", "slab.height"),
+        follows="lock.height",
     )
 
 

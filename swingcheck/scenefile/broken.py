@@ -12,7 +12,8 @@ class Broken:
     """A limit that a measurement breaks.
 
     ``key`` and ``value`` are the measurement; ``others`` the keys that the
-    limit comes from.
+    limit comes from. ``follows`` is the key that the measurement is taken from
+    where it is left out: what that one breaks already is not told twice.
     """
 
     key: str
@@ -20,3 +21,4 @@ class Broken:
     expected: str
     others: tuple[str, ...] = ()
     hint: str = ""
+    follows: str = ""

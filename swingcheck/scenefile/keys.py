@@ -258,6 +258,16 @@ def _walked(path: str, table: Table) -> Iterator[tuple[str, Key | Table]]:
             yield from _walked(here, node)
 
 
+def key_hint(typed: str) -> str:
+    """Return a hint at the key that a misspelled one most likely means, or nothing."""
+    nearest = nearest_key(typed)
+    if not nearest:
+        return ""
+    if nearest == typed.rpartition(".")[2]:
+        return f"{nearest} stands above the first [table], or under a heading of its own"
+    return f"did you mean {nearest}?"
+
+
 def nearest_key(typed: str) -> str:
     """Return the known key that a misspelled one most likely means, or nothing.
 

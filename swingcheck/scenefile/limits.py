@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from math import cos, hypot, radians, sqrt, tan
 
-from swingcheck.model import Edge, EdgeShape, LeafLayout, Scene, station_value
+from swingcheck.model import Edge, EdgeShape, LeafLayout, Scene, Stations, station_value
 from swingcheck.scenefile.bores import broken_bores
 from swingcheck.scenefile.broken import SLACK, Broken
 from swingcheck.scenefile.complete import clear_width
@@ -23,8 +23,8 @@ def broken_limits(scene: Scene) -> Iterator[Broken]:
     yield from _slab_in_opening(scene)
     yield from _slab_edges(scene)
     yield from _hinge_sizes(scene)
-    yield from _leaves(scene, "jamb", scene.hinge.jamb)
     yield from _leaves(scene, "slab", scene.hinge.slab)
+    yield from _leaves(scene, "jamb", scene.hinge.jamb)
     yield from broken_bores(scene)
     yield from _swing_and_shop(scene)
 
@@ -193,15 +193,15 @@ def _leaves(scene: Scene, side: str, layout: LeafLayout) -> Iterator[Broken]:
     is_slab = side == "slab"
     room = scene.slab.height[0] if is_slab else scene.opening.height[0]
     room_key = "slab.height" if is_slab else "opening.height"
-    for place, (above, below) in enumerate(pairwise(layout.tops), start=1):
-        if below < above + length - SLACK:
-            yield Broken(
-                key=f"{tops_key}[{place}]",
-                value=length_text(below, unit),
-                expected=f"at least {length_text(above + length, unit)}: top hinge first,"
-                f" and clear of the leaf above",
-                others=("hinge.leaf_length",),
-            )
+    other_tops = f"hinge.{'jamb' if is_slab else 'slab'}.tops"
+    yield from _order(scene, tops_key, layout.tops, other_tops)
+    if layout.tops[0] < -SLACK:
+        yield Broken(
+            key=f"{tops_key}[0]",
+            value=length_text(layout.tops[0], unit),
+            expected="0 or more, so that the leaf begins below the slab's top",
+            others=("slab.head_margin",),
+        )
     if layout.tops[-1] + length > room + SLACK:
         yield Broken(
             key=f"{tops_key}[{len(layout.tops) - 1}]",
@@ -209,9 +209,25 @@ def _leaves(scene: Scene, side: str, layout: LeafLayout) -> Iterator[Broken]:
             expected=f"at most {length_text(room - length, unit)}, so that the leaf ends"
             f" above the {'bottom of the slab' if is_slab else 'floor'}",
             others=(room_key, "hinge.leaf_length"),
+            follows=other_tops,
         )
     yield from _setbacks(scene, side, layout)
     yield from _depths(scene, side, layout)
+
+
+def _order(scene: Scene, key: str, tops: Stations, follows: str) -> Iterator[Broken]:
+    """Yield the leaves that reach into the one above them, or stand above it."""
+    length, unit = scene.hinge.leaf_length, scene.unit
+    for place, (above, below) in enumerate(pairwise(tops), start=1):
+        if below < above + length - SLACK:
+            yield Broken(
+                key=f"{key}[{place}]",
+                value=length_text(below, unit),
+                expected=f"at least {length_text(above + length, unit)}: top hinge first,"
+                " and clear of the leaf above",
+                others=("hinge.leaf_length",),
+                follows=follows,
+            )
 
 
 def _setbacks(scene: Scene, side: str, layout: LeafLayout) -> Iterator[Broken]:

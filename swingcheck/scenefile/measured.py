@@ -9,7 +9,7 @@ from math import atan, degrees
 from typing import Any
 
 from swingcheck.errors import Problem, UnitError
-from swingcheck.scenefile.keys import ROOT, known_keys, nearest_key
+from swingcheck.scenefile.keys import ROOT, key_hint, known_keys, nearest_key
 from swingcheck.scenefile.settings import Apart
 from swingcheck.scenefile.spec import Key, Kind, Table
 from swingcheck.units import (
@@ -121,7 +121,7 @@ def _note_unknown(measured: Measured, key: str, value: Any) -> None:
     """Note an unknown key; what is in an unknown table is read as that of the likeliest one."""
     nearest = nearest_key(_PLACE.sub("", key))
     measured.suggested.add(nearest)
-    hint = f"did you mean {nearest}?" if nearest else ""
+    hint = key_hint(_PLACE.sub("", key))
     measured.fault(key, measured.typed[key], "no key of a scene", hint)
     likely = known_keys().get(nearest)
     if isinstance(likely, Table) and isinstance(value, dict):

@@ -70,18 +70,28 @@ def _beyond_limits(scene: Scene, measured: Measured, *, only_given: bool) -> lis
     Beside other faults only those between measurements that were all given:
     a value that was taken for a faulty one says nothing.
     """
+    broken = list(broken_limits(scene))
+    bases = {_base(each.key) for each in broken}
     found: dict[Problem, None] = {}
-    for broken in broken_limits(scene):
-        key, value = _as_typed(broken, measured)
-        known = [key.split("[")[0], *broken.others]
-        if only_given and not all(measured.is_given(each) for each in known):
+    told: set[str] = set()
+    for each in broken:
+        key, value = _as_typed(each, measured)
+        known = [_base(key), *each.others]
+        if only_given and not all(measured.is_given(other) for other in known):
             continue
-        hint = broken.hint or _hint_at_assumed(scene, broken.others)
-        problem = Problem(
-            key=measured.label(key), value=value, expected=f"must be {broken.expected}", hint=hint
-        )
+        is_source_told = each.follows in told or each.follows in bases & measured.typed.keys()
+        if key not in measured.typed and is_source_told:
+            continue
+        told.add(_base(key))
+        hint = each.hint or _hint_at_assumed(scene, each.others)
+        expected = f"must be {each.expected}"
+        problem = Problem(key=measured.label(key), value=value, expected=expected, hint=hint)
         found[problem] = None
     return list(found)
+
+
+def _base(key: str) -> str:
+    return key.split("[")[0]
 
 
 def _hint_at_assumed(scene: Scene, others: Sequence[str]) -> str:
@@ -98,7 +108,7 @@ def _as_typed(broken: Broken, measured: Measured) -> tuple[str, str]:
     table may give as well as a plain value has the key that was used.
     """
     key = broken.key
-    base = key.split("[")[0]
+    base = _base(key)
     for used in (key, base, base.rpartition(".")[0]):
         if used in measured.typed and used not in measured.tables:
             return used, measured.typed[used]

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from swingcheck.errors import Problem
-from swingcheck.scenefile.keys import ROOT, nearest_key
+from swingcheck.scenefile.keys import ROOT, key_hint
 from swingcheck.scenefile.spec import Kind, Table
 
 _PARTS = re.compile(r"[A-Za-z0-9_-]+(?:\[[0-9]{1,4}\])?(?:\.[A-Za-z0-9_-]+(?:\[[0-9]{1,4}\])?)*")
@@ -49,16 +49,22 @@ def lay_over(tree: dict[str, Any], settings: Sequence[tuple[str, str]]) -> list[
 def typed_value(text: str) -> Any:
     """Return what a typed value means: its TOML value if it is one, else the words.
 
+    A list in brackets need not be TOML: each of its values is read by itself.
+
     Examples
     --------
     >>> typed_value("2"), typed_value("1 3/4"), typed_value('"1/8 in 2"')
     (2, '1 3/4', '1/8 in 2')
+    >>> typed_value("[30, 30 1/8]")
+    [30, '30 1/8']
     """
     import tomllib
 
     try:
         read = tomllib.loads(f"value = {text}")
     except (ValueError, RecursionError):
+        if re.fullmatch(r"\[[^\[\]{}]+\]", text):
+            return [typed_value(each.strip()) for each in text[1:-1].split(",")]
         return text
     return read["value"] if read.keys() == {"value"} else text
 
@@ -153,5 +159,4 @@ def _count_text(count: int) -> str:
 
 
 def _unknown(key: str) -> _NoSuchPlaceError:
-    nearest = nearest_key(re.sub(r"\[[0-9]+\]", "", key))
-    return _NoSuchPlaceError("no key of a scene", f"did you mean {nearest}?" if nearest else "")
+    return _NoSuchPlaceError("no key of a scene", key_hint(re.sub(r"\[[0-9]+\]", "", key)))

@@ -54,6 +54,7 @@ _LINES = (
     ("hinge.closed_gap", "hinge.closed_gap", "between the leaves, closed and parallel"),
     ("hinge.barrel", "hinge.barrel", "its diameter"),
     ("hinge.corner_radius", "hinge.corner_radius", "of a leaf's corners; 0 is square"),
+    ("hinge.screw_proud", "hinge.screw_proud", "screw heads above the leaf"),
     ("hinge.jamb.tops", "hinge.jamb.tops", "head to the top of each leaf, top hinge first"),
     ("hinge.jamb.setback", "hinge.jamb.setbacks", "face of the stop to the leaf's buried edge"),
     ("hinge.jamb.depth", "hinge.jamb.depths", "how deep each leaf is let in"),
@@ -247,8 +248,12 @@ def _length(value: float, unit: str) -> str:
 def _literal(key: str, typed: str) -> str:
     """Return what was typed for a key as TOML: its own TOML where it is that, else in quotes."""
     spec = known_keys()[key]
-    is_words = isinstance(spec, Key) and spec.kind is Kind.TEXT
-    return _quoted(typed) if is_words or isinstance(typed_value(typed), str) else typed
+    if isinstance(spec, Key) and spec.kind is Kind.TEXT:
+        return _quoted(typed)
+    value = typed_value(typed)
+    if isinstance(value, list):
+        return f"[{', '.join(_quoted(v) if isinstance(v, str) else str(v) for v in value)}]"
+    return _quoted(typed) if isinstance(value, str) else typed
 
 
 def _quoted(text: str) -> str:

@@ -1,0 +1,432 @@
+"""A scene file is read as it is written, and what it leaves out is usual and listed."""
+
+from __future__ import annotations
+
+import time
+from math import atan, degrees, pi, radians, tan
+from pathlib import Path
+
+import pytest
+
+from swingcheck.model import Closer, EdgeShape, Grain, Leg, Scene, Share
+from swingcheck.scenefile import read_scene
+
+OPENING = '[opening]\nwidth = "30 1/8"\nheight = "80 1/2"\n'
+
+LINEN_CLOSET = """
+title     = "Linen closet"
+unit      = "in"
+hinges_on = "right"
+[opening]
+width  = "30 1/8"
+height = "80 1/2"
+rabbet = "1 7/16"
+depth  = "4 9/16"
+[opening.hinge_leg]
+plumb  = ["0", "0", "0"]
+cross  = ["0", "1/16", "1/8"]
+twist  = 0.5
+[stop]
+projection = "7/16"
+width      = "1 1/4"
+[slab]
+width       = "29 7/8"
+height      = "79 3/4"
+thickness   = "1 3/8"
+hinge_edge  = { bevel = 2 }
+strike_edge = { bevel = "1/8 in 2" }
+head_margin = "1/8"
+material    = "red oak"
+construction = "solid"
+[hinge]
+count          = 3
+leaf_length    = "3 1/2"
+open_width     = "3 1/2"
+leaf_thickness = 0.097
+closed_gap     = "1/16"
+barrel         = 0.44
+corner_radius  = "5/8"
+jamb = { tops = ["7", "37 3/4", "68 1/2"], setback = "5/16", depth = 0.097 }
+slab = { tops = ["6 7/8", "37 5/8", "68 3/8"], setback = ["1/4", "5/16", "1/4"], depth = 0.097 }
+"""
+
+
+def scene(extra: str = "", *settings: tuple[str, str]) -> Scene:
+    """Return a scene of the plain opening with more lines behind it."""
+    return read_scene(OPENING + extra, settings=settings)
+
+
+def assumed(read: Scene) -> dict[str, str]:
+    """Return what a scene assumed, by key."""
+    return {each.key: each.value for each in read.assumed}
+
+
+def test_every_measurement_lands_where_it_belongs() -> None:
+    read = read_scene(LINEN_CLOSET)
+    assert (read.title, read.unit, read.hinges_on) == ("Linen closet", "in", "right")
+    opening, slab, hinge = read.opening, read.slab, read.hinge
+    assert opening.width == (30.125,)
+    assert opening.height == (80.5, 80.5)
+    assert opening.rabbet.hinge == opening.rabbet.strike == opening.rabbet.head == (1.4375,)
+    assert opening.depth == 4.5625
+    assert opening.hinge_leg.cross == (0.0, 0.0625, 0.125)
+    assert opening.hinge_leg.twist == (radians(0.5),)
+    assert opening.strike_leg == Leg()
+    assert read.stop is not None
+    assert (read.stop.projection, read.stop.width) == (0.4375, 1.25)
+    assert (slab.width, slab.height, slab.thickness) == ((29.875,), (79.75, 79.75), 1.375)
+    assert slab.hinge_edge.shape is slab.strike_edge.shape is EdgeShape.BEVEL
+    assert slab.hinge_edge.bevel == radians(2)
+    assert slab.strike_edge.bevel == pytest.approx(atan(1 / 16), abs=1e-15)
+    assert (slab.head_margin, slab.material, slab.construction) == (0.125, "red oak", "solid")
+    assert (hinge.count, hinge.leaf_length, hinge.open_width) == (3, 3.5, 3.5)
+    assert (hinge.leaf_thickness, hinge.closed_gap, hinge.barrel) == (0.097, 0.0625, 0.44)
+    assert hinge.corner_radius == 0.625
+    assert hinge.jamb.tops == (7.0, 37.75, 68.5)
+    assert hinge.jamb.setbacks == (0.3125,) * 3
+    assert hinge.slab.tops == (6.875, 37.625, 68.375)
+    assert hinge.slab.setbacks == (0.25, 0.3125, 0.25)
+    assert hinge.slab.depths == (0.097,) * 3
+
+
+def test_nothing_that_was_given_is_called_assumed() -> None:
+    listed = assumed(read_scene(LINEN_CLOSET))
+    given = ("title", "unit", "hinges_on", "slab.width", "hinge.jamb.setback", "stop.width")
+    assert not set(given) & set(listed)
+    assert listed["opening.thickness"] == "3/4 in"
+    assert listed["opening.strike_leg"] == "plumb, straight and square"
+    assert "opening.hinge_leg" not in listed
+
+
+def test_only_the_openings_size_is_needed() -> None:
+    read = scene()
+    assert read.lock is read.casing is read.wanted is read.season is read.finish is None
+    assert read.obstacles == ()
+    assert read.slab.glass is read.slab.delivered is None
+
+
+# Common practice, no source, but where one is named.
+DEFAULTS = {
+    "unit": "in",
+    "hinges_on": "left",
+    "opening.rabbet": "1 7/16 in",  # the slab and 1/16 in
+    "opening.depth": "4 9/16 in",
+    "opening.thickness": "3/4 in",
+    "opening.hinge_leg": "plumb, straight and square",
+    "opening.strike_leg": "plumb, straight and square",
+    "stop.projection": "7/16 in",
+    "stop.width": "1 1/4 in",
+    "slab.width": "29 15/16 in",  # 3/16 in less: The Building Trades Pocketbook, 1899
+    "slab.height": "79 7/8 in",
+    "slab.thickness": "1 3/8 in",  # interior: NAVEDTRA 14069
+    "slab.hinge_edge": "square",
+    "slab.strike_edge": "square",
+    "slab.head_margin": "1/8 in",
+    "slab.material": "ponderosa pine",
+    "slab.construction": "solid",
+    "slab.grain": "flat",
+    "hinge.count": "3",  # NFPA 80: two to 60 in, one more for each 30 in or part
+    "hinge.leaf_length": "3 1/2 in",
+    "hinge.open_width": "3 1/2 in",
+    "hinge.leaf_thickness": "3/32 in (0.097)",
+    "hinge.closed_gap": "1/16 in",
+    "hinge.barrel": "7/16 in (0.440)",
+    "hinge.corner_radius": "5/8 in",
+    "hinge.screw_proud": "0 in",
+    "hinge.jamb.tops": "7 1/8 in, 36 5/16 in, 65 1/2 in",
+    "hinge.jamb.setback": "5/16 in",
+    "hinge.jamb.depth": "3/32 in (0.097)",
+    "hinge.slab.tops": "7 in, 36 3/16 in, 65 3/8 in",
+    "hinge.slab.setback": "1/4 in",  # The Building Trades Pocketbook, 1899
+    "hinge.slab.depth": "3/32 in (0.097)",
+    "floor": "level, with nothing laid on it",
+    "swing.start": "90 deg",
+    "swing.wanted": "90 deg",
+    "swing.limit": "180 deg",
+    "swing.seat": "1/32 in",
+    "shop.tolerance": "setback 1/64 in, depth 1/64 in, bevel 0.5 deg, rip 1/64 in,"
+    " measuring 1/32 in, pins 1/32 in",
+    "site": "no fire rating, no exit, no old paint, no glass, no closer",
+}
+
+
+def test_every_default_is_listed_once_in_the_order_of_a_file() -> None:
+    read = scene()
+    assert assumed(read) == DEFAULTS
+    assert [each.key for each in read.assumed] == list(DEFAULTS)
+    assert all(each.why for each in read.assumed)
+
+
+def test_the_numbers_behind_the_defaults() -> None:
+    read = scene()
+    assert read.slab.width == (30.125 - 3 / 16,)
+    assert read.slab.height == (80.5 - 1 / 8 - 1 / 2,) * 2
+    assert read.hinge.slab.tops[0] == 7.0
+    assert read.hinge.slab.tops[-1] + 3.5 + 11.0 == read.slab.height[0]
+    assert read.hinge.slab.tops[1] == (7.0 + read.hinge.slab.tops[2]) / 2
+    assert read.hinge.jamb.tops == tuple(top + 1 / 8 for top in read.hinge.slab.tops)
+    assert read.hinge.jamb.depths == read.hinge.slab.depths == (0.097,) * 3
+    assert (read.swing.start, read.swing.wanted, read.swing.limit) == (pi / 2, pi / 2, pi)
+    assert read.swing.seat == 1 / 32
+
+
+def test_the_defaults_of_a_millimetre_file_are_told_in_millimetres() -> None:
+    read = read_scene('unit = "mm"\n[opening]\nwidth = 765\nheight = "2040 mm"\n')
+    assert read.opening.width == (765 / 25.4,)
+    assert assumed(read)["slab.thickness"] == "34.9 mm"
+    assert assumed(read)["slab.width"] == "760.2 mm"
+
+
+@pytest.mark.parametrize(
+    ("height", "count"),
+    # NFPA 80: two hinges to 60 in of height, one more for each further 30 in or part of it
+    [("60", 2), ("60 1/8", 3), ("90", 3), ("90 1/8", 4), ("120", 4), ("121", 5)],
+)
+def test_hinges_are_counted_by_the_slabs_height(height: str, count: int) -> None:
+    read = scene("", ("opening.height", "130"), ("slab.height", height))
+    assert read.hinge.count == count
+    assert len(read.hinge.slab.tops) == len(read.hinge.jamb.depths) == count
+
+
+@pytest.mark.parametrize(
+    ("thickness", "width", "length", "gauge"),
+    # leaf lengths as the hardware trade recommends them; gauges from memory, ANSI/BHMA A156.7
+    [
+        ("1 3/8", "32", 3.5, 0.097),
+        ("1 3/8", "32 1/8", 4.0, 0.130),
+        ("1 3/4", "36", 4.5, 0.134),
+        ("1 3/4", "36 1/8", 5.0, 0.146),
+        ("1 3/4", "48 1/8", 6.0, 0.160),
+        ("2 1/4", "42", 5.0, 0.146),
+        ("2 1/4", "42 1/8", 6.0, 0.160),
+    ],
+)
+def test_hinges_are_sized_by_the_slab(
+    thickness: str, width: str, length: float, gauge: float
+) -> None:
+    read = scene("", ("opening.width", "60"), ("slab.width", width), ("slab.thickness", thickness))
+    assert (read.hinge.leaf_length, read.hinge.open_width) == (length, length)
+    assert read.hinge.leaf_thickness == gauge
+    assert read.hinge.barrel >= 2 * gauge
+    assert read.hinge.corner_radius == (0.625 if length <= 4 else 0.25)
+
+
+def test_hinge_tops_follow_a_short_slab() -> None:
+    read = scene("", ("opening.height", "24"), ("slab.height", "23"))
+    tops, length = read.hinge.slab.tops, read.hinge.leaf_length
+    assert len(tops) == 2
+    assert 0 < tops[0] < tops[0] + length < tops[1] < tops[1] + length < 23
+
+
+def test_tops_on_one_side_place_the_other() -> None:
+    tops = '["7", "37 3/4", "68 1/2"]'
+    jamb = scene(f"[hinge.jamb]\ntops = {tops}\n[slab]\nhead_margin = '1/4'\n").hinge
+    assert jamb.slab.tops == (6.75, 37.5, 68.25)
+    slab = scene(f"[hinge.slab]\ntops = {tops}\n[slab]\nhead_margin = '1/4'\n").hinge
+    assert slab.jamb.tops == (7.25, 38.0, 68.75)
+
+
+def test_tops_on_both_sides_tell_the_head_margin() -> None:
+    read = scene('[hinge]\njamb = {tops = [7, 60]}\nslab = {tops = ["6 13/16", "59 15/16"]}\n')
+    assert read.slab.head_margin == pytest.approx(1 / 8)  # the mean of 3/16 and 1/16
+    assert "tops" in next(each.why for each in read.assumed if each.key == "slab.head_margin")
+    assert read.slab.height == (80.5 - 1 / 8 - 1 / 2,) * 2
+
+
+def test_a_slab_follows_a_head_that_is_out_of_level() -> None:
+    read = scene("", ("opening.height", '["80 1/2", "80 1/4"]'))
+    assert read.slab.height == (79.875, 79.625)
+
+
+def test_the_slab_is_fitted_to_the_narrowest_place() -> None:
+    assert scene("", ("opening.width", "[30, 29.5, 30]")).slab.width == (29.5 - 3 / 16,)
+    legs = "[opening.hinge_leg]\nplumb = [0, '1/4', 0]\n[opening.strike_leg]\nplumb = [0, '1/8', 0]"
+    assert scene(legs).slab.width == (30.125 - 3 / 8 - 3 / 16,)
+
+
+def test_a_covering_shortens_the_slab() -> None:
+    assert scene('[floor]\ncovering = "3/8"\n').slab.height == (80.5 - 1 / 8 - 1 / 2 - 3 / 8,) * 2
+
+
+def test_a_thick_slab_deepens_the_rabbet() -> None:
+    read = scene('[slab]\nthickness = "1 3/4"\n')
+    assert read.opening.rabbet.hinge == (1.75 + 1 / 16,)
+
+
+def test_a_short_swing_is_asked_for_no_more_than_its_limit() -> None:
+    read = scene("[swing]\nlimit = 80\n")
+    assert read.swing.start == read.swing.wanted == read.swing.limit == radians(80)
+
+
+RABBETS = {
+    'rabbet = "1 1/2"': ((1.5,), (1.5,), (1.5,)),
+    'rabbet = ["1 1/2", "1 5/8"]': ((1.5, 1.625), (1.5, 1.625), (1.5,)),
+    'rabbet = { hinge = "1 1/2" }': ((1.5,), (1.5,), (1.5,)),
+    'rabbet = { strike = "1 1/2" }': ((1.5,), (1.5,), (1.5,)),
+    'rabbet = { hinge = ["1 1/2", 2], strike = "1 5/8" }': ((1.5, 2.0), (1.625,), (1.5, 1.625)),
+    'rabbet = { hinge = "1 1/2", strike = 2, head = ["1 5/8", 2] }': (
+        (1.5,),
+        (2.0,),
+        (1.625, 2.0),
+    ),
+}
+
+
+@pytest.mark.parametrize(("line", "expected"), RABBETS.items())
+def test_a_rabbet_is_one_value_a_list_or_a_table(
+    line: str, expected: tuple[tuple[float, ...], ...]
+) -> None:
+    rabbet = scene(line).opening.rabbet
+    assert (rabbet.hinge, rabbet.strike, rabbet.head) == expected
+
+
+EDGES = {
+    '"square"': (EdgeShape.SQUARE, 0.0, 0.0),
+    '"Square"': (EdgeShape.SQUARE, 0.0, 0.0),
+    "{ bevel = 0 }": (EdgeShape.SQUARE, 0.0, 0.0),
+    "{ bevel = 3.5 }": (EdgeShape.BEVEL, radians(3.5), 0.0),
+    "{ bevel = -2 }": (EdgeShape.BEVEL, radians(-2), 0.0),
+    '{ bevel = "1/8 in 2" }': (EdgeShape.BEVEL, atan(1 / 16), 0.0),
+    '"bullnose"': (EdgeShape.RADIUS, 0.0, 0.6875),
+    '{ radius = "2 1/8" }': (EdgeShape.RADIUS, 0.0, 2.125),
+}
+
+
+@pytest.mark.parametrize(("text", "expected"), EDGES.items())
+@pytest.mark.parametrize("side", ["hinge_edge", "strike_edge"])
+def test_an_edge_is_square_bevelled_or_round(
+    side: str, text: str, expected: tuple[EdgeShape, float, float]
+) -> None:
+    edge = getattr(scene(f"[slab]\n{side} = {text}\n").slab, side)
+    assert edge.shape is expected[0]
+    assert (edge.bevel, edge.radius) == pytest.approx(expected[1:], abs=1e-15)
+
+
+def test_lock_and_casing_are_there_only_when_said() -> None:
+    read = scene("[lock]\n[lock.deadbolt]\n[casing]\nwidth = 3\n")
+    lock = read.lock
+    assert lock is not None
+    # the 160 preparation: 2 1/8 in bore, 2 3/8 in backset, 1 in edge bore, 1 x 2 1/4 in face
+    # (ALOA dictionary)
+    assert (lock.bore, lock.backset, lock.edge_bore) == (2.125, 2.375, 1.0)
+    assert (lock.face_width, lock.face_length) == (1.0, 2.25)
+    assert lock.height == 36.0
+    assert lock.deadbolt is not None
+    assert (lock.deadbolt.above, lock.deadbolt.backset) == (5.5, 2.375)
+    assert (lock.deadbolt.throw, lock.throw) == (1.0, 0.5)
+    assert read.casing is not None
+    assert (read.casing.width, read.casing.thickness, read.casing.reveal) == (3.0, 0.6875, 0.25)
+    assert {"lock.bore", "lock.deadbolt.above", "casing.reveal"} <= set(assumed(read))
+    assert "casing.width" not in assumed(read)
+    none = read_scene('lock = "none"\ncasing = "none"\n' + OPENING)
+    assert none.lock is none.casing is None
+
+
+def test_no_stop_is_a_scene_too() -> None:
+    read = read_scene('stop = "none"\n' + OPENING)
+    assert read.stop is None
+    assert not any(key.startswith("stop") for key in assumed(read))
+
+
+def test_the_floor_its_slopes_and_its_profile() -> None:
+    text = '[floor]\ncovering = "1/4"\nacross = "1/8 in 12"\nout = 0.5\nprofile = [0, "1/16", 0]\n'
+    floor = scene(text).floor
+    assert (floor.covering, floor.across) == (0.25, 0.125 / 12)
+    assert floor.out == pytest.approx(tan(radians(0.5)), abs=1e-15)
+    assert floor.profile == (0.0, 0.0625, 0.0)
+    assert scene("[floor]\nprofile = []\n").floor.profile == ()
+
+
+def test_obstacles_are_boxes_with_names() -> None:
+    text = '[[obstacle]]\nname = "side wall"\ncorner = [-6, "40", 0]\nsize = [6, "1/2", 96]\n'
+    first, second = scene(text + text.replace('name = "side wall"\n', "")).obstacles
+    assert (first.name, first.corner, first.size) == ("side wall", (-6, 40, 0), (6, 0.5, 96))
+    assert second.name == "obstacle 2"
+
+
+def test_shop_site_season_finish_wanted_and_delivery() -> None:
+    text = """
+    [swing]
+    wanted = 110
+    [shop]
+    jig_setback = "1/4"
+    bit = "1/2"
+    bushing = "5/8"
+    template_corner = 0
+    [shop.tolerance]
+    setback = "1/32"
+    bevel = 1
+    [site]
+    fire_rated = true
+    closer = "back-check"
+    [wanted]
+    strike = "3/32"
+    [season]
+    temperatures = ["21 C", 70, 70, 70, 70, 70, 70, 70, 70, 70, 70, 70]
+    humidities = [30, 30, 35, 40, 45, 50, "55 %", 55, 50, 45, 40, 35]
+    moisture = 7.5
+    month = 2
+    [finish]
+    jamb = 1
+    [slab.delivered]
+    width = 30
+    edge_strip = "3/4"
+    share = "hinge"
+    [slab.glass]
+    width = 10
+    height = 20
+    up = 40
+    """
+    read = scene(text)
+    assert read.swing.wanted == radians(110)
+    shop = read.shop
+    assert (shop.jig_setback, shop.bit, shop.bushing) == (0.25, 0.5, 0.625)
+    assert shop.template_corner == 0.0
+    assert (shop.setback_tolerance, shop.depth_tolerance) == (1 / 32, 1 / 64)
+    assert degrees(shop.bevel_tolerance) == pytest.approx(1.0)
+    assert read.site.fire_rated
+    assert not read.site.exit
+    assert read.site.closer is Closer.BACK_CHECK
+    assert read.wanted is not None
+    assert (read.wanted.strike, read.wanted.bottom) == (3 / 32, None)
+    assert read.season is not None
+    assert read.season.temperatures is not None
+    assert read.season.temperatures[:2] == (pytest.approx(69.8), 70.0)
+    assert read.season.humidities is not None
+    assert read.season.humidities[6] == 55.0
+    assert (read.season.moisture, read.season.month, read.season.least) == (7.5, 2, None)
+    assert read.finish is not None
+    assert (read.finish.slab, read.finish.jamb, read.finish.film) == (2, 1, 0.0015)
+    delivered, glass = read.slab.delivered, read.slab.glass
+    assert delivered is not None
+    assert (delivered.width, delivered.height, delivered.edge_strip) == (30.0, 79.875, 0.75)
+    assert delivered.share is Share.HINGE
+    assert glass is not None
+    assert (glass.across, glass.up) == ((29.9375 - 10) / 2, 40.0)
+    assert read.slab.grain is Grain.FLAT
+
+
+def test_a_file_is_read_with_its_mark_and_its_line_ends(tmp_path: Path) -> None:
+    path = tmp_path / "hall_closet.toml"
+    path.write_bytes(b"\xef\xbb\xbf" + OPENING.replace("\n", "\r\n").encode())
+    read = read_scene(path)
+    assert read.title == "hall_closet"
+    assert read.opening.width == (30.125,)
+
+
+def test_standard_input_is_read(monkeypatch: pytest.MonkeyPatch) -> None:
+    import io
+
+    stdin = io.TextIOWrapper(io.BytesIO(OPENING.encode()))
+    monkeypatch.setattr("sys.stdin", stdin)
+    assert read_scene(Path("-")).title == "Untitled"
+
+
+def test_a_plain_scene_is_read_within_five_milliseconds() -> None:
+    read_scene(LINEN_CLOSET)
+    times = []
+    for _ in range(20):
+        start = time.perf_counter()
+        read_scene(LINEN_CLOSET)
+        times.append(time.perf_counter() - start)
+    assert min(times) < 0.005
