@@ -1,10 +1,15 @@
 """First contact and least gap in plan, for many variants of one picture at once.
 
 Where every part is a prism along the turning axis, contact is a question of
-plane outlines turning about the origin: a corner of one meets an edge of the
-other, and again ``A cos t + B sin t + C = 0`` (see :mod:`.contact`). Written
-over arrays it answers for all variants together. Outlines of one variant may
-be concave; each is a closed ring of corners, counter-clockwise.
+plane outlines turning about the origin. A corner at radius ``r`` can only meet
+the line of an edge where that line is ``r`` away from the axis: with ``n`` the
+edge's outward normal, ``u`` its direction and ``d`` its offset, at
+``d n + s u`` with ``s = +-sqrt((r - d)(r + d))``. Turning with ``sense`` +1 or
+-1, the corner moves inward across it at the point where ``s`` has that sign,
+so whether it meets the edge at all takes no angle to tell; the angle is worked
+out for the few that do. Written over arrays it answers for all variants
+together. Outlines of one variant may be concave; each is a closed ring of
+corners, counter-clockwise.
 """
 
 from __future__ import annotations
@@ -14,10 +19,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from swingcheck.geometry.contact import GRAZE, turn_roots
+from swingcheck.geometry.pairs import GRAZE, SAME
 from swingcheck.geometry.solid import Bools, Floats, Ints
 
 ROOM = 1e-11  # of the picture's size
+Pairs = Sequence[tuple[int, int]]
+
 CHUNK = 4096  # variants at a time: small enough to stay in the processor's cache
 
 
@@ -30,7 +37,12 @@ class PlanContact:
 
 
 def first_plan_contact(
-    moving: Sequence[Floats], fixed: Sequence[Floats], *, start: float, stop: float
+    moving: Sequence[Floats],
+    fixed: Sequence[Floats],
+    *,
+    start: float,
+    stop: float,
+    pairs: Pairs | None = None,
 ) -> PlanContact:
     """Return the first contact of every variant as ``moving`` turns from start toward stop.
 
@@ -42,17 +54,21 @@ def first_plan_contact(
         at ``start``.
     start, stop : float
         Radians, counter-clockwise; at most one whole turn.
+    pairs : sequence of (int, int), optional
+        Which moving outline can meet which fixed one, where they do not all
+        stand at one height. Of two that are met at one angle the earlier pair
+        is told.
     """
     count = len(moving[0])
     angle = np.full(count, np.nan)
     hit = np.full(count, -1, dtype=np.int64)
     sense = 1.0 if stop >= start else -1.0
-    for low in range(0, count, CHUNK):
-        rows = slice(low, low + CHUNK)
-        turned = [_turned(outline[rows], start) for outline in moving]
-        turn, index = _first(turned, [f[rows] for f in fixed], sense, abs(stop - start))
+    for rows in _chunks(count):
+        movers = [_ring(outline[rows], start) for outline in moving]
+        rest = [_ring(outline[rows]) for outline in fixed]
+        meeting = [(movers[i], rest[j], j) for i, j in pairs or _all_pairs(moving, fixed)]
+        turn, hit[rows] = _first(meeting, sense, abs(stop - start))
         angle[rows] = np.where(np.isfinite(turn), start + sense * turn, np.nan)
-        hit[rows] = index
     return PlanContact(angle=angle, fixed=hit)
 
 
@@ -73,162 +89,219 @@ def least_plan_gaps(
     count = len(moving[0])
     gaps = np.full((count, len(fixed)), np.inf)
     sense = -1.0 if (stop < start).any() else 1.0
-    for low in range(0, count, CHUNK):
-        rows = slice(low, low + CHUNK)
-        turned = [_turned(outline[rows], start) for outline in moving]
+    for rows in _chunks(count):
+        movers = [_ring(outline[rows], start) for outline in moving]
         span = np.abs(stop[rows] - start)
         for k, outline in enumerate(fixed):
-            for mover in turned:
-                np.minimum(gaps[rows, k], _gap(mover, outline[rows], sense, span), gaps[rows, k])
+            ring = _ring(outline[rows])
+            for mover in movers:
+                np.minimum(gaps[rows, k], _gap(mover, ring, sense, span), gaps[rows, k])
     return gaps
 
 
-def _turned(outline: Floats, angle: float) -> Floats:
+def overlapping_in_plan(
+    moving: Sequence[Floats],
+    fixed: Sequence[Floats],
+    angle: float,
+    *,
+    pairs: Pairs | None = None,
+) -> Bools:
+    """Tell (n,) in which variants a moving outline, turned by ``angle``, overlaps a fixed one.
+
+    Outlines that only touch do not overlap. ``pairs`` is as for
+    :func:`first_plan_contact`.
+    """
+    count = len(moving[0])
+    found = np.zeros(count, dtype=np.bool_)
+    for rows in _chunks(count):
+        movers = [_columns(outline[rows], angle) for outline in moving]
+        rest = [_columns(outline[rows]) for outline in fixed]
+        for i, j in pairs or _all_pairs(moving, fixed):
+            near = np.flatnonzero(_boxes_meet(movers[i], rest[j]))
+            if len(near):
+                found[rows.start + near] |= _overlap(movers[i][:, :, near], rest[j][:, :, near])
+    return found
+
+
+def _all_pairs(moving: Sequence[Floats], fixed: Sequence[Floats]) -> Pairs:
+    return [(i, j) for j in range(len(fixed)) for i in range(len(moving))]
+
+
+def _chunks(count: int) -> Iterator[slice]:
+    for low in range(0, count, CHUNK):
+        yield slice(low, min(low + CHUNK, count))
+
+
+def _columns(outline: Floats, angle: float = 0.0) -> Floats:
+    """Return an outline (n, k, 2), turned by an angle, as (2, k, n): a corner's n side by side."""
+    x, y = np.ascontiguousarray(outline.transpose(2, 1, 0))
+    if angle == 0.0:
+        return np.stack([x, y])
     cos, sin = np.cos(angle), np.sin(angle)
-    x, y = outline[..., 0], outline[..., 1]
-    return np.stack([cos * x - sin * y, sin * x + cos * y], axis=-1)
-
-
-def _first(
-    moving: Sequence[Floats], fixed: Sequence[Floats], sense: float, span: float
-) -> tuple[Floats, Ints]:
-    best = np.full(len(moving[0]), np.inf)
-    hit = np.full(len(moving[0]), -1, dtype=np.int64)
-    for k, outline in enumerate(fixed):
-        for mover in moving:
-            for corners, edges, way in ((mover, outline, sense), (outline, mover, -sense)):
-                turn = _corners_to_edges(corners, edges, way, np.minimum(best, span))
-                sooner = turn < best - 1e-12
-                best[sooner], hit[sooner] = turn[sooner], k
-    return best, hit
+    return np.stack([cos * x - sin * y, sin * x + cos * y])
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class _Side:
-    """One edge of an outline in every variant: ends, outward normal, offset, direction, radii."""
+class _Ring:
+    """An outline in every variant: corners, and the edge from each to the next, all (k, n).
 
-    a: Floats
-    normal: Floats
-    offset: Floats
-    along: Floats
+    ``u`` is an edge's direction, ``offset`` its line's distance from the axis
+    along the outward normal ``(uy, -ux)``, ``begin`` how far along the line
+    from its foot the edge begins. ``radii`` and ``reach`` are the least and
+    greatest distance from the axis in any variant, of each corner and of each
+    edge, (k, 2).
+    """
+
+    x: Floats
+    y: Floats
+    radius: Floats
+    ux: Floats
+    uy: Floats
     length: Floats
-    near: Floats
-    far: Floats
+    offset: Floats
+    begin: Floats
+    radii: Floats
+    reach: Floats
+    size: float
 
 
-def _sides(outline: Floats) -> Iterator[_Side]:
-    for k in range(outline.shape[1]):
-        a, b = outline[:, k], outline[:, (k + 1) % outline.shape[1]]
-        along = b - a
-        length = np.hypot(along[:, 0], along[:, 1])
-        along = along / np.maximum(length, 1e-300)[:, None]
-        normal = np.stack([along[:, 1], -along[:, 0]], axis=1)
-        foot = np.clip(-np.einsum("ij,ij->i", a, along), 0.0, length)
-        near = a + foot[:, None] * along
-        yield _Side(
-            a,
-            normal,
-            np.einsum("ij,ij->i", normal, a),
-            along,
-            length,
-            np.hypot(near[:, 0], near[:, 1]),
-            np.maximum(np.hypot(a[:, 0], a[:, 1]), np.hypot(b[:, 0], b[:, 1])),
-        )
+def _ring(outline: Floats, angle: float = 0.0) -> _Ring:
+    x, y = _columns(outline, angle)
+    dx, dy = np.roll(x, -1, axis=0) - x, np.roll(y, -1, axis=0) - y
+    length = np.hypot(dx, dy)
+    some = np.maximum(length, 1e-300)
+    ux, uy = dx / some, dy / some
+    offset, begin = uy * x - ux * y, ux * x + uy * y
+    radius = np.hypot(x, y)
+    # The edge's nearest point: its foot, or the end that is nearer to it.
+    near = np.hypot(offset, np.maximum(begin, 0.0) + np.minimum(begin + length, 0.0))
+    low, high = radius.min(axis=1), radius.max(axis=1)
+    reach = np.stack([near.min(axis=1), np.maximum(high, np.roll(high, -1))], axis=1)
+    radii = np.stack([low, high], axis=1)
+    return _Ring(x, y, radius, ux, uy, length, offset, begin, radii, reach, float(high.max()))
 
 
-def _corners_to_edges(corners: Floats, outline: Floats, way: float, limit: Floats) -> Floats:
+def _first(
+    meeting: Sequence[tuple[_Ring, _Ring, int]], sense: float, span: float
+) -> tuple[Floats, Ints]:
+    """Return the least turn (n,) at which a pair meets, inf for none, and which fixed one (n,)."""
+    count = meeting[0][0].x.shape[1]
+    best = np.full(count, np.inf)
+    hit = np.full(count, -1, dtype=np.int64)
+    for mover, outline, k in meeting:
+        for corners, edges, way in ((mover, outline, sense), (outline, mover, -sense)):
+            turn = _corners_to_edges(corners, edges, way, np.minimum(best, span))
+            hit[turn < best - SAME] = k
+            np.minimum(best, turn, out=best)
+    return best, hit
+
+
+def _corners_to_edges(corners: _Ring, edges: _Ring, way: float, limit: Floats) -> Floats:
     """Return the least turn (n,) at which a corner enters an edge, inf for none within limit."""
-    best = np.full(len(corners), np.inf)
-    room = ROOM * max(np.abs(corners).max(), np.abs(outline).max())
-    radius = np.hypot(corners[..., 0], corners[..., 1])
-    for side in _sides(outline):
-        for k in range(corners.shape[1]):
-            r = radius[:, k]
-            rows = np.flatnonzero((r >= side.near - room) & (r <= side.far + room))
-            if len(rows) == 0:
-                continue
-            turn = _entering(corners[rows, k], side, rows, way, room)
-            turn[turn > np.minimum(limit, best)[rows] + 1e-9] = np.inf
-            best[rows] = np.minimum(best[rows], turn)
-    return best
-
-
-def _entering(p: Floats, side: _Side, rows: Ints, way: float, room: float) -> Floats:
-    n = side.normal[rows]
-    a = n[:, 0] * p[:, 0] + n[:, 1] * p[:, 1]
-    b = way * (n[:, 1] * p[:, 0] - n[:, 0] * p[:, 1])
-    c = -side.offset[rows]
-    r = np.hypot(a, b)
-    turn = turn_roots(a, b, c, 1.0)
-    cos, sin = np.cos(turn), way * np.sin(turn)
-    along, start = side.along[rows], side.a[rows]
-    place = (
-        (cos * p[:, 0] - sin * p[:, 1] - start[:, 0]) * along[:, 0]
-        + (sin * p[:, 0] + cos * p[:, 1] - start[:, 1]) * along[:, 1]
+    best = np.full(corners.x.shape[1], np.inf)
+    room = ROOM * max(corners.size, edges.size)
+    meets = (corners.radii[:, :1] <= edges.reach[:, 1] + room) & (
+        corners.radii[:, 1:] >= edges.reach[:, 0] - room
     )
-    within = (np.abs(c) <= r + room) & (r - c > GRAZE)
-    within &= (place >= -room) & (place <= side.length[rows] + room)
-    return np.where(within, turn, np.inf)
-
-
-def _gap(mover: Floats, outline: Floats, sense: float, span: Floats) -> Floats:
-    """Return the least distance (n,) between two outlines over each variant's turn."""
-    best = np.full(len(mover), np.inf)
-    for corners, edges, way in ((mover, outline, sense), (outline, mover, -sense)):
-        for side in _sides(edges):
-            for k in range(corners.shape[1]):
-                np.minimum(best, _corner_gap(corners[:, k], side, way, span), best)
+    farthest = float(limit.max()) + SAME
+    for i, j in zip(*np.nonzero(meets), strict=True):
+        r, d = corners.radius[i], edges.offset[j]
+        over, under = r - d, r + d
+        along = way * np.sqrt(np.maximum(over * under, 0.0))
+        place = along - edges.begin[j]
+        within = (place >= -room) & (place <= edges.length[j] + room)
+        rows = np.flatnonzero(within & (over >= -room) & (under > GRAZE))
+        if len(rows) == 0:
+            continue
+        rows, turn = _turns_to(corners, i, edges, j, along[rows], rows, way, farthest)
+        turn[turn > limit[rows] + SAME] = np.inf
+        best[rows] = np.minimum(best[rows], turn)
     return best
 
 
-def _corner_gap(p: Floats, side: _Side, way: float, span: Floats) -> Floats:
+def _turns_to(
+    corners: _Ring,
+    i: int,
+    edges: _Ring,
+    j: int,
+    along: Floats,
+    rows: Ints,
+    way: float,
+    farthest: float,
+) -> tuple[Ints, Floats]:
+    """Return which turns bring a corner to the place ``along`` an edge's line, and how far.
+
+    Only those up to ``farthest``. One that was passed by no more than rounding
+    is a turn of 0.
+    """
+    x, y, d = corners.x[i][rows], corners.y[i][rows], edges.offset[j][rows]
+    ux, uy = edges.ux[j][rows], edges.uy[j][rows]
+    to_x, to_y = uy * d + ux * along, uy * along - ux * d
+    ahead, beside = x * to_x + y * to_y, way * (x * to_y - y * to_x)
+    if farthest < np.pi:
+        size = corners.radius[i][rows] ** 2
+        near = np.flatnonzero(
+            (beside >= -2 * SAME * size) & (ahead >= (np.cos(farthest) - SAME) * size)
+        )
+        rows, ahead, beside = rows[near], ahead[near], beside[near]
+    turn = np.arctan2(beside, ahead)
+    turn = np.where(turn < -SAME, turn + 2 * np.pi, np.maximum(turn, 0.0))
+    return rows, np.where(turn > 2 * np.pi - SAME, 0.0, turn)
+
+
+def _gap(mover: _Ring, outline: _Ring, sense: float, span: Floats) -> Floats:
+    """Return the least distance (n,) between two outlines over each variant's turn."""
+    best = np.full(len(span), np.inf)
+    for corners, edges, way in ((mover, outline, sense), (outline, mover, -sense)):
+        for j in range(len(edges.x)):
+            for i in range(len(corners.x)):
+                np.minimum(best, _corner_gap(corners, i, edges, j, way, span), best)
+    return best
+
+
+def _corner_gap(
+    corners: _Ring, i: int, edges: _Ring, j: int, way: float, span: Floats
+) -> Floats:
     """Return the least distance (n,) of a turning corner from an edge and from its first end.
 
     Both are least at an end of the turn or where closed form says: the height
     over the edge at its lowest, the distance to the end where both are in one
     line with the axis.
     """
-    n = side.normal
-    a = n[:, 0] * p[:, 0] + n[:, 1] * p[:, 1]
-    b = way * (n[:, 1] * p[:, 0] - n[:, 0] * p[:, 1])
+    px, py, ux, uy = corners.x[i], corners.y[i], edges.ux[j], edges.uy[j]
+    a = uy * px - ux * py
+    b = way * (-ux * px - uy * py)
     lowest = np.minimum(np.arctan2(-b, -a) % (2 * np.pi), span)
-    toward = np.arctan2(side.a[:, 1], side.a[:, 0]) - np.arctan2(p[:, 1], p[:, 0])
+    toward = np.arctan2(edges.y[j], edges.x[j]) - np.arctan2(py, px)
     in_line = np.minimum(way * toward % (2 * np.pi), span)
-    best = np.full(len(p), np.inf)
-    for turn in (np.zeros(len(p)), span, lowest, in_line):
+    best = np.full(len(span), np.inf)
+    for turn in (np.zeros(len(span)), span, lowest, in_line):
         cos, sin = np.cos(turn), way * np.sin(turn)
-        x = cos * p[:, 0] - sin * p[:, 1] - side.a[:, 0]
-        y = sin * p[:, 0] + cos * p[:, 1] - side.a[:, 1]
-        place = np.clip(x * side.along[:, 0] + y * side.along[:, 1], 0.0, side.length)
-        apart = np.hypot(x - place * side.along[:, 0], y - place * side.along[:, 1])
-        np.minimum(best, apart, best)
+        x = cos * px - sin * py - edges.x[j]
+        y = sin * px + cos * py - edges.y[j]
+        place = np.clip(x * ux + y * uy, 0.0, edges.length[j])
+        np.minimum(best, np.hypot(x - place * ux, y - place * uy), best)
     return best
-
-
-def overlapping_in_plan(moving: Sequence[Floats], fixed: Sequence[Floats], angle: float) -> Bools:
-    """Tell (n,) in which variants a moving outline, turned by ``angle``, overlaps a fixed one.
-
-    Outlines that only touch do not overlap.
-    """
-    found = np.zeros(len(moving[0]), dtype=np.bool_)
-    for mover in moving:
-        turned = _turned(mover, angle)
-        for outline in fixed:
-            rows = np.flatnonzero(_boxes_meet(turned, outline))
-            a, b = turned[rows], outline[rows]
-            found[rows] |= _crossing(a, b) | _holds(b, a[:, 0]) | _holds(a, b[:, 0])
-    return found
 
 
 def _boxes_meet(first: Floats, second: Floats) -> Bools:
     low, high = first.min(axis=1), first.max(axis=1)
-    meet: Bools = ((low < second.max(axis=1)) & (second.min(axis=1) < high)).all(axis=1)
+    meet: Bools = ((low < second.max(axis=1)) & (second.min(axis=1) < high)).all(axis=0)
     return meet
+
+
+def _overlap(first: Floats, second: Floats) -> Bools:
+    """Tell (n,) where two outlines (2, k, n) overlap."""
+    return (
+        _crossing(first, second)
+        | _holds(second, first[:, 0])
+        | _holds(first, second[:, 0])
+    )
 
 
 def _crossing(first: Floats, second: Floats) -> Bools:
     """Tell (n,) where an edge of one outline properly crosses an edge of the other."""
-    found = np.zeros(len(first), dtype=np.bool_)
+    found = np.zeros(first.shape[2], dtype=np.bool_)
     for i in range(first.shape[1]):
         a, b = first[:, i], first[:, (i + 1) % first.shape[1]]
         for j in range(second.shape[1]):
@@ -240,20 +313,18 @@ def _crossing(first: Floats, second: Floats) -> Bools:
 
 
 def _side_of(a: Floats, b: Floats, p: Floats) -> Floats:
-    side: Floats = (b[:, 0] - a[:, 0]) * (p[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (
-        p[:, 0] - a[:, 0]
-    )
+    side: Floats = (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
     return side
 
 
 def _holds(outline: Floats, point: Floats) -> Bools:
-    """Tell (n,) where an outline holds a point (n, 2): odd crossings of a ray along +x."""
-    inside = np.zeros(len(point), dtype=np.bool_)
-    x, y = point[:, 0], point[:, 1]
+    """Tell (n,) where an outline holds a point (2, n): odd crossings of a ray along +x."""
+    inside = np.zeros(point.shape[1], dtype=np.bool_)
+    x, y = point
     for k in range(outline.shape[1]):
         a, b = outline[:, k], outline[:, (k + 1) % outline.shape[1]]
-        spans = (a[:, 1] > y) != (b[:, 1] > y)
+        spans = (a[1] > y) != (b[1] > y)
         with np.errstate(invalid="ignore", divide="ignore"):
-            at = a[:, 0] + (y - a[:, 1]) * (b[:, 0] - a[:, 0]) / (b[:, 1] - a[:, 1])
+            at = a[0] + (y - a[1]) * (b[0] - a[0]) / (b[1] - a[1])
         inside ^= spans & (x < at - 1e-9)
     return inside

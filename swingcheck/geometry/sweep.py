@@ -7,7 +7,7 @@ the turn must go before they can.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -42,6 +42,11 @@ class Sweep:
             angle=self.angle[rows],
             width=self.width[rows],
         )
+
+
+    def climbing(self, climb: float) -> Sweep:
+        """Return the ranges of features that rise by up to ``climb`` (of either sign)."""
+        return replace(self, low=self.low + min(climb, 0.0), high=self.high + max(climb, 0.0))
 
 
 def corner_sweep(corners: Floats) -> Sweep:
