@@ -31,7 +31,7 @@ from swingcheck.geometry.solid import Solid
 Floats = NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False, repr=False)
 class TurningScene:
     """Solids at angle 0, the line that the moving ones turn about, and how far they turn.
 
@@ -46,6 +46,10 @@ class TurningScene:
     direction: Floats
     start: float
     stop: float
+
+    def __repr__(self) -> str:
+        counts = f"{len(self.moving)} moving, {len(self.fixed)} fixed"
+        return f"<{self.label}: {counts}, {self.start:.6f} to {self.stop:.6f}>"
 
     @property
     def sense(self) -> float:
