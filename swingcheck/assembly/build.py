@@ -37,9 +37,9 @@ def assemble(scene: Scene) -> Assembly:
     return Assembly(
         scene=scene,
         moving=tuple(
-            replace(part, solid=part.solid.moved(rotation, shift)) for part in _slab_parts(scene)
+            replace(part, solid=part.solid.moved(rotation, shift)) for part in slab_parts(scene)
         ),
-        fixed=(*frame_parts(scene), *_jamb_leaves(scene)),
+        fixed=(*frame_parts(scene), *jamb_leaf_parts(scene)),
         barrels=tuple(_barrel(scene, axis, float(jamb_pins[k, 2]), k) for k in hinges),
         axis=axis,
         place=place,
@@ -48,7 +48,7 @@ def assemble(scene: Scene) -> Assembly:
     )
 
 
-def _slab_parts(scene: Scene) -> list[Part]:
+def slab_parts(scene: Scene) -> list[Part]:
     """Return the slab and its leaves, slab frame."""
     parts = [Part(name="slab", kind=PartKind.SLAB, solid=slab_solid(scene))]
     for k in range(scene.hinge.count):
@@ -58,7 +58,8 @@ def _slab_parts(scene: Scene) -> list[Part]:
     return parts
 
 
-def _jamb_leaves(scene: Scene) -> list[Part]:
+def jamb_leaf_parts(scene: Scene) -> list[Part]:
+    """Return the jamb's leaves, opening frame."""
     return [
         Part(
             name=f"jamb leaf of {hinge_name(scene, k)}",

@@ -1,0 +1,105 @@
+"""One scene with one dimension free: what any value of it comes to."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from swingcheck.analysis.dimensions import Dimension
+from swingcheck.analysis.fit import Fit, Spares, closed_spares, fit
+from swingcheck.analysis.measures import Lean, in_file, measured
+from swingcheck.analysis.plan import PLAN_KEYS, plan_check, why_not_prismatic
+from swingcheck.analysis.result import Verdict
+from swingcheck.analysis.variants import Variants
+from swingcheck.errors import GeometryError
+from swingcheck.geometry.solid import Bools
+from swingcheck.model import Scene
+
+#: How far from swinging a scene is that cannot be built, inches: worse than any that can.
+UNBUILT = 1e3
+
+
+class Judge:
+    """Answers for values of a dimension, and remembers what it found.
+
+    Parameters
+    ----------
+    scene : Scene
+        As it is now.
+    dimension : Dimension
+        What is free.
+    variants : Variants, optional
+        Where parts of earlier scenes are kept.
+    """
+
+    def __init__(
+        self, scene: Scene, dimension: Dimension, variants: Variants | None = None
+    ) -> None:
+        self.scene, self.dimension = scene, dimension
+        self.variants = variants or Variants()
+        self._fits: dict[float, Fit | None] = {}
+        self._spares: dict[float, Spares] = {}
+        self._plan = self._plan_keys()
+
+    def values(self) -> tuple[float, ...]:
+        """Return the values that were swung in full."""
+        return tuple(self._fits)
+
+    def fit(self, value: float) -> Fit | None:
+        """Return the full simulation at a value; ``None`` where it cannot be built."""
+        if value not in self._fits:
+            changed = self.dimension.changed(self.scene, value)
+            try:
+                self._fits[value] = fit(changed, self.variants)
+            except GeometryError:
+                self._fits[value] = None
+        return self._fits[value]
+
+    def swings(self, value: float) -> bool:
+        """Tell whether it swings, whatever its margins."""
+        found = self.fit(value)
+        return found is not None and found.swings
+
+    def open_by(self, value: float) -> float:
+        """Return how far from swinging it is, inches at the strike edge."""
+        found = self.fit(value)
+        return UNBUILT if found is None else found.open_by
+
+    def is_blocked(self, value: float) -> bool:
+        """Tell whether the slab cannot even stand where its closing starts."""
+        found = self.fit(value)
+        return found is not None and found.verdict is Verdict.BLOCKED
+
+    def spares(self, value: float) -> Spares:
+        """Return what is left of each limit, from the closed slab's place alone."""
+        if value not in self._spares:
+            self._spares[value] = closed_spares(self.dimension.changed(self.scene, value))
+        return self._spares[value]
+
+    def swings_in_plan(self, values: ArrayLike) -> Bools | None:
+        """Tell which values swing in plan; ``None`` where plan cannot say.
+
+        A guide to where to look: what the plan leaves out (walls, casing, the
+        room) can only make a value worse.
+        """
+        if self._plan is None:
+            return None
+        now = self.dimension.value(self.scene)
+        shifts = np.asarray(values, dtype=np.float64) - now
+        changes = {key: was + factor * shifts for key, (was, factor) in self._plan.items()}
+        return plan_check(self.scene, changes).swings
+
+    def _plan_keys(self) -> Mapping[str, tuple[float, float]] | None:
+        """Return the plan's keys that the dimension changes: value now, and rate of change."""
+        if why_not_prismatic(self.scene):
+            return None
+        keys = {}
+        for one in self.dimension.along:
+            if one.factor:
+                key = in_file(one.path)
+                if key not in PLAN_KEYS or one.lean is not Lean.NONE:
+                    return None
+                keys[key] = (measured(self.scene, one.path)[0], one.factor)
+        return keys

@@ -1,0 +1,377 @@
+"""What to change where the slab does not swing: the least change that cures it.
+
+Every change is a whole number of marks of the tape (1/64 in, 0.5 mm, half a
+degree), rounded away from the fault, and swung in full before it is named. A
+change is no cure if it brings another contact, takes a margin below nothing,
+or breaks a wanted limit that was kept before.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from math import ceil, floor, inf, tan
+
+from swingcheck.analysis.dimensions import Dimension, dimensions
+from swingcheck.analysis.fit import SLACK, Fit, Limit, Spares, fit, wanted_of
+from swingcheck.analysis.judge import Judge
+from swingcheck.analysis.measures import measured
+from swingcheck.analysis.result import Point, Remedy, Verdict
+from swingcheck.analysis.variants import Variants
+from swingcheck.assembly import PartKind
+from swingcheck.model import Scene
+from swingcheck.units import angle_text, length_text
+
+#: How many single changes are named at the most.
+MOST = 5
+
+#: How many first changes a pair is looked for behind, and how many second ones behind each.
+FIRSTS, SECONDS = 5, 4
+
+#: A margin that differs by more than this from top to bottom is out of parallel, inches.
+PARALLEL = 1 / 64
+
+Accepts = Callable[[Spares], bool]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Way:
+    """A dimension that may cure a fault, which way it goes, and how far at the most, inches."""
+
+    key: str
+    sense: float
+    most: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Cure:
+    """A change that was tried: what it comes to, and how big it is, inches."""
+
+    dimension: Dimension
+    scene: Scene
+    value: float
+    size: float
+    fit: Fit
+
+
+def remedies(
+    scene: Scene, *, variants: Variants | None = None, most: int = MOST
+) -> tuple[Remedy, ...]:
+    """Return the single changes that make the slab swing, the smallest first, or the best pair.
+
+    Parameters
+    ----------
+    scene : Scene
+        As it is; nothing is returned where it swings.
+    variants : Variants, optional
+        Where parts of earlier scenes are kept.
+    most : int
+        How many single changes are returned at the most.
+    """
+    variants = variants or Variants()
+    before = fit(scene, variants)
+    if before.swings:
+        return ()
+    tries = _tries(scene, before, variants)
+    for accepts in _standards(scene, before):
+        singles = sorted(_singles(tries, accepts), key=lambda cure: cure.size)
+        if singles:
+            return tuple(_remedy(scene, before, [cure]) for cure in singles[:most])
+    pair = _best_pair(tries, before, variants)
+    return (_remedy(scene, before, pair),) if pair else ()
+
+
+def _standards(scene: Scene, before: Fit) -> Iterator[Accepts]:
+    """Yield what a cure must leave of the limits, the most wanted first.
+
+    First every limit that was kept, and the one that the fault is about; then
+    no margin below nothing, nor below what it was.
+    """
+    wanted = wanted_of(scene)
+    about = {_ABOUT[kind] for kind in _touched(before) if kind in _ABOUT}
+    kept = {limit for limit, spare in before.spares.items() if spare >= -SLACK} | about
+    nothing = {
+        Limit.HINGE_MARGIN: wanted.least_margin,
+        Limit.STRIKE_MARGIN: wanted.least_margin,
+        Limit.HEAD_MARGIN: wanted.least_margin,
+        Limit.HINGE_STOP: wanted.hinge_stop,
+    }
+
+    def keeps(spares: Spares) -> bool:
+        least = {limit: 0.0 if limit in kept else before.spares[limit] for limit in spares}
+        return all(spare >= least[limit] - SLACK for limit, spare in spares.items())
+
+    def clears(spares: Spares) -> bool:
+        return all(
+            spares[limit] >= min(before.spares[limit], -margin) - SLACK
+            for limit, margin in nothing.items()
+            if limit in spares
+        )
+
+    yield keeps
+    yield clears
+
+
+def _touched(before: Fit) -> tuple[PartKind, ...]:
+    """Return the kinds of part that a cure has to do with."""
+    if before.touch is not None:
+        if before.verdict is Verdict.PINCHES:
+            return (PartKind.HINGE_STOP,)
+        return (before.touch.against_kind,)
+    by_name = {kind.value: kind for kind in PartKind}
+    return tuple(by_name[name] for name in before.blocked_by if name in by_name)
+
+
+def _tries(
+    scene: Scene, before: Fit, variants: Variants, most: int = 99
+) -> list[tuple[Judge, _Way]]:
+    """Return the scene with each dimension free that may cure the fault, and which way it goes."""
+    known = {each.key: each for each in dimensions(scene)}
+    ways = [way for way in _ways(scene, before) if way.key in known][:most]
+    return [(Judge(scene, known[way.key], variants), way) for way in ways]
+
+
+def _singles(
+    tries: Sequence[tuple[Judge, _Way]], accepts: Accepts, room: float = inf
+) -> Iterator[_Cure]:
+    """Yield the least change of every dimension that cures; none bigger than ``room``, inches."""
+    for judge, way in tries:
+        value = _first_good(judge, _marks(judge, way, room), accepts)
+        if value is not None:
+            yield _cure(judge, value)
+
+
+def _cure(judge: Judge, value: float) -> _Cure:
+    found = judge.fit(value)
+    assert found is not None
+    by = abs(value - judge.dimension.value(judge.scene))
+    size = judge.scene.slab.thickness * tan(by) if judge.dimension.is_angle else by
+    return _Cure(dimension=judge.dimension, scene=judge.scene, value=value, size=size, fit=found)
+
+
+def _marks(judge: Judge, way: _Way, room: float = inf) -> list[float]:
+    """Return the values to try, nearest first, a mark of the tape apart.
+
+    Lengths are changed by whole marks; a bevel is set to a whole mark. No
+    change is bigger than ``room``, inches.
+    """
+    most = min(way.most, room)
+    step, now = judge.dimension.step(judge.scene), judge.dimension.value(judge.scene)
+    low, high = judge.dimension.span(judge.scene)
+    count = floor(most / step + 1e-9)
+    first = now + way.sense * step
+    if judge.dimension.is_angle:
+        first = step * (floor(now / step + 1e-6) + 1 if way.sense > 0 else ceil(now / step) - 1)
+        count = floor(most / judge.scene.slab.thickness / step)
+    values = [first + way.sense * step * k for k in range(count)]
+    return [value for value in values if low - SLACK <= value <= high + SLACK]
+
+
+def _first_good(judge: Judge, values: Sequence[float], accepts: Accepts) -> float | None:
+    """Return the nearest value that cures: by doubling steps until one does, then halving back.
+
+    Given up where three steps in a row come no nearer to swinging, which cannot
+    be told while the slab does not clear its start.
+    """
+    in_plan = judge.swings_in_plan(values) if values else None
+
+    def promising(k: int) -> bool:
+        return (in_plan is None or bool(in_plan[k])) and accepts(judge.spares(values[k]))
+
+    def good(k: int) -> bool:
+        return promising(k) and judge.swings(values[k])
+
+    here = next((k for k in range(len(values)) if promising(k)), None)
+    if here is None:
+        return None
+    bad, step, nearest, idle = here - 1, 1, judge.open_by(judge.dimension.value(judge.scene)), 0
+    while not good(here):
+        open_by = judge.open_by(values[here]) if promising(here) else nearest
+        idle = 0 if open_by < nearest - SLACK or judge.is_blocked(values[here]) else idle + 1
+        nearest = min(nearest, open_by)
+        if here == len(values) - 1 or idle == 3:
+            return None
+        bad, here, step = here, min(here + step, len(values) - 1), step * 2
+    while here - bad > 1:
+        middle = (bad + here) // 2
+        if good(middle):
+            here = middle
+        else:
+            bad = middle
+    return values[here]
+
+
+def _best_pair(tries: Sequence[tuple[Judge, _Way]], before: Fit, variants: Variants) -> list[_Cure]:
+    """Return the two changes that cure together, the smallest sum; empty where none do.
+
+    The first takes away what is touched now, the second what is touched then.
+    """
+    best: list[_Cure] = []
+    room = inf
+    *_, clears = _standards(before.scene, before)
+    for judge, way in tries[:FIRSTS]:
+        value = _first_other(judge, _marks(judge, way, room), before)
+        if value is None:
+            continue
+        first = _cure(judge, value)
+        behind = _tries(first.fit.scene, first.fit, variants, SECONDS)
+        others = [pair for pair in behind if pair[1].key != way.key]
+        for second in _singles(others, clears, room - first.size):
+            if first.size + second.size < room:
+                best, room = [first, second], first.size + second.size
+    return best
+
+
+def _first_other(judge: Judge, values: Sequence[float], before: Fit) -> float | None:
+    """Return the nearest value at which what is touched first is another part, later."""
+
+    def other(k: int) -> bool:
+        found = judge.fit(values[k])
+        return (
+            found is not None
+            and found.open_by < before.open_by
+            and _touched(found) != _touched(before)
+        )
+
+    bad, here, step = -1, 0, 1
+    while values and not other(here):
+        if here == len(values) - 1:
+            return None
+        bad, here, step = here, min(here + step, len(values) - 1), step * 2
+    while here - bad > 1:
+        middle = (bad + here) // 2
+        bad, here = (bad, middle) if other(middle) else (middle, here)
+    return values[here] if values else None
+
+
+def _remedy(scene: Scene, before: Fit, cures: Sequence[_Cure]) -> Remedy:
+    words = [_words(cure) for cure in cures]
+    sentence = words[0] + "".join(f"; and {more[0].lower()}{more[1:]}" for more in words[1:])
+    settings: dict[str, str] = {}
+    for cure in cures:
+        settings |= dict(cure.dimension.settings(cure.scene, cure.value))
+    return Remedy(
+        words=sentence + _price(scene, before, cures[-1].fit), settings=tuple(settings.items())
+    )
+
+
+def _words(cure: _Cure) -> str:
+    """Return what to do at the bench."""
+    dimension, unit = cure.dimension, cure.scene.unit
+    text = angle_text if dimension.is_angle else (lambda value: length_text(value, unit))
+    now = dimension.value(cure.scene)
+    after = measured(dimension.changed(cure.scene, cure.value), dimension.along[0].path)
+    to = f", to {text(cure.value)}" if len(set(after)) == 1 else ""
+    act = dimension.more if cure.value > now else dimension.less
+    return act.format(by=text(abs(cure.value - now)), to=to)
+
+
+def _price(scene: Scene, before: Fit, after: Fit) -> str:
+    """Return which wanted limits a cure breaks that were kept; mostly none."""
+    margins = after.margins
+    left = {
+        Limit.HINGE_MARGIN: ("leaves a hinge margin of", min(margins.hinge)),
+        Limit.STRIKE_MARGIN: ("leaves a strike margin of", min(margins.strike)),
+        Limit.HEAD_MARGIN: ("leaves a head margin of", min(margins.head)),
+        Limit.HINGE_STOP: ("leaves to the hinge stop", min(margins.hinge_stop or (0.0,))),
+        Limit.PROUD: ("the wide face then stands proud by", max(margins.flush)),
+        Limit.SHY: ("the wide face then stands shy by", -min(margins.flush)),
+    }
+    broken = [
+        f"{words} {length_text(value, scene.unit)}"
+        for limit, (words, value) in left.items()
+        if after.spares.get(limit, 0.0) < -SLACK <= before.spares.get(limit, 0.0)
+    ]
+    return f" ({'; '.join(broken)})" if broken else ""
+
+
+#: The limit that a contact with a part is about.
+_ABOUT = {
+    PartKind.HINGE_STOP: Limit.HINGE_STOP,
+    PartKind.STRIKE_LEG: Limit.STRIKE_MARGIN,
+    PartKind.HINGE_LEG: Limit.HINGE_MARGIN,
+    PartKind.HEAD: Limit.HEAD_MARGIN,
+}
+
+
+def _ways(scene: Scene, before: Fit) -> list[_Way]:
+    """Return what may cure the fault, in the order that it is tried."""
+    ways: dict[str, _Way] = {}
+    for kind in _touched(before):
+        for key, sense, most in _WAYS.get(kind, ()):
+            if "{end}" in key:
+                end = _worse_end(before, kind)
+                if not end:
+                    continue
+                key = key.format(end=end)
+            ways.setdefault(key, _Way(key=key, sense=sense, most=most))
+    return list(ways.values())
+
+
+def _worse_end(before: Fit, kind: PartKind) -> str:
+    """Return at which end a margin is the less, ``top`` or ``bottom``; empty where it is alike."""
+    margins = before.margins
+    own: Point | None = {
+        PartKind.STRIKE_LEG: margins.strike,
+        PartKind.HINGE_LEG: margins.hinge,
+        PartKind.HINGE_STOP: margins.hinge_stop,
+    }.get(kind, (margins.bottom[1], 0.0, margins.bottom[0]))
+    if own is None or abs(own[0] - own[2]) < PARALLEL:
+        return ""
+    return "top" if own[0] < own[2] else "bottom"
+
+
+_SET_BACK = (("hinge.slab.setback", -1, 3 / 8), ("hinge.jamb.setback", 1, 3 / 8))
+_SET_BACK_AN_END = (("hinge.slab.setback.{end}", -1, 3 / 8), ("hinge.jamb.setback.{end}", 1, 3 / 8))
+_LET_IN = (("hinge.slab.depth", 1, 3 / 16), ("hinge.jamb.depth", 1, 3 / 16))
+_LET_IN_AN_END = (("hinge.slab.depth.{end}", 1, 3 / 16), ("hinge.jamb.depth.{end}", 1, 3 / 16))
+
+_WAYS: dict[PartKind, tuple[tuple[str, float, float], ...]] = {
+    PartKind.HINGE_STOP: (
+        *_SET_BACK,
+        ("opening.rabbet.hinge", 1, 3 / 8),
+        *_SET_BACK_AN_END,
+        ("opening.rabbet", 1, 3 / 8),
+    ),
+    PartKind.STRIKE_LEG: (
+        ("slab.width", -1, 1 / 2),
+        ("slab.width.{end}", -1, 1 / 2),
+        ("slab.strike_edge.bevel", 1, 1 / 4),
+        *_LET_IN,
+        *_LET_IN_AN_END,
+    ),
+    PartKind.HINGE_LEG: (
+        ("slab.hinge_edge.bevel", 1, 1 / 4),
+        ("hinge.slab.depth", -1, 3 / 16),
+        ("hinge.jamb.depth", -1, 3 / 16),
+        ("hinge.slab.depth.{end}", -1, 3 / 16),
+        ("hinge.jamb.depth.{end}", -1, 3 / 16),
+        ("hinge.screw_proud", -1, 1 / 4),
+    ),
+    PartKind.JAMB_LEAF: (
+        ("hinge.screw_proud", -1, 1 / 4),
+        ("slab.hinge_edge.bevel", 1, 1 / 4),
+        ("hinge.closed_gap", 1, 1 / 8),
+    ),
+    PartKind.FLOOR: (
+        ("slab.height", -1, 3 / 2),
+        ("slab.head_margin", -1, 1 / 2),
+        ("hinge.slab.depth.top", 1, 3 / 16),
+        ("hinge.jamb.depth.top", 1, 3 / 16),
+    ),
+    PartKind.HEAD: (("slab.top", -1, 1.0), ("slab.head_margin", 1, 1 / 2)),
+    PartKind.STRIKE_STOP: (
+        ("opening.rabbet.strike", 1, 1 / 2),
+        *_SET_BACK,
+        ("opening.rabbet", 1, 3 / 8),
+    ),
+    PartKind.HEAD_STOP: (
+        ("opening.rabbet.head", 1, 1 / 2),
+        *_SET_BACK,
+        *_SET_BACK_AN_END,
+        ("opening.rabbet", 1, 3 / 8),
+    ),
+    PartKind.CASING: (("hinge.open_width", 1, 4.0), ("hinge.slab.setback", 1, 3 / 8)),
+    PartKind.WALL: (("hinge.open_width", 1, 4.0), ("hinge.slab.setback", 1, 3 / 8)),
+}
+"""For each kind of part: the dimensions that may free the slab of it, which way, how far."""

@@ -1,0 +1,142 @@
+"""Scenes that differ in a few measurements, assembled without building every part again.
+
+A part is made from some of the measurements and no others, and its convex
+features do not depend on where it is placed. So whoever looks at one scene
+after another keeps what was built, and builds only what a change reaches: for
+another setback on the slab its mortises and leaves, for another head margin
+nothing at all.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Iterable
+from dataclasses import replace
+
+import numpy as np
+
+from swingcheck.analysis.check import Swung
+from swingcheck.assembly import Assembly, Part
+from swingcheck.assembly.axis import closed_place, pin_line
+from swingcheck.assembly.build import jamb_leaf_parts, slab_parts
+from swingcheck.assembly.frame import (
+    casing_parts,
+    floor_part,
+    jamb_parts,
+    obstacle_parts,
+    stop_parts,
+    wall_parts,
+)
+from swingcheck.assembly.leaves import jamb_pin, slab_pin
+from swingcheck.assembly.slab import slab_bottom
+from swingcheck.geometry.features import Features, features
+from swingcheck.model import HingeSet, LeafLayout, Scene
+
+#: How many makes of each part are kept, the latest used.
+KEPT = 16
+
+Built = tuple[tuple[Part, Features], ...]
+
+
+class Variants:
+    """Assembles scenes one after another and keeps the parts that they share."""
+
+    def __init__(self) -> None:
+        self._kept: dict[str, dict[Hashable, Built]] = {name: {} for name in _MAKES}
+
+    def swung(self, scene: Scene) -> Swung:
+        """Return the scene assembled, with the features of its parts.
+
+        The same as assembling it afresh, to the rounding of the last digit.
+
+        Raises
+        ------
+        GeometryError
+            Where the sizes leave nothing of a part.
+        """
+        bare = bare_assembly(scene)
+        rotation, shift = bare.place[:, :3], bare.place[:, 3]
+        moving = self._made("slab", scene)
+        fixed = [pair for name in _FIXED for pair in self._made(name, scene)]
+        return Swung(
+            assembly=replace(
+                bare,
+                moving=tuple(
+                    replace(part, solid=part.solid.moved(rotation, shift)) for part, _ in moving
+                ),
+                fixed=tuple(part for part, _ in fixed),
+            ),
+            moving=tuple(own.moved(rotation, shift) for _, own in moving),
+            fixed=tuple(own for _, own in fixed),
+        )
+
+    def _made(self, name: str, scene: Scene) -> Built:
+        make, needs = _MAKES[name]
+        kept, key = self._kept[name], needs(scene)
+        built = kept.pop(key, None)
+        if built is None:
+            built = tuple((part, features(part.solid)) for part in make(scene))
+        kept[key] = built
+        if len(kept) > KEPT:
+            del kept[next(iter(kept))]
+        return built
+
+
+def bare_assembly(scene: Scene) -> Assembly:
+    """Return the scene's pin line and closed place, without any of its parts."""
+    hinges = range(scene.hinge.count)
+    jamb_pins = np.array([jamb_pin(scene, k) for k in hinges])
+    slab_pins = np.array([slab_pin(scene, k) for k in hinges])
+    axis = pin_line(jamb_pins)
+    place = closed_place(scene, axis, pin_line(slab_pins))
+    return Assembly(
+        scene=scene,
+        moving=(),
+        fixed=(),
+        barrels=(),
+        axis=axis,
+        place=place,
+        jamb_pins=jamb_pins,
+        slab_pins=slab_pins @ place[:, :3].T + place[:, 3],
+    )
+
+
+def _leaf_sizes(hinge: HingeSet, layout: LeafLayout) -> Hashable:
+    unseen = hinge.jamb if layout is hinge.slab else hinge.slab
+    emptied = replace(unseen, tops=(), setbacks=(), depths=())
+    jamb, slab = (layout, emptied) if unseen is hinge.slab else (emptied, layout)
+    return replace(hinge, jamb=jamb, slab=slab)
+
+
+def _slab_needs(scene: Scene) -> Hashable:
+    slab = scene.slab
+    shape = (slab.width, slab.height, slab.thickness, slab.hinge_edge, slab.strike_edge)
+    bored_at = slab_bottom(scene) if scene.lock else 0.0
+    return shape, _leaf_sizes(scene.hinge, scene.hinge.slab), scene.lock, bored_at
+
+
+def _floor_needs(scene: Scene) -> Hashable:
+    """Return what the floor's height anywhere is made from."""
+    return scene.floor, scene.slab.width if scene.floor.profile else ()
+
+
+def _on_jamb_needs(scene: Scene) -> Hashable:
+    return scene.opening, _leaf_sizes(scene.hinge, scene.hinge.jamb), _floor_needs(scene)
+
+
+_Make = tuple[Callable[[Scene], Iterable[Part]], Callable[[Scene], Hashable]]
+
+_MAKES: dict[str, _Make] = {
+    "slab": (slab_parts, _slab_needs),
+    "jamb": (jamb_parts, _on_jamb_needs),
+    "stops": (stop_parts, lambda scene: (scene.opening, scene.stop, _floor_needs(scene))),
+    "casing": (casing_parts, lambda scene: (scene.opening, scene.casing, _floor_needs(scene))),
+    "walls": (wall_parts, lambda scene: (scene.opening, _floor_needs(scene))),
+    "floor": (
+        lambda scene: (floor_part(scene),),
+        lambda scene: (scene.opening, _floor_needs(scene)),
+    ),
+    "obstacles": (obstacle_parts, lambda scene: scene.obstacles),
+    "jamb leaves": (jamb_leaf_parts, _on_jamb_needs),
+}
+
+_FIXED = tuple(name for name in _MAKES if name != "slab")
