@@ -169,9 +169,41 @@ def slab_volume(slab: Slab) -> float:
 
 
 def slab_weight(scene: Scene) -> float | None:
-    """Return the slab's weight in pounds, without hardware; ``None`` where it is not known."""
+    """Return the slab's weight in pounds, without hardware; ``None`` where it is not known.
+
+    With its glass, where it has any.
+    """
+    bare = weight_without_glass(scene)
+    return None if bare is None else bare + (glass_added(scene) or 0.0)
+
+
+def weight_without_glass(scene: Scene) -> float | None:
+    """Return what the slab would weigh with its glass filled in, pounds, or ``None``."""
     construction = known_construction(scene)
     return None if construction is None else _BUILT[construction](scene.slab)
+
+
+def glass_added(scene: Scene) -> float | None:
+    """Return what the slab's glass weighs more than what it replaces, pounds.
+
+    In a stile and rail slab it stands in place of a panel. ``None`` where what
+    it replaces is not known.
+    """
+    glass = scene.slab.glass
+    if glass is None:
+        return 0.0
+    replaced = _face_weight(scene)
+    if replaced is None:
+        return None
+    pane = glass.thickness / 12 * PANEL_DENSITY["glass"]
+    return (pane - replaced) * glass.width * glass.height / SQUARE_INCHES
+
+
+def hollowed_by_panels(slab: Slab) -> float:
+    """Return how much thinner panels take from a stile and rail slab, cubic inches."""
+    high = sum(slab.height) / 2 - TOP_RAIL - LOCK_RAIL - BOTTOM_RAIL
+    wide = _mean(slab.width) - 2 * STILE
+    return max(high, 0.0) * max(wide, 0.0) * slab.thickness * (1 - PANEL_SHARE)
 
 
 def weight_per_square_foot(construction: str, thickness: float) -> float:
@@ -237,11 +269,17 @@ def _stile_and_rail(slab: Slab) -> float | None:
     density = material_density(slab.material)
     if density is None:
         return None
-    high = sum(slab.height) / 2 - TOP_RAIL - LOCK_RAIL - BOTTOM_RAIL
-    wide = _mean(slab.width) - 2 * STILE
-    panels = max(high, 0.0) * max(wide, 0.0)
-    hollow = panels * slab.thickness * (1 - PANEL_SHARE)
-    return (slab_volume(slab) - hollow) / CUBIC_INCHES * density
+    return (slab_volume(slab) - hollowed_by_panels(slab)) / CUBIC_INCHES * density
+
+
+def _face_weight(scene: Scene) -> float | None:
+    """Return what a square foot of the slab weighs where glass may go, pounds, or ``None``."""
+    construction, slab = known_construction(scene), scene.slab
+    if construction in ("solid", "stile and rail"):
+        density = material_density(slab.material)
+        share = PANEL_SHARE if construction == "stile and rail" else 1.0
+        return None if density is None else slab.thickness / 12 * share * density
+    return weight_per_square_foot(construction, slab.thickness) if construction else None
 
 
 def _flush(construction: str, slab: Slab) -> float | None:

@@ -1,0 +1,240 @@
+"""What the slab weighs on its hinges, and which hinges the published rules ask for.
+
+Sources of the rules, and what was read of each:
+
+- Number: NFPA 80, two up to 60 in of height and one more for each further 30
+  in or fraction. Read in a quotation of its 1968 wording.
+- Number, older: three over 7 ft high or 4 ft wide. Radford's Cyclopedia of
+  Construction (1909), read.
+- Leaf length by thickness and width: recommendation of the Door and Hardware
+  Institute; read in secondary text only, the standard itself was not.
+- Open width: twice the thickness less twice the setback, plus what the trim
+  stands out, up to the next stock size. The Building Trades Pocketbook
+  (c. 1899), read.
+- Grades by mass: EN 1935:2002, read in secondary text only; its adjusted mass
+  (wide slabs, closers) from memory.
+
+The loads are statics: a rigid slab on hinges alike. Upright it is shared
+evenly where every hinge is let in true; a slab hung on one of them has all of
+it there. Across, the couple of the weight about the pin line is resisted in
+proportion to each hinge's distance from their middle.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil, hypot, inf
+
+import numpy as np
+
+from swingcheck.assembly.axis import pin_line
+from swingcheck.assembly.leaves import slab_pin
+from swingcheck.bench.balance import centre_of_gravity
+from swingcheck.bench.hung import closed_slab
+from swingcheck.bench.weight import slab_weight
+from swingcheck.geometry.solid import Floats
+from swingcheck.model import Closer, Scene
+from swingcheck.units import rounded_up
+
+KILOGRAMS = 0.45359237
+"""Kilograms in a pound, by its definition."""
+
+STOCK_STEP = 1 / 2
+"""Hinges come in open widths of every half inch. Common practice, no source."""
+
+GRADES = ((0, 10), (1, 20), (2, 40), (3, 60), (4, 80), (5, 100), (6, 120), (7, 160))
+"""EN 1935, door mass: grade and test door's mass in kg. Read in secondary text only."""
+
+CLOSER_MASS = {Closer.NONE: 1.0, Closer.PLAIN: 1.2, Closer.BACK_CHECK: 1.75}
+"""EN 1935, adjusted mass: what a closer multiplies it by. From memory."""
+
+_LEAF_LENGTHS = (
+    (1.375, ((32.0, 3.5), (37.0, 4.0))),
+    (1.75, ((36.0, 4.5), (48.0, 5.0), (inf, 6.0))),
+    (2.5, ((42.0, 5.0), (inf, 6.0))),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loads:
+    """What the hinges carry, pounds.
+
+    ``pull`` is level, away from the leg, one a hinge and negative where the
+    slab pushes; ``upright`` is each hinge's share, ``worst`` a hinge's load
+    with all of the upright load on it. ``reach`` is from the pin line to the
+    centre of gravity, inches.
+    """
+
+    reach: float
+    pull: tuple[float, ...]
+    upright: float
+    worst: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HingeRules:
+    """Which hinges the published rules ask for; ``None`` where a rule says nothing.
+
+    ``count`` is NFPA 80's, ``older_count`` Radford's; ``open_width`` the
+    least, and ``stock_width`` the next stock size; ``trim`` is what the casing
+    stands out for it. ``adjusted_mass`` is in kg, ``grade`` EN 1935's.
+    """
+
+    count: int
+    older_count: int
+    leaf_length: float | None
+    open_width: float
+    stock_width: float
+    trim: float
+    adjusted_mass: float | None
+    grade: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hanging:
+    """The slab's weight, where it balances, its loads and its hinges.
+
+    ``weight`` in pounds with its glass, ``None`` where it is not known, and
+    then so are the loads. ``balance`` is the centre of gravity: from the hinge
+    edge, from the wide face and up from the bottom.
+    """
+
+    weight: float | None
+    balance: tuple[float, float, float]
+    loads: Loads | None
+    rules: HingeRules
+
+
+def hanging(scene: Scene) -> Hanging:
+    """Return the slab's weight and centre of gravity, its hinges' loads and the rules."""
+    weight = slab_weight(scene)
+    balance = centre_of_gravity(scene)
+    return Hanging(
+        weight=weight,
+        balance=(float(balance[0]), -float(balance[1]), float(balance[2])),
+        loads=None if weight is None else hinge_loads(scene, weight, balance),
+        rules=hinge_rules(scene, weight),
+    )
+
+
+def hinge_loads(scene: Scene, weight: float, balance: Floats) -> Loads:
+    """Return what each hinge carries of a slab that hangs still.
+
+    Parameters
+    ----------
+    scene : Scene
+        The slab and its hinges.
+    weight : float
+        Pounds.
+    balance : (3,) float64
+        Its centre of gravity, slab frame.
+
+    Notes
+    -----
+    With the couple ``M = weight * reach`` and hinges at heights ``z``, a
+    hinge pulls ``M (z - mean) / sum((z - mean)^2)``: for two hinges ``S``
+    apart, and for three evenly spaced over ``S``, that is ``M / S`` at the top.
+    """
+    pins = np.array([slab_pin(scene, k) for k in range(scene.hinge.count)])
+    line = pin_line(pins)
+    away = balance - line.point
+    reach = hypot(*(away - (away @ line.direction) * line.direction))
+    high = pins[:, 2] - pins[:, 2].mean()
+    pull = weight * reach * high / (high @ high)
+    upright = weight / len(pins)
+    return Loads(
+        reach=reach,
+        pull=tuple(pull.tolist()),
+        upright=upright,
+        worst=hypot(weight, float(np.abs(pull).max())),
+    )
+
+
+def hinge_rules(scene: Scene, weight: float | None) -> HingeRules:
+    """Return the hinges that the published rules ask for."""
+    slab = scene.slab
+    height, width = max(slab.height), max(slab.width)
+    trim = 0.0 if scene.casing is None else trim_stand_out(scene)
+    least = least_open_width(slab.thickness, min(scene.hinge.slab.setbacks), trim)
+    mass = None
+    if weight is not None:
+        mass = adjusted_mass(weight * KILOGRAMS, width, height, scene.site.closer)
+    return HingeRules(
+        count=hinge_count(height),
+        older_count=3 if height > 84.0 or width > 48.0 else 2,
+        leaf_length=leaf_length_for(slab.thickness, width),
+        open_width=least,
+        stock_width=rounded_up(least, STOCK_STEP),
+        trim=trim,
+        adjusted_mass=mass,
+        grade=None if mass is None else hinge_grade(mass),
+    )
+
+
+def hinge_count(height: float) -> int:
+    """Return how many hinges a slab so high takes, by NFPA 80.
+
+    Examples
+    --------
+    >>> [hinge_count(height) for height in (60, 60.5, 80, 90, 91, 120)]
+    [2, 3, 3, 3, 4, 4]
+    """
+    return 2 + ceil(max(0.0, height - 60.0) / 30.0 - 1e-9)
+
+
+def leaf_length_for(thickness: float, width: float) -> float | None:
+    """Return the leaf length recommended for a slab, or ``None`` where nothing is.
+
+    Thicknesses between two rows of the table take the thicker one's.
+    """
+    for most, rows in _LEAF_LENGTHS:
+        if thickness <= most + 1e-6:
+            return next((length for widest, length in rows if width <= widest + 1e-6), None)
+    return None
+
+
+def least_open_width(thickness: float, setback: float, trim: float) -> float:
+    """Return the least open width that lets a slab lie back past its trim.
+
+    Examples
+    --------
+    >>> least_open_width(2.0, 0.25, 1.875)
+    5.375
+    """
+    return 2 * (thickness - setback) + trim
+
+
+def trim_stand_out(scene: Scene) -> float:
+    """Return how far the casing stands beyond the wide face of the closed slab, inches.
+
+    At mid-height of the hinge edge; at least 0.
+    """
+    if scene.casing is None:
+        return 0.0
+    wide_face = float(closed_slab(scene).at(0.0, 0.0, scene.slab.height[0] / 2)[1])
+    return max(scene.casing.thickness - wide_face, 0.0)
+
+
+def adjusted_mass(mass: float, width: float, height: float, closer: Closer) -> float:
+    """Return the mass, kg, by which EN 1935 grades the hinges of a slab.
+
+    A slab wider than half its height counts in proportion, ``2 W / H``; a
+    closer adds 20 %, one with back-check 75 %.
+
+    Examples
+    --------
+    >>> adjusted_mass(40.0, 1000.0, 2000.0, Closer.NONE)
+    40.0
+    """
+    return mass * max(1.0, 2 * width / height) * CLOSER_MASS[closer]
+
+
+def hinge_grade(mass: float) -> int | None:
+    """Return the least EN 1935 door mass grade for an adjusted mass in kg; ``None`` past them.
+
+    Examples
+    --------
+    >>> hinge_grade(40.0), hinge_grade(40.1), hinge_grade(200.0)
+    (2, 3, None)
+    """
+    return next((grade for grade, tested in GRADES if mass <= tested), None)

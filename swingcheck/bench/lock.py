@@ -1,0 +1,218 @@
+"""Where the lock goes: bores and latch face on the slab, the strike on the leg.
+
+On a bevelled edge the backset is at mid-thickness: from the wide face's arris
+it is ``T / 2 tan(bevel)`` more, from the narrow face's as much less. That is
+the convention of the published lock preparations (ANSI/BHMA A156.115), from
+memory; the arithmetic is exact. The latch runs level, square to the slab's
+edge as it was before it was bevelled.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import Enum
+from math import cos, tan
+
+from swingcheck.assembly.legs import strike_leg_plan
+from swingcheck.assembly.slab import arris_inset, bore_centre
+from swingcheck.bench.hung import closed_slab, edge_lean
+from swingcheck.model import Edge, Lock, Scene
+
+MOST_REVEAL = 1 / 8
+"""The most between latch face and strike, inches: read in a secondary text only."""
+
+LEAST_HOLD = 1 / 4
+"""The least a bolt stands into its strike, inches. Common practice, no source."""
+
+LIP_PAST = 1 / 8
+"""How far a strike's lip stands past the jamb's edge, inches, at the least. From memory."""
+
+
+_NOTHING = 1e-9
+
+
+class LockConcern(Enum):
+    """What is wrong where a bolt meets its strike, or a bore its slab."""
+
+    MISSES = "the bolt does not reach the strike"
+    SHALLOW = "the bolt barely stands into the strike"
+    REVEAL = "the gap between bolt face and strike is wide"
+    FACE_TOO_WIDE = "the latch face is wider than the edge"
+    BORE_TOO_WIDE = "the edge bore is as wide as the slab is thick"
+    BREAKS_OUT = "the cross bore breaks out of the strike edge"
+    PAST_STRIP = "the cross bore runs past the solid strip"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Backset:
+    """Edge to the bore's centre: at mid-thickness, and from either face's arris."""
+
+    middle: float
+    wide: float
+    narrow: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StrikePlace:
+    """Where the bolt meets the strike leg.
+
+    ``up`` is from the floor and ``down`` from the head, at the leg;
+    ``from_stop`` from the stop's face and ``from_edge`` from the leg's
+    pull-side edge, along the leg's face; ``gap`` is from the slab's edge to
+    the leg along the bolt, ``hold`` how far the bolt stands into the strike,
+    ``lip`` the least strike lip, centre to end.
+    """
+
+    up: float
+    down: float
+    from_stop: float
+    from_edge: float
+    gap: float
+    hold: float
+    lip: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoltMarks:
+    """One bolt: the latch of the lock, or the deadbolt over it.
+
+    ``from_top`` and ``from_bottom`` are to the bore's centre, along the strike
+    edge. ``face`` is the length, width and depth of the face's mortise (depth
+    0: none), its ends ``face_top`` and ``face_bottom`` down the strike edge and
+    its sides ``face_near`` and ``face_far`` from the wide face's arris along
+    the edge; ``edge_centre`` is the edge bore's centre on that line.
+    """
+
+    name: str
+    backset: Backset
+    from_top: float
+    from_bottom: float
+    bore: float
+    edge_bore: float
+    face: tuple[float, float, float]
+    face_top: float
+    face_bottom: float
+    face_near: float
+    face_far: float
+    edge_centre: float
+    throw: float
+    strike: StrikePlace
+    concerns: tuple[LockConcern, ...]
+
+
+def lock_marks(scene: Scene, strip: float | None = None) -> tuple[BoltMarks, ...]:
+    """Return the latch's marks and the deadbolt's; nothing for a slab without a lock.
+
+    Parameters
+    ----------
+    scene : Scene
+        The slab as it will hang.
+    strip : float or None
+        How wide the solid strip or stile along the strike edge is left, where
+        a bore must not run past it.
+    """
+    lock = scene.lock
+    if lock is None:
+        return ()
+    found = [_bolt_marks(scene, "latch", lock, strip)]
+    bolt = lock.deadbolt
+    if bolt is not None:
+        over = replace(
+            lock,
+            height=lock.height + bolt.above,
+            backset=bolt.backset,
+            bore=bolt.bore,
+            edge_bore=bolt.edge_bore,
+            face_length=bolt.face_length,
+            face_width=bolt.face_width,
+            face_depth=bolt.face_depth,
+            throw=bolt.throw,
+            deadbolt=None,
+        )
+        found.append(_bolt_marks(scene, "deadbolt", over, strip))
+    return tuple(found)
+
+
+def backset_from_faces(backset: float, edge: Edge, thickness: float) -> Backset:
+    """Return a backset at mid-thickness, and the same from either face's arris.
+
+    On a round edge mid-thickness is the crown, and both faces' arrises stand
+    back from it.
+    """
+    if lean := edge_lean(edge):
+        more = thickness / 2 * tan(lean)
+        return Backset(middle=backset, wide=backset + more, narrow=backset - more)
+    inset = arris_inset(edge, thickness)
+    return Backset(middle=backset, wide=backset - inset, narrow=backset - inset)
+
+
+def strike_place(scene: Scene, lock: Lock) -> StrikePlace:
+    """Return where a lock's bolt meets the strike leg with the slab closed.
+
+    The bolt's line is followed from the strike edge at mid-thickness to the
+    leg's face, in plan at the height it has there.
+    """
+    hung, slab, opening = closed_slab(scene), scene.slab, scene.opening
+    across, back, z = bore_centre(scene, lock)
+    edge = hung.at(across + lock.backset, -back, slab.height[0] - z)
+    along = hung.rotation[:, 0]
+    leg, gap = strike_leg_plan(opening, float(edge[2])), 0.0
+    for _ in range(4):
+        toward = float(along[:2] @ leg.normal)
+        gap = -float((edge[:2] - leg.edge) @ leg.normal) / toward
+        leg = strike_leg_plan(opening, float((edge + gap * along)[2]))
+    met = edge + gap * along
+    from_edge = float((met[:2] - leg.edge) @ leg.along)
+    return StrikePlace(
+        up=float(met[2]),
+        down=float(opening.height[1] - met[2]),
+        from_stop=float(leg.rabbet) - from_edge,
+        from_edge=from_edge,
+        gap=gap,
+        hold=lock.throw - gap,
+        lip=from_edge + LIP_PAST,
+    )
+
+
+def _bolt_marks(scene: Scene, name: str, lock: Lock, strip: float | None) -> BoltMarks:
+    slab = scene.slab
+    z = float(bore_centre(scene, lock)[2])
+    down = slab.height[1] - z
+    middle = slab.thickness / 2 / cos(edge_lean(slab.strike_edge))
+    place = strike_place(scene, lock)
+    backset = backset_from_faces(lock.backset, slab.strike_edge, slab.thickness)
+    return BoltMarks(
+        name=name,
+        backset=backset,
+        from_top=down,
+        from_bottom=z,
+        bore=lock.bore,
+        edge_bore=lock.edge_bore,
+        face=(lock.face_length, lock.face_width, lock.face_depth),
+        face_top=down - lock.face_length / 2,
+        face_bottom=down + lock.face_length / 2,
+        face_near=middle - lock.face_width / 2,
+        face_far=middle + lock.face_width / 2,
+        edge_centre=middle,
+        throw=lock.throw,
+        strike=place,
+        concerns=_concerns(scene, lock, backset, place, strip),
+    )
+
+
+def _concerns(
+    scene: Scene, lock: Lock, backset: Backset, place: StrikePlace, strip: float | None
+) -> tuple[LockConcern, ...]:
+    slab = scene.slab
+    wide = slab.thickness / cos(edge_lean(slab.strike_edge))
+    past = strip is not None and backset.wide + lock.bore / 2 > strip
+    found = (
+        (LockConcern.MISSES, place.hold <= 0),
+        (LockConcern.SHALLOW, 0 < place.hold < LEAST_HOLD - _NOTHING),
+        (LockConcern.REVEAL, place.hold > 0 and place.gap > MOST_REVEAL + _NOTHING),
+        (LockConcern.FACE_TOO_WIDE, lock.face_depth > 0 and lock.face_width > wide),
+        (LockConcern.BORE_TOO_WIDE, lock.edge_bore >= slab.thickness),
+        (LockConcern.BREAKS_OUT, lock.bore / 2 >= min(backset.wide, backset.narrow)),
+        (LockConcern.PAST_STRIP, past),
+    )
+    return tuple(concern for concern, applies in found if applies)

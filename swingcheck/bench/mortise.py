@@ -1,0 +1,231 @@
+"""Setting up the router for the leaf mortises: bit, bushing, template and spacer block.
+
+A bushing of outside diameter ``B`` rides inside a template and carries a bit
+of diameter ``d``: the cut stands ``o = (B - d) / 2`` inside the template, so
+the template's opening is ``2 o`` longer than the leaf and its edge stands
+``o`` past the line. A template corner of radius ``R`` cuts a corner of
+``max(d / 2, R - o)``. Arithmetic alone; nothing here is looked up.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from math import sqrt
+
+from swingcheck.assembly.leaves import hinge_edge_lean
+from swingcheck.bench.layout import jamb_run, slab_run
+from swingcheck.model import Assumed, Scene
+from swingcheck.units import length_text
+
+USUAL_BIT = 1 / 2
+"""For square-cornered leaves, inches. Common practice, no source."""
+
+USUAL_WALL = 1 / 16
+"""Bit to the outside of the bushing, inches. Common practice, no source."""
+
+ALIKE = 0.001
+"""Set-ups that differ by less than this are one set-up; so are corners, inches."""
+
+
+class Refusal(Enum):
+    """Why a bit, a bushing and a template cannot cut a leaf's mortise."""
+
+    BIT_TOO_LARGE = "the bit leaves a larger corner than the leaf has"
+    TEMPLATE_TOO_ROUND = "the template's corner leaves a larger corner than the leaf has"
+    BUSHING_TOO_SMALL = "the bushing is no larger than the bit"
+    BIT_TOO_LONG = "the bit is larger than the leaf is long"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tools:
+    """What is in the router: bit and bushing diameters, and the template's corner radius."""
+
+    bit: float
+    bushing: float
+    template_corner: float
+
+    @property
+    def offset(self) -> float:
+        """Cut to the template's edge."""
+        return (self.bushing - self.bit) / 2
+
+    @property
+    def corner(self) -> float:
+        """The corner radius that is left in the mortise."""
+        return max(self.bit / 2, self.template_corner - self.offset)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """A rectangle: ``length`` along the barrel, ``run`` in from the arris."""
+
+    length: float
+    run: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetUp:
+    """One setting of the router for the hinges on one side that are let in alike.
+
+    ``hinges`` are counted from 0 at the top. The spacer block is stepped: its
+    ``leaf`` step lies between the lines, its ``opening`` step fills the
+    template, and the template is set ``tools.offset`` past each line. ``lean``
+    is the surface from square, radians; ``jig_off`` how much farther from the
+    stop side the leaf is wanted than the jig is set, where it is known.
+    """
+
+    side: str
+    hinges: tuple[int, ...]
+    setback: float
+    depth: float
+    lean: float
+    corner_radius: float
+    leaf: Block
+    opening: Block
+    tools: Tools
+    jig_off: float | None
+    refused: tuple[Refusal, ...]
+
+    @property
+    def is_squared_by_chisel(self) -> bool:
+        """Whether the leaf's corners are square and the bit's are pared out."""
+        return not self.refused and self.corner_radius < ALIKE
+
+    @property
+    def corner_gap(self) -> float:
+        """How far a leaf's round corner stands off the mortise's, across the corner."""
+        if self.refused or self.corner_radius < ALIKE:
+            return 0.0
+        return max(self.corner_radius - self.tools.corner, 0.0) * (sqrt(2) - 1)
+
+    @property
+    def key(self) -> tuple[int, ...]:
+        """What is the same for two doors that one set-up serves, in thousandths of an inch."""
+        values = (
+            self.tools.bit,
+            self.tools.bushing,
+            self.tools.template_corner,
+            self.corner_radius,
+            self.leaf.length,
+            self.leaf.run,
+            self.depth,
+        )
+        return tuple(round(value / ALIKE) for value in values)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mortising:
+    """Every set-up of a door, slab before jamb, and what was assumed for it."""
+
+    set_ups: tuple[SetUp, ...]
+    assumed: tuple[Assumed, ...]
+
+
+def mortising(scene: Scene) -> Mortising:
+    """Return the router's set-ups for a scene's leaves."""
+    tools, assumed = _tools(scene)
+    hinge = scene.hinge
+    runs = {
+        "slab": [slab_run(scene, k) for k in range(hinge.count)],
+        "jamb": [jamb_run(scene, k) for k in range(hinge.count)],
+    }
+    set_ups = [
+        _set_up(scene, side, group, runs[side][group[0]], tools)
+        for side in ("slab", "jamb")
+        for group in _alike(scene, side, runs[side])
+    ]
+    return Mortising(set_ups=tuple(set_ups), assumed=assumed)
+
+
+def bit_for(corner_radius: float) -> float:
+    """Return the bit that cuts this corner in a square-cornered template: twice the radius.
+
+    Examples
+    --------
+    >>> bit_for(0.625)
+    1.25
+    """
+    return 2 * corner_radius if corner_radius >= ALIKE else USUAL_BIT
+
+
+def template_corner_for(corner_radius: float, bit: float, bushing: float) -> float:
+    """Return the template's corner radius for a leaf's corner; 0 where a square one does.
+
+    Examples
+    --------
+    >>> template_corner_for(0.625, 0.5, 0.75), template_corner_for(0.625, 1.25, 1.375)
+    (0.75, 0.0)
+    """
+    if corner_radius - bit / 2 < ALIKE:
+        return 0.0
+    return corner_radius + (bushing - bit) / 2
+
+
+def refusals(tools: Tools, corner_radius: float, leaf_length: float) -> tuple[Refusal, ...]:
+    """Return why the tools cannot cut a mortise for a leaf; nothing where they can.
+
+    A square-cornered leaf refuses no bit: its corners are pared by chisel.
+    """
+    is_round = corner_radius >= ALIKE
+    rounder = tools.template_corner - tools.offset
+    found = (
+        (Refusal.BUSHING_TOO_SMALL, tools.bushing - tools.bit < ALIKE),
+        (Refusal.BIT_TOO_LARGE, is_round and tools.bit / 2 - corner_radius > ALIKE),
+        (Refusal.TEMPLATE_TOO_ROUND, is_round and rounder - corner_radius > ALIKE),
+        (Refusal.BIT_TOO_LONG, tools.bit - leaf_length > ALIKE),
+    )
+    return tuple(refusal for refusal, applies in found if applies)
+
+
+def _tools(scene: Scene) -> tuple[Tools, tuple[Assumed, ...]]:
+    """Return the shop's tools, those that were not told as they would be chosen."""
+    shop, radius = scene.shop, scene.hinge.corner_radius
+    assumed = []
+    bit, bushing, corner = shop.bit, shop.bushing, shop.template_corner
+    if bit is None:
+        bit = bit_for(radius)
+        why = "twice the leaf's corner radius" if radius >= ALIKE else "usual"
+        assumed.append(Assumed(key="shop.bit", value=length_text(bit, scene.unit), why=why))
+    if bushing is None:
+        bushing = bit + 2 * USUAL_WALL
+        why = f"bit + {length_text(2 * USUAL_WALL, scene.unit)}"
+        value = length_text(bushing, scene.unit)
+        assumed.append(Assumed(key="shop.bushing", value=value, why=why))
+    if corner is None:
+        corner = template_corner_for(radius, bit, bushing)
+        value = length_text(corner, scene.unit) if corner else "square"
+        why = "cuts the leaf's corner with this bit"
+        assumed.append(Assumed(key="shop.template_corner", value=value, why=why))
+    return Tools(bit=bit, bushing=bushing, template_corner=corner), tuple(assumed)
+
+
+def _alike(scene: Scene, side: str, runs: list[float]) -> list[tuple[int, ...]]:
+    """Return the hinges that one set-up serves, group by group, top hinge first."""
+    leaves = scene.hinge.slab if side == "slab" else scene.hinge.jamb
+    groups: dict[tuple[int, ...], list[int]] = {}
+    for k, run in enumerate(runs):
+        key = tuple(round(value / ALIKE) for value in (run, leaves.setbacks[k], leaves.depths[k]))
+        groups.setdefault(key, []).append(k)
+    return [tuple(group) for group in groups.values()]
+
+
+def _set_up(scene: Scene, side: str, hinges: tuple[int, ...], run: float, tools: Tools) -> SetUp:
+    hinge = scene.hinge
+    leaves = hinge.slab if side == "slab" else hinge.jamb
+    setback = leaves.setbacks[hinges[0]]
+    jig = scene.shop.jig_setback
+    offset = tools.offset
+    return SetUp(
+        side=side,
+        hinges=hinges,
+        setback=setback,
+        depth=leaves.depths[hinges[0]],
+        lean=hinge_edge_lean(scene.slab) if side == "slab" else 0.0,
+        corner_radius=hinge.corner_radius,
+        leaf=Block(length=hinge.leaf_length, run=run),
+        opening=Block(length=hinge.leaf_length + 2 * offset, run=run + offset),
+        tools=tools,
+        jig_off=None if jig is None else setback - jig,
+        refused=refusals(tools, hinge.corner_radius, hinge.leaf_length),
+    )
