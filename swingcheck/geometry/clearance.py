@@ -45,6 +45,7 @@ def least_distances(
     start: float,
     stop: float,
     accuracy: float = ACCURACY,
+    rise: float = 0.0,
 ) -> tuple[Nearest, ...]:
     """Return the least distance to each fixed solid as ``moving`` turns from start to stop.
 
@@ -60,6 +61,9 @@ def least_distances(
     accuracy : float
         Each distance is no less than the true least one and no more than this
         above it, inches.
+    rise : float
+        How far the moving solids climb along ``direction`` as they turn,
+        inches a radian.
 
     Notes
     -----
@@ -69,12 +73,13 @@ def least_distances(
     span = abs(stop - start)
     rotation, shift = axis_frame(point, sense * np.asarray(direction, dtype=np.float64))
     movers = _joined(moving).moved(rotation, shift)
-    movers = movers.moved(turn_about_z(sense * start), np.zeros(3))
+    movers = movers.moved(turn_about_z(sense * start), np.array([0.0, 0.0, sense * rise * start]))
     rest = _joined(fixed).moved(rotation, shift)
     least = _Least(len(fixed), accuracy)
-    _edges_by_edges(movers, rest, span, least)
-    _corners_over_faces(movers, rest, span, least)
-    _faces_under_corners(movers, rest, span, least)
+    way = _Way(span=span, rise=rise)
+    _edges_by_edges(movers, rest, way, least)
+    _corners_over_faces(movers, rest, way, least)
+    _faces_under_corners(movers, rest, way, least)
     return tuple(
         Nearest(distance=float(d), angle=start + sense * float(t))
         for d, t in zip(least.distance, least.turn, strict=True)
@@ -83,6 +88,18 @@ def least_distances(
 
 def _joined(parts: Sequence[Solid | Features]) -> Features:
     return joined_features([p if isinstance(p, Features) else features(p) for p in parts])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Way:
+    """A turn by ``span`` radians that climbs by ``rise`` inches a radian."""
+
+    span: float
+    rise: float
+
+    def swept(self, ranges: Sweep) -> Sweep:
+        """Return the ranges of moving features over the climb."""
+        return ranges.climbing(self.rise * self.span)
 
 
 class _Least:
@@ -134,29 +151,30 @@ def _open_pairs(
     return first[keep], second[keep]
 
 
-def _corners_over_faces(movers: Features, rest: Features, span: float, least: _Least) -> None:
+def _corners_over_faces(movers: Features, rest: Features, way: _Way, least: _Least) -> None:
     """Take the least heights of moving corners over fixed faces that they stand over."""
-    corner, face = _open_pairs(
-        corner_sweep(movers.corners), face_sweep(rest.faces), rest.face_owner, span, least
-    )
-    heights = _Heights(movers.corners, rest.faces, 1.0)
-    heights.take(corner, face, rest.face_owner[face], span, least)
+    mover = way.swept(corner_sweep(movers.corners))
+    corner, face = _open_pairs(mover, face_sweep(rest.faces), rest.face_owner, way.span, least)
+    heights = _Heights(movers.corners, rest.faces, 1.0, way)
+    heights.take(corner, face, rest.face_owner[face], least)
 
 
-def _faces_under_corners(movers: Features, rest: Features, span: float, least: _Least) -> None:
+def _faces_under_corners(movers: Features, rest: Features, way: _Way, least: _Least) -> None:
     """Take the least heights of fixed corners over moving faces that they stand over."""
+    mover = way.swept(face_sweep(movers.faces))
     face, corner = _open_pairs(
-        face_sweep(movers.faces), corner_sweep(rest.corners), rest.corner_owner, span, least
+        mover, corner_sweep(rest.corners), rest.corner_owner, way.span, least
     )
-    heights = _Heights(rest.corners, movers.faces, -1.0)
-    heights.take(corner, face, rest.corner_owner[corner], span, least)
+    heights = _Heights(rest.corners, movers.faces, -1.0, way)
+    heights.take(corner, face, rest.corner_owner[corner], least)
 
 
 class _Heights:
     """Heights of corners over faces as either turns."""
 
-    def __init__(self, corners: Floats, faces: Floats, sense: float) -> None:
+    def __init__(self, corners: Floats, faces: Floats, sense: float, way: _Way) -> None:
         self.corners, self.sense = corners, sense
+        self.span, self.climb = way.span, sense * way.rise
         across = np.cross(faces[:, 1] - faces[:, 0], faces[:, 2] - faces[:, 0])
         self.normals = across / np.linalg.norm(across, axis=1)[:, None]
         self.offsets = np.einsum("ij,ij->i", self.normals, faces[:, 0])
@@ -164,41 +182,51 @@ class _Heights:
         self.inward = np.cross(self.normals[:, None, :], sides)
         self.borders = np.einsum("ijk,ijk->ij", self.inward, faces)
 
-    def take(self, corner: Ints, face: Ints, fixed: Ints, span: float, least: _Least) -> None:
+    def take(self, corner: Ints, face: Ints, fixed: Ints, least: _Least) -> None:
+        """Take the least heights of pairs of a corner and a face; ``fixed`` owns each pair.
+
+        A height ``a cos t + b sin t + c + g t`` is least at an end of the turn
+        or where ``b cos t - a sin t = -g``.
+        """
         p, n = self.corners[corner], self.normals[face]
         a = n[:, 0] * p[:, 0] + n[:, 1] * p[:, 1]
         b = self.sense * (n[:, 1] * p[:, 0] - n[:, 0] * p[:, 1])
-        c = n[:, 2] * p[:, 2] - self.offsets[face]
-        lowest = np.arctan2(-b, -a) % WHOLE
-        for turn in (np.zeros(len(a)), np.full(len(a), span), np.minimum(lowest, span)):
-            height = a * np.cos(turn) + b * np.sin(turn) + c
-            rows = np.flatnonzero((height >= -TOUCHING) & (height < least.distance[fixed]))
+        c, g = n[:, 2] * p[:, 2] - self.offsets[face], self.climb * n[:, 2]
+        reach = np.maximum(np.hypot(a, b), 1e-300)
+        aside = np.arccos(np.clip(-g / reach, -1.0, 1.0))
+        lowest = [(side * aside - np.arctan2(a, b)) % WHOLE for side in (1.0, -1.0)]
+        for turn in (np.zeros(len(a)), np.full(len(a), self.span), *lowest):
+            turn = np.minimum(turn, self.span)
+            height = a * np.cos(turn) + b * np.sin(turn) + c + g * turn
+            rows = np.flatnonzero((height >= 0) & (height < least.distance[fixed]))
             rows = rows[self._inside(corner[rows], face[rows], turn[rows])]
-            least.take(fixed[rows], np.maximum(height[rows], 0.0), turn[rows])
+            least.take(fixed[rows], height[rows], turn[rows])
 
     def _inside(self, corner: Ints, face: Ints, turn: Floats) -> Bools:
         p = self.corners[corner]
         cos, sin = np.cos(self.sense * turn), np.sin(self.sense * turn)
+        up = p[:, 2] + self.climb * turn
         local = np.stack(
-            [cos * p[:, 0] - sin * p[:, 1], sin * p[:, 0] + cos * p[:, 1], p[:, 2]], axis=1
+            [cos * p[:, 0] - sin * p[:, 1], sin * p[:, 0] + cos * p[:, 1], up], axis=1
         )
         depth = np.einsum("ijk,ik->ij", self.inward[face], local) - self.borders[face]
         inside: Bools = (depth >= 0).all(axis=1)
         return inside
 
 
-def _edges_by_edges(movers: Features, rest: Features, span: float, least: _Least) -> None:
+def _edges_by_edges(movers: Features, rest: Features, way: _Way, least: _Least) -> None:
     """Take the least distances of pairs of edges, by halving the turn."""
-    mover, other, owner = edge_sweep(movers.edges), edge_sweep(rest.edges), rest.edge_owner
+    mover, other = way.swept(edge_sweep(movers.edges)), edge_sweep(rest.edges)
+    owner = rest.edge_owner
     bound = _gap_bound(mover, other)
     first, second = _seeds(bound, owner, len(least.distance))
-    for turn in (np.zeros(len(first)), np.full(len(first), span)):
-        posed = _posed(movers.edges[first], turn)
+    for turn in (np.zeros(len(first)), np.full(len(first), way.span)):
+        posed = _posed(movers.edges[first], turn, way.rise)
         distance, _, _ = segment_distance(posed, rest.edges[second])
         least.take(owner[second], distance, turn)
-    _search(movers.edges, rest.edges, first, second, owner, span, least, rounds=4)
-    first, second = _open_pairs(mover, other, owner, span, least, bound)
-    _search(movers.edges, rest.edges, first, second, owner, span, least, rounds=60)
+    _search(movers.edges, rest.edges, first, second, owner, way, least, rounds=4)
+    first, second = _open_pairs(mover, other, owner, way.span, least, bound)
+    _search(movers.edges, rest.edges, first, second, owner, way, least, rounds=60)
 
 
 def _seeds(bound: Floats, owner: Ints, count: int) -> tuple[Ints, Ints]:
@@ -222,21 +250,21 @@ def _search(
     first: Ints,
     second: Ints,
     owner: Ints,
-    span: float,
+    way: _Way,
     least: _Least,
     *,
     rounds: int,
 ) -> None:
     """Halve the turn of every pair until no interval can hold anything nearer."""
-    middle = np.full(len(first), span / 2)
-    half = np.full(len(first), span / 2)
+    middle = np.full(len(first), way.span / 2)
+    half = np.full(len(first), way.span / 2)
     for _ in range(rounds):
         if len(first) == 0:
             return
-        a, b = _posed(moving[first], middle), fixed[second]
+        a, b = _posed(moving[first], middle, way.rise), fixed[second]
         distance, here, there = segment_distance(a, b)
         least.take(owner[second], distance, middle)
-        lower = _interval_bound(a, b, here - there, distance, half)
+        lower = _interval_bound(a, b, here - there, distance, half, way.rise)
         keep = least.open_for(owner[second], lower)
         first, second = np.tile(first[keep], 2), np.tile(second[keep], 2)
         half = np.tile(half[keep] / 2, 2)
@@ -244,13 +272,16 @@ def _search(
         middle = np.concatenate([middle[keep] - step, middle[keep] + step])
 
 
-def _posed(edges: Floats, turn: Floats) -> Floats:
+def _posed(edges: Floats, turn: Floats, rise: float) -> Floats:
     cos, sin = np.cos(turn)[:, None], np.sin(turn)[:, None]
     x, y = edges[:, :, 0], edges[:, :, 1]
-    return np.stack([cos * x - sin * y, sin * x + cos * y, edges[:, :, 2]], axis=2)
+    up = edges[:, :, 2] + rise * turn[:, None]
+    return np.stack([cos * x - sin * y, sin * x + cos * y, up], axis=2)
 
 
-def _interval_bound(a: Floats, b: Floats, gap: Floats, distance: Floats, half: Floats) -> Floats:
+def _interval_bound(
+    a: Floats, b: Floats, gap: Floats, distance: Floats, half: Floats, rise: float
+) -> Floats:
     """Return the least distance that edges ``a`` can have from ``b`` within a turn of +-half.
 
     Edges that touch have no direction between them to go by; theirs is 0.
@@ -261,6 +292,7 @@ def _interval_bound(a: Floats, b: Floats, gap: Floats, distance: Floats, half: F
     speed = -a[:, :, 1] * w[:, None, 0] + a[:, :, 0] * w[:, None, 1]
     sin, versine = np.sin(np.minimum(half, np.pi / 2)), 1 - np.cos(half)
     drop = np.abs(speed) * sin[:, None] + np.maximum(outward, 0.0) * versine[:, None]
+    drop += (np.abs(rise * w[:, 2]) * half)[:, None]
     behind = np.einsum("ijk,ik->ij", b, w).max(axis=1)
     lower: Floats = np.maximum((ahead - drop).min(axis=1) - behind, 0.0)
     return np.where(half > np.pi / 2, 0.0, lower)

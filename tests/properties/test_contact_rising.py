@@ -14,6 +14,7 @@ import numpy as np
 import pytest
 
 from swingcheck.geometry.booleans import gap_between
+from swingcheck.geometry.clearance import least_distances
 from swingcheck.geometry.contact import Contact, first_contact
 from swingcheck.geometry.frames import turning
 from swingcheck.geometry.risingroots import Wave, rising_roots
@@ -24,6 +25,16 @@ from tests.strategies import scene
 
 UP = np.array([0.0, 0.0, 1.0])
 FAMILY = ("boxes", "lofts", "convex", "concave", "door")
+
+
+def rising_scene(family: str, seed: int) -> tuple[TurningScene, float]:
+    """Return a random scene whose solids stand where they should at its start, and a rise."""
+    where = scene(family, seed)
+    direction = where.direction / np.linalg.norm(where.direction)
+    rise = float(np.random.default_rng(seed).uniform(-2.0, 2.0))
+    lifted = -rise * where.start * direction
+    moving = tuple(Solid(m.vertices + lifted, m.faces) for m in where.moving)
+    return replace(where, direction=direction, moving=moving), rise
 
 
 def contact(turning: TurningScene, rise: float) -> Contact | None:
@@ -69,13 +80,7 @@ def walked(where: TurningScene, rise: float) -> float | None:
 @pytest.mark.parametrize("family", FAMILY)
 @pytest.mark.parametrize("seed", range(6))
 def test_rising_turn_against_a_walk_that_passes_nothing(family: str, seed: int) -> None:
-    where = scene(family, seed)
-    where = replace(where, direction=where.direction / np.linalg.norm(where.direction))
-    rise = float(np.random.default_rng(seed).uniform(-2.0, 2.0))
-    lifted = -rise * where.start * where.direction
-    where = replace(
-        where, moving=tuple(Solid(m.vertices + lifted, m.faces) for m in where.moving)
-    )
+    where, rise = rising_scene(family, seed)
     exact, walk = contact(where, rise), walked(where, rise)
     if walk is None:
         assert exact is None
@@ -143,3 +148,39 @@ def test_no_root_is_missed_or_made_up() -> None:
         assert len(changes) <= len(roots)
         for change in changes:
             assert ((roots >= grid[change] - 1e-9) & (roots <= grid[change + 1] + 1e-9)).any()
+
+
+@pytest.mark.parametrize("family", FAMILY)
+@pytest.mark.parametrize("seed", range(4))
+def test_least_distance_of_a_rising_turn_against_small_steps(family: str, seed: int) -> None:
+    where, rise = rising_scene(family, 100 + seed)
+    met = contact(where, rise)
+    stop = where.stop if met is None else where.start + 0.7 * (met.angle - where.start)
+    found = least_distances(
+        where.moving,
+        where.fixed,
+        point=where.point,
+        direction=where.direction,
+        start=where.start,
+        stop=stop,
+        rise=rise,
+    )
+    angles = np.linspace(where.start, stop, 60)
+    step = abs(angles[1] - angles[0])
+    radius = max(
+        float(np.linalg.norm(np.cross(m.vertices - where.point, where.direction), axis=1).max())
+        for m in where.moving
+    )
+    for part, near in zip(where.fixed, found, strict=True):
+        stepped = min(
+            gap_between(posed(mover, where, angle, rise), part, within=100.0)
+            for mover in where.moving
+            for angle in angles
+        )
+        assert near.distance <= stepped + 1.1e-4
+        assert near.distance >= stepped - hypot(radius, rise) * step / 2 - 1e-9
+        there = min(
+            gap_between(posed(mover, where, near.angle, rise), part, within=100.0)
+            for mover in where.moving
+        )
+        assert there == pytest.approx(near.distance, abs=1e-9)
