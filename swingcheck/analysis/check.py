@@ -14,6 +14,7 @@ from swingcheck.analysis.result import (
     CheckResult,
     Clearance,
     CurvePoint,
+    Remedy,
     Margins,
     Touch,
     Verdict,
@@ -87,7 +88,9 @@ def swung(assembly: Assembly) -> Swung:
     )
 
 
-def check(scene: Scene, *, start: float | None = None, step: float | None = None) -> CheckResult:
+def check(
+    scene: Scene, *, start: float | None = None, step: float | None = None, cures: bool = True
+) -> CheckResult:
     """Return everything there is to say about how the slab hangs and swings.
 
     Parameters
@@ -98,6 +101,8 @@ def check(scene: Scene, *, start: float | None = None, step: float | None = None
         Swing angle that closing starts from, radians; the scene's when left out.
     step : float, optional
         Also return the least distance at every ``step`` radians of the closing.
+    cures : bool
+        Also look for the changes that cure what keeps the slab from swinging.
 
     Raises
     ------
@@ -115,10 +120,11 @@ def check(scene: Scene, *, start: float | None = None, step: float | None = None
     opening = _opening(swing, begin, blocked=bool(blocked))
     end = closing.angle if closing else 0.0
     margins = closed_margins(assembly)
+    word = verdict(scene, margins, blocked, None if seated else closing, opening)
     weight = slab_weight(scene)
     return CheckResult(
         scene=scene,
-        verdict=verdict(scene, margins, blocked, None if seated else closing, opening),
+        verdict=word,
         blocked_by=blocked,
         closing=closing,
         seated=seated,
@@ -129,8 +135,15 @@ def check(scene: Scene, *, start: float | None = None, step: float | None = None
         clear_width=clear_width(assembly, opening),
         weight=weight,
         cautions=cautions(scene, weight),
+        remedies=() if word is Verdict.SWINGS or not cures else _remedies(scene),
         curve=_curve(swing, begin, end, step) if step and not blocked else (),
     )
+
+
+def _remedies(scene: Scene) -> tuple[Remedy, ...]:
+    from swingcheck.analysis.remedies import remedies  # it checks, so it cannot come first
+
+    return remedies(scene)
 
 
 def overlapped(assembly: Assembly, angle: float) -> tuple[str, ...]:
