@@ -129,6 +129,11 @@ class Ripping:
     assumed: tuple[Assumed, ...]
 
     @property
+    def is_short(self) -> bool:
+        """Whether what was delivered is too small for the slab that is wanted."""
+        return any(warned.concern is Concern.SHORT for warned in self.warned)
+
+    @property
     def narrow_width(self) -> Stations:
         """The finished width on the narrow face, at the stations of the wide one."""
         slab = self.finished

@@ -81,8 +81,8 @@ def wanted_margins(scene: Scene) -> tuple[float | None, float | None, tuple[Assu
     found: list[float | None] = []
     assumed = []
     for margin, key, of, usual in (
-        (told[0], "margin.strike", "slab.width", USUAL_STRIKE),
-        (told[1], "margin.bottom", "slab.height", USUAL_BOTTOM),
+        (told[0], "wanted.strike", "slab.width", USUAL_STRIKE),
+        (told[1], "wanted.bottom", "slab.height", USUAL_BOTTOM),
     ):
         if margin is None and of in left_out:
             value = length_text(usual, scene.unit)

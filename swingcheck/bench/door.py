@@ -1,0 +1,85 @@
+"""Every bench number of one door, in cutting order."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from swingcheck.bench.cautions import cautions
+from swingcheck.bench.hinges import Hanging, hanging
+from swingcheck.bench.layout import Layout, layout
+from swingcheck.bench.lock import BoltMarks, lock_marks
+from swingcheck.bench.mortise import Mortising, mortising
+from swingcheck.bench.ripping import Ripping, finished_scene, ripping
+from swingcheck.bench.season import SeasonMargins, season_margins
+from swingcheck.bench.weight import known_construction
+from swingcheck.model import Assumed, Scene
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BenchNumbers:
+    """One door at the bench.
+
+    ``scene`` is as told and ``finished`` with the slab that the cuts leave;
+    everything after the cuts is worked out for the finished slab. ``bolts``
+    are the latch and the deadbolt, none without a lock.
+    """
+
+    scene: Scene
+    finished: Scene
+    cuts: Ripping
+    leaves: Layout
+    mortises: Mortising
+    bolts: tuple[BoltMarks, ...]
+    hanging: Hanging
+    season: SeasonMargins
+    cautions: tuple[str, ...]
+
+    @property
+    def assumed(self) -> tuple[Assumed, ...]:
+        """What the scene left out and what the bench did, each key once."""
+        found = (*self.scene.assumed, *self.cuts.assumed, *self.mortises.assumed)
+        return tuple({item.key: item for item in (*found, *self.season.assumed)}.values())
+
+    @property
+    def bench_assumed(self) -> tuple[Assumed, ...]:
+        """What the bench took beyond what the scene took."""
+        before = {item.key for item in self.scene.assumed}
+        return tuple(item for item in self.assumed if item.key not in before)
+
+    @property
+    def can_be_done(self) -> bool:
+        """Whether what was delivered is large enough and the router's tools cut the leaves."""
+        refused = any(set_up.refused for set_up in self.mortises.set_ups)
+        return not refused and not self.cuts.is_short
+
+
+def bench_numbers(scene: Scene) -> BenchNumbers:
+    """Return every bench number of a scene.
+
+    Raises
+    ------
+    GeometryError
+        Where the sizes leave nothing of the slab.
+    """
+    cuts = ripping(scene)
+    finished = finished_scene(scene, cuts)
+    held = hanging(finished)
+    return BenchNumbers(
+        scene=scene,
+        finished=finished,
+        cuts=cuts,
+        leaves=layout(finished),
+        mortises=mortising(finished),
+        bolts=lock_marks(finished, _stile_left(scene, cuts)),
+        hanging=held,
+        season=season_margins(finished),
+        cautions=cautions(finished, held.weight),
+    )
+
+
+def _stile_left(scene: Scene, cuts: Ripping) -> float | None:
+    """Return what is left of a stile and rail slab's strike stile, where its width was told."""
+    stile = cuts.delivered.edge_strip
+    if stile is None or known_construction(scene) != "stile and rail":
+        return None
+    return stile - cuts.edges[1].most_off

@@ -1,0 +1,223 @@
+"""The margins across the year: what the wood swells, and what paint takes.
+
+The slab grows away from its hinges, so all that it gains in width comes off
+the strike margin. How much of it grows is its construction's: a solid slab all
+of its width, a stile and rail one its two stiles (its rails run the other way
+and its panels float), a veneered or engineered core the solid strips along
+its edges, hollow metal nothing. Every month is taken as if the wood came to
+rest in that month's air; paint and thickness slow it, so what it does is at
+most this. Growth of the jamb is not counted.
+
+Paint builds on both faces of a margin: film thickness times coats on each.
+One dry film is about 1.5 mils for a waterborne coat (MIL-HDBK-1110, Handbook
+for Paints and Protective Coatings, section 4.4.1.2, read).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from swingcheck.bench.hung import closed_slab, upright_margins
+from swingcheck.bench.moisture import moisture_content, swelling
+from swingcheck.bench.species import VALID, Movement, movement
+from swingcheck.bench.weight import STILE, known_construction
+from swingcheck.model import Assumed, Finish, Scene, Season, Stations
+from swingcheck.units import length_text
+
+MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+
+USUAL_TEMPERATURES = (68.0, 68.0, 68.0, 69.0, 71.0, 74.0, 76.0, 76.0, 73.0, 70.0, 68.0, 68.0)
+USUAL_HUMIDITIES = (30.0, 30.0, 35.0, 40.0, 48.0, 55.0, 60.0, 62.0, 55.0, 48.0, 40.0, 33.0)
+"""Inside a house that is heated and not cooled, January to December. Invented for want of
+readings; common practice, no source."""
+
+USUAL_MOISTURE = 8.0
+"""Of a slab as it is delivered indoors, percent. Wood Handbook, chapter 13, from memory."""
+
+USUAL_FINISH = Finish(slab=2, jamb=2, film=0.0015)
+USUAL_LEAST = 1 / 16
+"""Coats, and the least strike margin in any month. Common practice, no source."""
+
+USUAL_STRIP = 1.5
+"""Solid strip along each edge of a flush slab, inches. Common practice, no source."""
+
+_NOTHING = 1e-9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MonthMargins:
+    """One month, painted: the slab's moisture, what its width gained, and its margins.
+
+    ``temperature`` is Fahrenheit, ``humidity`` and ``moisture`` percent;
+    ``hinge`` and ``strike`` are top, middle, bottom.
+    """
+
+    month: str
+    temperature: float
+    humidity: float
+    moisture: float
+    gained: float
+    hinge: Stations
+    strike: Stations
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeasonMargins:
+    """The year.
+
+    ``moving`` is how much of the width grows, and ``species`` how it does,
+    ``None`` where the wood is not in the tables or none of it grows.
+    ``now`` is the slab's moisture content today and ``unpainted`` its strike
+    margins; ``film`` is what the finish takes off each margin, ``through``
+    the most that the slab thickens. ``tightest`` and ``widest`` are months;
+    ``closes`` the first month, from January, in which the strike margin is
+    gone, ``falls_short`` the first in which it is under ``least``; ``leave``
+    is the least strike margin to leave today for it never to be.
+    ``past_valid``: a moisture content beyond what the coefficients hold for.
+    """
+
+    months: tuple[MonthMargins, ...]
+    moving: float
+    species: Movement | None
+    now: float
+    unpainted: Stations
+    film: float
+    through: float
+    tightest: str
+    widest: str
+    closes: str | None
+    falls_short: str | None
+    least: float
+    leave: float
+    past_valid: bool
+    assumed: tuple[Assumed, ...]
+
+
+def season_margins(scene: Scene) -> SeasonMargins:
+    """Return the margins of a scene's slab as it hangs, month by month."""
+    told, finish, assumed = _season_and_finish(scene)
+    moving, strip_assumed = moving_width(scene)
+    species = movement(scene.slab.material) if moving > 0 else None
+    across = species.across(scene.slab.grain) if species else 0.0
+    now, contents = _contents(told)
+    film = finish.film * (finish.slab + finish.jamb)
+    gains = [swelling(moving, across, now, content) for content in contents]
+    hinge, strike = upright_margins(closed_slab(scene), scene.slab)
+    months = tuple(
+        MonthMargins(
+            month=name,
+            temperature=(told.temperatures or USUAL_TEMPERATURES)[k],
+            humidity=(told.humidities or USUAL_HUMIDITIES)[k],
+            moisture=contents[k],
+            gained=gains[k],
+            hinge=tuple((hinge - film).tolist()),
+            strike=tuple((strike - film - gains[k]).tolist()),
+        )
+        for k, name in enumerate(MONTHS)
+    )
+    least = USUAL_LEAST if told.least is None else told.least
+    through = species.through(scene.slab.grain) if species else 0.0
+    return SeasonMargins(
+        months=months,
+        moving=moving,
+        species=species,
+        now=now,
+        unpainted=tuple(strike.tolist()),
+        film=film,
+        through=swelling(scene.slab.thickness, through, now, max(contents)),
+        tightest=min(months, key=lambda month: min(month.strike)).month,
+        widest=max(months, key=lambda month: min(month.strike)).month,
+        closes=_first_under(months, 0.0),
+        falls_short=_first_under(months, least),
+        least=least,
+        leave=least + film + max(0.0, *gains),
+        past_valid=species is not None and _is_past(now, contents),
+        assumed=(*assumed, *strip_assumed),
+    )
+
+
+def moving_width(scene: Scene) -> tuple[float, tuple[Assumed, ...]]:
+    """Return how much of a slab's width is wood across the grain, and what was assumed."""
+    slab, unit = scene.slab, scene.unit
+    construction = known_construction(scene)
+    if construction in (None, "solid"):
+        why = "nothing known of how it is built: as if it were solid"
+        said = Assumed(key="slab.construction", value="solid", why=why)
+        return max(slab.width), () if construction else (said,)
+    if construction == "hollow metal":
+        return 0.0, ()
+    strip = slab.delivered.edge_strip if slab.delivered else None
+    if strip is None:
+        strip = STILE if construction == "stile and rail" else USUAL_STRIP
+        said = Assumed(key="slab.delivered.edge_strip", value=length_text(strip, unit), why="usual")
+        return min(2 * strip, max(slab.width)), (said,)
+    return min(2 * strip, max(slab.width)), ()
+
+
+def _season_and_finish(scene: Scene) -> tuple[Season, Finish, tuple[Assumed, ...]]:
+    told = scene.season or Season()
+    finish = scene.finish or USUAL_FINISH
+    assumed = []
+    if told.temperatures is None or told.humidities is None:
+        names = [
+            name
+            for name, values in (
+                ("season.temperatures", told.temperatures),
+                ("season.humidities", told.humidities),
+            )
+            if values is None
+        ]
+        why = "no readings; give your own"
+        value = "of a house that is heated and not cooled"
+        assumed += [Assumed(key=name, value=value, why=why) for name in names]
+    if told.moisture is None and told.month is None:
+        value = f"{USUAL_MOISTURE:g} %"
+        why = "no meter reading: as delivered indoors"
+        assumed.append(Assumed(key="season.moisture", value=value, why=why))
+    if told.least is None:
+        value = length_text(USUAL_LEAST, scene.unit)
+        assumed.append(Assumed(key="season.least", value=value, why="the least to leave"))
+    if scene.finish is None:
+        value = f"{finish.slab} coats on the slab, {finish.jamb} on the jamb"
+        assumed.append(Assumed(key="finish", value=value, why="a first coat and a second"))
+    return told, finish, tuple(assumed)
+
+
+def _contents(told: Season) -> tuple[float, list[float]]:
+    """Return the slab's moisture content now, and in each month, percent."""
+    air = zip(
+        told.temperatures or USUAL_TEMPERATURES,
+        told.humidities or USUAL_HUMIDITIES,
+        strict=True,
+    )
+    contents = [moisture_content(*each) for each in air]
+    if told.moisture is not None:
+        return told.moisture, contents
+    return USUAL_MOISTURE if told.month is None else contents[told.month - 1], contents
+
+
+def _first_under(months: tuple[MonthMargins, ...], least: float) -> str | None:
+    """Return the first month whose least strike margin is not above what it must be above."""
+    for month in months:
+        margin = min(month.strike)
+        if margin < least - _NOTHING or (not least and margin <= 0.0):
+            return month.month
+    return None
+
+
+def _is_past(now: float, contents: list[float]) -> bool:
+    low, high = VALID
+    return min(now, *contents) < low or max(now, *contents) > high
