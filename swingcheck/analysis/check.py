@@ -14,8 +14,8 @@ from swingcheck.analysis.result import (
     CheckResult,
     Clearance,
     CurvePoint,
-    Remedy,
     Margins,
+    Remedy,
     Touch,
     Verdict,
 )
