@@ -69,14 +69,14 @@ class Wave:
 def rising_roots(wave: Wave, span: float) -> tuple[Ints, Floats]:
     """Return the equations' numbers (k,) and the turns (k,) of all roots in [0, span].
 
-    A root within 1e-9 before the start is given as 0.
+    A root within 1e-9 before the start is given as 0. An equation that is
+    nothing at every turn (two plumb edges at one radius) has none to give.
     """
-    count = len(wave.a)
     low = -1e-9
-    half = np.full(count, (span - low) / 2)
-    middle = np.full(count, low) + half
-    rows = np.arange(count)
     bend = wave.bend(span + 1e-9)
+    rows = np.flatnonzero((bend > 0) | (wave.c != 0) | (wave.g != 0))
+    half = np.full(len(rows), (span - low) / 2)
+    middle = np.full(len(rows), low) + half
     numbers: list[Ints] = []
     brackets: list[Floats] = []
     for _ in range(HALVINGS):

@@ -184,3 +184,16 @@ def test_least_distance_of_a_rising_turn_against_small_steps(family: str, seed: 
             for mover in where.moving
         )
         assert there == pytest.approx(near.distance, abs=1e-9)
+
+
+def test_plumb_edges_at_one_radius():
+    """Their equation is nothing at every turn: it must not be searched for roots without end."""
+    none = np.zeros(1)
+    number, turn = rising_roots(Wave(none, none, none, none, none, none), 1.5)
+    assert len(number) == len(turn) == 0
+    slab, leg = box((0.5, -1, 0), (30, 0, 80)), box((-1, -1, -1), (0.5, 5, 81))
+    pressed = first_contact(
+        [slab], [leg], point=np.zeros(3), direction=UP, start=0.0, stop=1.0, rise=0.1
+    )
+    assert pressed is not None
+    assert pressed.angle == pytest.approx(0.0, abs=1e-9)
