@@ -1,0 +1,112 @@
+"""Lines kept in a file, each under a key, written so that a run can be cut off anywhere.
+
+A line is one JSON object on one line of its own. Lines are only ever added.
+A last line that was cut off is taken away again, one that cannot be read is
+passed over, and what it said is to be found out again.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import time
+from dataclasses import dataclass, field
+from pathlib import Path
+from types import TracebackType
+from typing import Any, BinaryIO, Self
+
+from swingcheck.errors import SwingcheckError
+
+SYNC_EVERY = 2.0
+"""Seconds after which what was written is asked to be on the disk, not only on its way."""
+
+
+class BusyError(SwingcheckError, RuntimeError):
+    """A file that another run is writing to."""
+
+    def __init__(self, path: str) -> None:
+        self.path = path
+        super().__init__(path)
+
+    def __str__(self) -> str:
+        return f"{self.path}: another run is writing to it"
+
+
+@dataclass(slots=True)
+class Kept:
+    """An open file of lines; use it in a ``with`` block.
+
+    ``lines`` are what it holds by key, ``damaged`` how many could not be read.
+    """
+
+    path: Path
+    lines: dict[str, dict[str, Any]] = field(default_factory=dict)
+    damaged: int = 0
+    _file: BinaryIO | None = None
+    _synced: float = 0.0
+
+    def __enter__(self) -> Self:
+        """Open the file, read what it holds, and take away a line that was cut off.
+
+        Raises
+        ------
+        BusyError
+            When another run has it open.
+        """
+        self.path.parent.mkdir(parents=True, exist_ok=True)
+        self._file = self.path.open("a+b")
+        _hold(self._file, self.path)
+        self._file.seek(0)
+        data = self._file.read()
+        whole = data.rfind(b"\n") + 1
+        if whole < len(data):
+            self._file.truncate(whole)
+        for line in data[:whole].splitlines():
+            self._take(line)
+        self._synced = time.monotonic()
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        """See that everything is on the disk, and close."""
+        assert self._file is not None
+        os.fsync(self._file.fileno())
+        self._file.close()
+        self._file = None
+
+    def add(self, key: str, record: dict[str, Any]) -> None:
+        """Add a line in one piece."""
+        assert self._file is not None
+        line = json.dumps({"key": key, **record}, separators=(",", ":"), allow_nan=False)
+        self._file.write(line.encode() + b"\n")
+        self._file.flush()
+        if time.monotonic() - self._synced > SYNC_EVERY:
+            os.fsync(self._file.fileno())
+            self._synced = time.monotonic()
+        self.lines[key] = record
+
+    def _take(self, line: bytes) -> None:
+        try:
+            record = json.loads(line)
+            key = record.pop("key")
+        except (ValueError, AttributeError, KeyError, RecursionError):
+            self.damaged += 1
+        else:
+            self.lines[str(key)] = record
+
+
+def _hold(file: BinaryIO, path: Path) -> None:
+    """Keep other runs out of the file for as long as it is open, where the system can."""
+    try:
+        from fcntl import LOCK_EX, LOCK_NB, flock
+    except ImportError:
+        return
+    try:
+        flock(file, LOCK_EX | LOCK_NB)
+    except BlockingIOError:
+        file.close()
+        raise BusyError(str(path)) from None
