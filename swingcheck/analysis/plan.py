@@ -9,8 +9,9 @@ and the slab's top against the head stop.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -19,11 +20,14 @@ from swingcheck.analysis.plan_sizes import PLAN_KEYS, PlanSizes, plan_sizes, why
 from swingcheck.analysis.result import Verdict
 from swingcheck.analysis.verdict import STOPS, VERDICTS, verdict_of
 from swingcheck.assembly import PartKind
-from swingcheck.geometry.plan import first_plan_contact, overlapping_in_plan
+from swingcheck.geometry.pairs import SAME
+from swingcheck.geometry.plan import CHUNK, first_plan_contact, overlapping_in_plan
 from swingcheck.geometry.solid import Bools, Floats, Ints
 from swingcheck.model import Scene
 
-__all__ = ["PLAN_KEYS", "PlanResult", "plan_check", "why_not_prismatic"]
+__all__ = ["PLAN_KEYS", "PlanResult", "checked_sizes", "plan_check", "why_not_prismatic"]
+
+KINDS = tuple(PartKind)
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -43,7 +47,7 @@ class PlanResult:
     hinge_margin: Floats
     strike_margin: Floats
     hinge_stop: Floats
-    kinds: tuple[PartKind, ...]
+    kinds: tuple[PartKind, ...] = KINDS
     verdicts: tuple[Verdict, ...] = tuple(Verdict)
 
     @property
@@ -67,69 +71,109 @@ def plan_check(scene: Scene, changes: Mapping[str, Floats]) -> PlanResult:
     sizes = plan_sizes(scene)
     count = max((len(values) for values in changes.values()), default=1)
     varied = {name: values for key, values in changes.items() for name in PLAN_KEYS[key]}
-    full = {
-        f.name: np.broadcast_to(varied.get(f.name, getattr(sizes, f.name)), (count,))
-        for f in fields(sizes)
-    }
-    return _result(scene, plan_picture(PlanSizes(**full)))
+    return checked_sizes(scene, sizes.with_values(varied, count))
 
 
-def _layers(
-    scene: Scene, picture: PlanPicture
-) -> list[tuple[list[Floats], list[Floats], list[PartKind]]]:
-    """Return what can meet at one height: moving outlines, fixed ones, and their kinds."""
-    fixed = dict(picture.fixed)
-    head_stop = fixed.pop(PartKind.HEAD_STOP, None)
-    layers = [([picture.slab], list(fixed.values()), list(fixed))]
-    at_hinge = [picture.leg_cut, picture.jamb_leaf]
-    kinds = [PartKind.HINGE_LEG, PartKind.JAMB_LEAF]
-    layers.append(([picture.slab_cut, picture.leaf], at_hinge, kinds))
-    if PartKind.HINGE_STOP in fixed:
-        stop = [fixed[PartKind.HINGE_STOP]]
-        layers.append(([picture.leaf], stop, [PartKind.HINGE_STOP]))
-    if head_stop is not None and scene.stop and scene.slab.head_margin < scene.stop.projection:
-        layers.append(([picture.slab], [head_stop], [PartKind.HEAD_STOP]))
-    return layers
+def checked_sizes(scene: Scene, sizes: PlanSizes) -> PlanResult:
+    """Return what n variants of a prismatic scene come to, given as their sizes in plan.
 
+    Where the swing starts and where the slab is seated are the scene's, and so
+    is the slab's head margin.
+    """
+    parts = [_result(scene, plan_picture(part)) for part in sizes.split(CHUNK)]
 
-def _result(scene: Scene, picture: PlanPicture) -> PlanResult:
-    start = scene.swing.start
-    kinds = tuple(PartKind)
-    angle = np.full(len(picture.reach), np.nan)
-    against = np.full(len(picture.reach), -1, dtype=np.int64)
-    blocked = np.zeros(len(picture.reach), dtype=np.bool_)
-    for moving, fixed, owners in _layers(scene, picture):
-        found = first_plan_contact(moving, fixed, start=start, stop=0.0)
-        later = np.nan_to_num(found.angle, nan=-1.0) > np.nan_to_num(angle, nan=-1.0) + 1e-9
-        angle[later] = found.angle[later]
-        index = np.array([kinds.index(owner) for owner in owners])
-        against[later] = index[found.fixed[later]]
-        blocked |= overlapping_in_plan(moving, fixed, start)
-    opening = 2 * picture.reach * np.sin(np.nan_to_num(angle) / 2)
+    def whole(name: str) -> Any:
+        return np.concatenate([getattr(part, name) for part in parts])
+
     return PlanResult(
-        angle=np.where(blocked, np.nan, angle),
-        against=np.where(blocked, -1, against),
-        opening_at_strike=opening,
-        verdict=_verdicts(scene, picture.hinge_stop, against, opening, blocked),
-        hinge_margin=picture.hinge_margin,
-        strike_margin=picture.strike_margin,
-        hinge_stop=picture.hinge_stop,
-        kinds=kinds,
+        angle=whole("angle"),
+        against=whole("against"),
+        opening_at_strike=whole("opening_at_strike"),
+        verdict=whole("verdict"),
+        hinge_margin=whole("hinge_margin"),
+        strike_margin=whole("strike_margin"),
+        hinge_stop=whole("hinge_stop"),
     )
 
 
-def _verdicts(
-    scene: Scene, hinge_stop: Floats, against: Ints, opening: Floats, blocked: Bools
-) -> Ints:
+def _result(scene: Scene, picture: PlanPicture) -> PlanResult:
+    met = _met(scene, picture)
+    angle = np.where(met.blocked, np.nan, met.angle)
+    opening = 2 * picture.reach * np.sin(np.nan_to_num(angle) / 2)
+    return PlanResult(
+        angle=angle,
+        against=np.where(met.blocked, -1, met.against),
+        opening_at_strike=opening,
+        verdict=_verdicts(scene, picture.hinge_stop, met, opening),
+        hinge_margin=picture.hinge_margin,
+        strike_margin=picture.strike_margin,
+        hinge_stop=picture.hinge_stop,
+    )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Met:
+    """First contacts (n,): angle, nan for none; kind, -1 for none; and what starts blocked."""
+
+    angle: Floats
+    against: Ints
+    blocked: Bools
+
+
+def _met(scene: Scene, picture: PlanPicture) -> _Met:
+    """Return what is met at any height: between the hinges, at a hinge, or along the head."""
+    fixed = dict(picture.fixed)
+    head_stop = fixed.pop(PartKind.HEAD_STOP, None)
+    outlines = [*fixed.values(), picture.leg_cut, picture.jamb_leaf]
+    kinds = [*fixed, PartKind.HINGE_LEG, PartKind.JAMB_LEAF]
+    slab, cut, leaf = range(3)
+    pairs = [(slab, j) for j in range(len(fixed))]
+    pairs += [(mover, len(fixed) + j) for j in range(2) for mover in (cut, leaf)]
+    if PartKind.HINGE_STOP in fixed:
+        pairs.append((leaf, kinds.index(PartKind.HINGE_STOP)))
+    met = _turned_in([picture.slab, picture.slab_cut, picture.leaf], outlines, kinds, pairs, scene)
+    if head_stop is None:
+        return met
+    low = np.flatnonzero(scene.slab.head_margin < picture.projection)
+    if len(low):
+        under = _turned_in(
+            [picture.slab[low]], [head_stop[low]], [PartKind.HEAD_STOP], [(0, 0)], scene
+        )
+        before = np.nan_to_num(met.angle[low], nan=-1.0)
+        sooner = np.nan_to_num(under.angle, nan=-1.0) > before + SAME
+        met.angle[low[sooner]] = under.angle[sooner]
+        met.against[low[sooner]] = under.against[sooner]
+        met.blocked[low] |= under.blocked
+    return met
+
+
+def _turned_in(
+    moving: Sequence[Floats],
+    fixed: Sequence[Floats],
+    kinds: Sequence[PartKind],
+    pairs: Sequence[tuple[int, int]],
+    scene: Scene,
+) -> _Met:
+    start = scene.swing.start
+    found = first_plan_contact(moving, fixed, start=start, stop=0.0, pairs=pairs)
+    index = np.array([*(KINDS.index(kind) for kind in kinds), -1])
+    return _Met(
+        angle=found.angle,
+        against=index[found.fixed],
+        blocked=overlapping_in_plan(moving, fixed, start, pairs=pairs),
+    )
+
+
+def _verdicts(scene: Scene, hinge_stop: Floats, met: _Met, opening: Floats) -> Ints:
     words = tuple(Verdict)
-    verdict = np.full(len(against), words.index(Verdict.SWINGS), dtype=np.int64)
+    verdict = np.full(len(opening), words.index(Verdict.SWINGS), dtype=np.int64)
     for k, kind in enumerate(PartKind):
         if kind not in VERDICTS:
             continue
-        hit = against == k
+        hit = met.against == k
         if kind in STOPS:
             hit &= opening > scene.swing.seat
         for into_stop, gap in ((False, 0.0), (True, -1.0)):
             verdict[hit & ((hinge_stop < 0) == into_stop)] = words.index(verdict_of(kind, gap))
-    verdict[blocked] = words.index(Verdict.BLOCKED)
+    verdict[met.blocked] = words.index(Verdict.BLOCKED)
     return verdict

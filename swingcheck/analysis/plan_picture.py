@@ -25,6 +25,7 @@ class PlanPicture:
     hinge_margin: Floats
     strike_margin: Floats
     hinge_stop: Floats
+    projection: Floats
 
 
 class _Leg:
@@ -89,6 +90,7 @@ def plan_picture(s: PlanSizes) -> PlanPicture:
         hinge_stop=np.einsum(
             "ij,ij->i", face - hinge.at(s.hinge_rabbet, s.projection / 2), closed.out
         ),
+        projection=s.projection,
     )
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, fields
+from math import pi
 
 import numpy as np
 
@@ -65,6 +67,21 @@ class PlanSizes:
     slab_setback: Floats
     slab_depth: Floats
 
+    def with_values(self, values: Mapping[str, Floats], count: int) -> PlanSizes:
+        """Return ``count`` variants: these sizes, one variant, with some of them varied (n,)."""
+        return PlanSizes(
+            **{
+                own.name: np.broadcast_to(values.get(own.name, getattr(self, own.name)), (count,))
+                for own in fields(self)
+            }
+        )
+
+    def split(self, most: int) -> Iterator[PlanSizes]:
+        """Yield the variants in order, ``most`` at a time."""
+        for low in range(0, len(self.width), most):
+            rows = slice(low, low + most)
+            yield PlanSizes(**{own.name: getattr(self, own.name)[rows] for own in fields(self)})
+
 
 def why_not_prismatic(scene: Scene) -> str:
     """Return what keeps a scene from being answered in plan, in trade words; empty when it can."""
@@ -91,6 +108,7 @@ def why_not_prismatic(scene: Scene) -> str:
         "an edge is round": EdgeShape.RADIUS in shapes,
         "screw heads stand proud": hinge.screw_proud > 0,
         "something stands in the room": bool(scene.obstacles),
+        "closing starts from beyond 90 degrees": scene.swing.start > pi / 2 + 1e-9,
         "it has to open farther than closing starts": scene.swing.wanted > scene.swing.start + 1e-9,
     }
     return next((reason for reason, found in reasons.items() if found), "")

@@ -11,7 +11,7 @@ from swingcheck.analysis.check import check
 from swingcheck.analysis.plan import PLAN_KEYS, plan_check, why_not_prismatic
 from swingcheck.analysis.result import Verdict
 from swingcheck.model import Obstacle, Scene
-from tests.factory import SQUARE, bevel, plain_scene
+from tests.factory import SQUARE, bevel, changed, plain_scene
 
 COUNT = 150
 NOMINAL = {
@@ -136,3 +136,16 @@ def test_every_plan_key_changes_an_answer(key: str) -> None:
         changed += not np.array_equal(before.angle, after.angle, equal_nan=True)
         changed += not np.array_equal(before.hinge_stop, after.hinge_stop)
     assert changed
+
+
+def test_a_head_stop_is_met_only_where_it_reaches_below_the_slabs_top() -> None:
+    """The head stop's reach varies with the stops: the solids say where it is met first."""
+    scene = plain_scene(opening__rabbet__head=(1.36, 1.36), slab__head_margin=0.125)
+    reaches = np.array([0.1, 0.12, 0.13, 0.4375])
+    plan = plan_check(scene, {"stop.projection": reaches})
+    for k, reach in enumerate(reaches):
+        solid = check(changed(scene, stop__projection=float(reach)))
+        assert plan.verdicts[plan.verdict[k]] is solid.verdict, reach
+        angle = solid.closing.angle if solid.closing else np.nan
+        assert plan.angle[k] == pytest.approx(angle, abs=1e-9, nan_ok=True), reach
+    assert not plan.swings.all() and plan.swings.any()
