@@ -86,7 +86,7 @@ class Wanted:
     bottom: float | None = None
     least_margin: float = 1 / 32
     hinge_stop: float = 1 / 32
-    flush: float = 1 / 32
+    flush: float = 1 / 16
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

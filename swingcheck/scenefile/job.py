@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import fields
+
 from swingcheck.model import (
     Deadbolt,
     Delivered,
@@ -74,10 +76,11 @@ def delivered(filling: Filling, slab: Slab) -> Delivered | None:
 
 
 def wanted_margins(filling: Filling) -> Wanted | None:
-    """Return the margins to cut for, or None where nothing was said of them."""
+    """Return the margins that are wanted, or None where nothing was said of them."""
     if not filling.has_table("wanted"):
         return None
-    return Wanted(strike=filling.said("wanted.strike"), bottom=filling.said("wanted.bottom"))
+    said = {each.name: filling.said(f"wanted.{each.name}") for each in fields(Wanted)}
+    return Wanted(**{name: value for name, value in said.items() if value is not None})
 
 
 def season(filling: Filling) -> Season | None:

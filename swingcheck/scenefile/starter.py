@@ -7,7 +7,7 @@ from math import degrees
 from operator import attrgetter
 
 from swingcheck.errors import Problem, SceneError
-from swingcheck.model import Edge, EdgeShape, Scene
+from swingcheck.model import Edge, EdgeShape, Scene, Wanted
 from swingcheck.scenefile import usual
 from swingcheck.scenefile.keys import known_keys
 from swingcheck.scenefile.reading import read_scene
@@ -129,7 +129,9 @@ _LAST = """
 #slab = 2
 #jamb = 2
 
-# The margins to cut for: along the strike leg, and over the floor through the swing.
+# The margins to cut for: along the strike leg, and over the floor through the swing. And what
+# a setting may not go past: the least margin at the legs and head, the least to the hinge stop,
+# and how far the wide face may stand proud or shy of the jamb's edge.
 #[wanted]
 """
 
@@ -205,7 +207,14 @@ def _rest(scene: Scene) -> str:
         return f"[{', '.join(_length(value, unit) for value in values)}]"
 
     box = f"#corner = {point(-10.0, 40.0, 0.0)}\n#size = {point(0.5, 20.0, 80.0)}\n"
-    wanted = {"strike": usual.STRIKE_MARGIN, "bottom": usual.BOTTOM_MARGIN}
+    least = Wanted()
+    wanted = {
+        "strike": usual.STRIKE_MARGIN,
+        "bottom": usual.BOTTOM_MARGIN,
+        "least_margin": least.least_margin,
+        "hinge_stop": least.hinge_stop,
+        "flush": least.flush,
+    }
     shop = {"jig_setback": usual.SLAB_SETBACK, "bit": 1.25, "bushing": 1.375}
     delivered = {"width": max(slab.width), "height": max(slab.height)}
     parts = (
