@@ -110,7 +110,7 @@ class Dimension:
                 if abs(rate) > 1e-9:
                     ends = sorted((end - was) / rate for end in _limits(scene, one.path, place))
                     low, high = max(low, ends[0]), min(high, ends[1])
-        return now + min(low, 0.0), now + max(high, 0.0)
+        return float(now + min(low, 0.0)), float(now + max(high, 0.0))
 
     def settings(self, scene: Scene, value: float) -> Settings:
         """Return what ``--set`` takes for a scene file to come to the changed scene."""

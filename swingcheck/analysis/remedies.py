@@ -73,43 +73,44 @@ def remedies(
     if before.swings:
         return ()
     tries = _tries(scene, before, variants)
-    for accepts in _standards(scene, before):
-        singles = sorted(_singles(tries, accepts), key=lambda cure: cure.size)
-        if singles:
-            return tuple(_remedy(scene, before, [cure]) for cure in singles[:most])
+    singles = sorted(_singles(tries, _standards(scene, before)), key=lambda cure: cure.size)
+    if singles:
+        return tuple(_remedy(scene, before, [cure]) for cure in singles[:most])
     pair = _best_pair(tries, before, variants)
     return (_remedy(scene, before, pair),) if pair else ()
 
 
-def _standards(scene: Scene, before: Fit) -> Iterator[Accepts]:
-    """Yield what a cure must leave of the limits, the most wanted first.
+def _standards(scene: Scene, before: Fit) -> list[Accepts]:
+    """Return what a cure must leave of the limits, the most wanted first.
 
     First every limit that was kept, and the one that the fault is about; then
-    no margin below nothing, nor below what it was.
+    that one, and no margin below nothing or what it was; then only the latter.
     """
     wanted = wanted_of(scene)
     about = {_ABOUT[kind] for kind in _touched(before) if kind in _ABOUT}
-    kept = {limit for limit, spare in before.spares.items() if spare >= -SLACK} | about
-    nothing = {
-        Limit.HINGE_MARGIN: wanted.least_margin,
-        Limit.STRIKE_MARGIN: wanted.least_margin,
-        Limit.HEAD_MARGIN: wanted.least_margin,
-        Limit.HINGE_STOP: wanted.hinge_stop,
-    }
-
-    def keeps(spares: Spares) -> bool:
-        least = {limit: 0.0 if limit in kept else before.spares[limit] for limit in spares}
-        return all(spare >= least[limit] - SLACK for limit, spare in spares.items())
-
-    def clears(spares: Spares) -> bool:
-        return all(
-            spares[limit] >= min(before.spares[limit], -margin) - SLACK
-            for limit, margin in nothing.items()
-            if limit in spares
+    spared = before.spares
+    clear = {
+        limit: min(spared[limit], -margin)
+        for limit, margin in (
+            (Limit.HINGE_STOP, wanted.hinge_stop),
+            (Limit.HINGE_MARGIN, wanted.least_margin),
+            (Limit.STRIKE_MARGIN, wanted.least_margin),
+            (Limit.HEAD_MARGIN, wanted.least_margin),
         )
+        if limit in spared
+    }
+    met = dict.fromkeys(about & spared.keys(), 0.0)
+    kept = {limit: min(spare, 0.0) for limit, spare in spared.items()}
+    return [_at_least(kept | met), _at_least(clear | met), _at_least(clear)]
 
-    yield keeps
-    yield clears
+
+def _at_least(floors: Spares) -> Accepts:
+    """Return what accepts spares that are at least so much."""
+
+    def accepts(spares: Spares) -> bool:
+        return all(spares[limit] >= floor - SLACK for limit, floor in floors.items())
+
+    return accepts
 
 
 def _touched(before: Fit) -> tuple[PartKind, ...]:
@@ -132,11 +133,16 @@ def _tries(
 
 
 def _singles(
-    tries: Sequence[tuple[Judge, _Way]], accepts: Accepts, room: float = inf
+    tries: Sequence[tuple[Judge, _Way]], standards: Sequence[Accepts], room: float = inf
 ) -> Iterator[_Cure]:
-    """Yield the least change of every dimension that cures; none bigger than ``room``, inches."""
+    """Yield every dimension's least change that cures, by the first standard that any meets.
+
+    None is bigger than ``room``, inches.
+    """
     for judge, way in tries:
-        value = _first_good(judge, _marks(judge, way, room), accepts)
+        marks = _marks(judge, way, room)
+        found = (_first_good(judge, marks, accepts) for accepts in standards)
+        value = next((value for value in found if value is not None), None)
         if value is not None:
             yield _cure(judge, value)
 
@@ -208,7 +214,7 @@ def _best_pair(tries: Sequence[tuple[Judge, _Way]], before: Fit, variants: Varia
     """
     best: list[_Cure] = []
     room = inf
-    *_, clears = _standards(before.scene, before)
+    clears = _standards(before.scene, before)[-1:]
     for judge, way in tries[:FIRSTS]:
         value = _first_other(judge, _marks(judge, way, room), before)
         if value is None:
@@ -270,15 +276,15 @@ def _price(scene: Scene, before: Fit, after: Fit) -> str:
     """Return which wanted limits a cure breaks that were kept; mostly none."""
     margins = after.margins
     left = {
-        Limit.HINGE_MARGIN: ("leaves a hinge margin of", min(margins.hinge)),
-        Limit.STRIKE_MARGIN: ("leaves a strike margin of", min(margins.strike)),
-        Limit.HEAD_MARGIN: ("leaves a head margin of", min(margins.head)),
-        Limit.HINGE_STOP: ("leaves to the hinge stop", min(margins.hinge_stop or (0.0,))),
-        Limit.PROUD: ("the wide face then stands proud by", max(margins.flush)),
-        Limit.SHY: ("the wide face then stands shy by", -min(margins.flush)),
+        Limit.HINGE_STOP: ("leaves {} to the hinge stop", min(margins.hinge_stop or (0.0,))),
+        Limit.HINGE_MARGIN: ("leaves a hinge margin of {}", min(margins.hinge)),
+        Limit.STRIKE_MARGIN: ("leaves a strike margin of {}", min(margins.strike)),
+        Limit.HEAD_MARGIN: ("leaves a head margin of {}", min(margins.head)),
+        Limit.PROUD: ("the wide face then stands {} proud", max(margins.flush)),
+        Limit.SHY: ("the wide face then stands {} shy", -min(margins.flush)),
     }
     broken = [
-        f"{words} {length_text(value, scene.unit)}"
+        words.format(length_text(value, scene.unit))
         for limit, (words, value) in left.items()
         if after.spares.get(limit, 0.0) < -SLACK <= before.spares.get(limit, 0.0)
     ]

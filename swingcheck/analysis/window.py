@@ -32,8 +32,9 @@ WIDTH, WIDTH_ANGLE = 5e-7, 1.5e-8
 #: Places looked at over a span: in full, in plan, and for limits alone.
 IN_FULL, IN_PLAN, FOR_LIMITS = 17, 257, 33
 
-#: A hollow of how far from swinging it is, no wider than this, is looked into so often.
-ROUNDS = 12
+#: Between bad places it is looked at closer where one is nearer to swinging than both its
+#: neighbours by this share, so often.
+HOLLOW, ROUNDS = 1e-3, 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -303,7 +304,9 @@ def _hollows(judge: Judge, places: Sequence[float]) -> Iterator[float]:
     """Yield values between bad places at which it swings after all, or comes nearest to it."""
     depths = [judge.open_by(place) for place in places]
     low = [
-        k for k in range(1, len(places) - 1) if 0 < depths[k] <= min(depths[k - 1], depths[k + 1])
+        k
+        for k in range(1, len(places) - 1)
+        if 0 < depths[k] < (1 - HOLLOW) * min(depths[k - 1], depths[k + 1])
     ]
     for k in sorted(low, key=lambda k: depths[k])[:2]:
         yield least(judge.open_by, places[k - 1], places[k + 1], rounds=ROUNDS, enough=0.0)
