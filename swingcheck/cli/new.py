@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -82,13 +83,13 @@ def stdin_is_terminal() -> bool:
 
 
 def _refuse_to_overwrite(file: str, force: bool) -> None:
-    if file != STDOUT and Path(file).exists() and not force:
+    if file != STDOUT and os.path.exists(file) and not force:
         raise click.UsageError(f"{file} is there already: --force writes over it.")
 
 
 def _title(file: str) -> str:
     stem = "" if file == STDOUT else Path(file).stem.replace("_", " ").replace("-", " ").strip()
-    return stem.capitalize() or "Untitled"
+    return stem[:80].capitalize() or "Untitled"
 
 
 def _answers(given: dict[str, str]) -> dict[str, str]:

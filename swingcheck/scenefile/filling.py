@@ -82,10 +82,7 @@ class Filling:
         """Return a key's values; when there are none, a stand-in, with the fault noted."""
         given = self.measured.numbers.get(key)
         if given is None:
-            told = self.measured.faulty | self.measured.suggested
-            paths = (f"{key}.", f"{_base(key)}.")
-            is_told = any(path.startswith(f"{each}.") for path in paths for each in told)
-            if self.complete and not is_told:
+            if self.complete and not self._is_told(key):
                 self.measured.fault(key, "", f"missing: {says}")
             given = stand_in
         apart = self.measured.apart.get(key)
@@ -109,6 +106,16 @@ class Filling:
         """Return what was assumed, in the order of a scene file."""
         order = {key: place for place, key in enumerate(known_keys())}
         return tuple(sorted(self.assumed, key=lambda each: order.get(each.key, len(order))))
+
+    def _is_told(self, key: str) -> bool:
+        """Return whether a key, or a table it is in, has a fault already or was misspelled."""
+        told = (self.measured.faulty, self.measured.suggested)
+        for path in (key, _base(key)):
+            names = path.split(".")
+            tables = [".".join(names[: k + 1]) for k in range(len(names))]
+            if any(table in keys for keys in told for table in tables):
+                return True
+        return False
 
     def _with_places(
         self, key: str, given: Stations, apart: dict[int, float], spread: int | None

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from functools import cache
+from functools import cache, lru_cache
 
 from swingcheck.scenefile.spec import LONGEST, Key, Kind, Table
 from swingcheck.units import UNITS
 
 MOST_STATIONS = 25
 MOST_HINGES = 12
+MOST_OF_A_KIND = 100  # obstacles
 
 
 def _size(high: float = LONGEST) -> Key:
@@ -237,7 +238,15 @@ ROOT = Table(
         "swing": _SWING,
         "shop": _SHOP,
         "site": _SITE,
-        "wanted": Table(keys={"strike": _from_nothing(6.0), "bottom": _from_nothing(12.0)}),
+        "wanted": Table(
+            keys={
+                "strike": _from_nothing(6.0),
+                "bottom": _from_nothing(12.0),
+                "least_margin": _from_nothing(1.0),
+                "hinge_stop": _from_nothing(1.0),
+                "flush": _from_nothing(12.0),
+            }
+        ),
         "season": _SEASON,
         "finish": Table(keys={"slab": _COATS, "jamb": _COATS, "film": _size(0.1)}),
     }
@@ -268,6 +277,7 @@ def key_hint(typed: str) -> str:
     return f"did you mean {nearest}?"
 
 
+@lru_cache(maxsize=256)
 def nearest_key(typed: str) -> str:
     """Return the known key that a misspelled one most likely means, or nothing.
 
@@ -279,7 +289,7 @@ def nearest_key(typed: str) -> str:
     >>> nearest_key("slab.widht"), nearest_key("slab.setback"), nearest_key("zzz")
     ('slab.width', 'hinge.slab.setback', '')
     """
-    from difflib import SequenceMatcher, get_close_matches
+    from difflib import get_close_matches
 
     path, _, name = typed.casefold().rpartition(".")
     beside = {
@@ -289,11 +299,21 @@ def nearest_key(typed: str) -> str:
     }
     if found := get_close_matches(name.replace("-", "_"), beside, n=1, cutoff=0.7):
         return beside[found[0]]
+    likely = {}
+    for known in known_keys():
+        whole = _likeness(typed.casefold(), known, 0.8)
+        own = _likeness(name, known.rpartition(".")[2], 0.75)
+        if own or whole:
+            likely[known] = (own, whole or _likeness(typed.casefold(), known, 0.0))
+    return max(likely, key=likely.__getitem__, default="")
 
-    def likeness(known: str) -> tuple[float, float]:
-        own = SequenceMatcher(None, name, known.rpartition(".")[2]).ratio()
-        return own, SequenceMatcher(None, typed.casefold(), known).ratio()
 
-    best = max(known_keys(), key=likeness)
-    own, whole = likeness(best)
-    return best if own >= 0.75 or whole >= 0.8 else ""
+def _likeness(typed: str, known: str, least: float) -> float:
+    """Return how alike two names are, 0 to 1; 0 where that is under the least that counts."""
+    from difflib import SequenceMatcher
+
+    matcher = SequenceMatcher(None, typed, known)
+    if matcher.real_quick_ratio() < least or matcher.quick_ratio() < least:
+        return 0.0
+    ratio = matcher.ratio()
+    return ratio if ratio >= least else 0.0

@@ -9,7 +9,7 @@ from math import atan, degrees
 from typing import Any
 
 from swingcheck.errors import Problem, UnitError
-from swingcheck.scenefile.keys import ROOT, key_hint, known_keys, nearest_key
+from swingcheck.scenefile.keys import MOST_OF_A_KIND, ROOT, key_hint, known_keys, nearest_key
 from swingcheck.scenefile.settings import Apart
 from swingcheck.scenefile.spec import Key, Kind, Table
 from swingcheck.units import (
@@ -26,6 +26,7 @@ _BARE_NAME = re.compile(r"[A-Za-z0-9_-]+")
 _PLACE = re.compile(r"\[[0-9]+\]")
 _LAST_PLACE = re.compile(r"\[[0-9]+\]$")
 _LONGEST_WORDS = 200  # characters
+_MOST_HINTS = 50  # faults, past which no likely keys are looked for
 
 
 @dataclass(slots=True, kw_only=True)
@@ -52,7 +53,7 @@ class Measured:
     settings: tuple[str, ...] = ()
     faulty: set[str] = field(default_factory=set)
     suggested: set[str] = field(default_factory=set)
-    problems: list[Problem] = field(default_factory=list)
+    problems: dict[Problem, None] = field(default_factory=dict)
 
     def must_be(self, key: str, value: str, expected: str, hint: str = "") -> None:
         """Note a key whose value is not what it must be."""
@@ -62,8 +63,7 @@ class Measured:
         """Note what is wrong at a key."""
         self.faulty.add(_LAST_PLACE.sub("", key))
         problem = Problem(key=self.label(key), value=value, expected=what, hint=hint)
-        if problem not in self.problems:
-            self.problems.append(problem)
+        self.problems[problem] = None
 
     def label(self, key: str) -> str:
         """Return a key as messages name it: with ``--set`` where it came from there."""
@@ -119,9 +119,10 @@ def _joined(path: str, name: str) -> str:
 
 def _note_unknown(measured: Measured, key: str, value: Any) -> None:
     """Note an unknown key; what is in an unknown table is read as that of the likeliest one."""
-    nearest = nearest_key(_PLACE.sub("", key))
+    bare = _PLACE.sub("", key)
+    nearest = nearest_key(bare) if len(measured.problems) < _MOST_HINTS else ""
     measured.suggested.add(nearest)
-    hint = key_hint(_PLACE.sub("", key))
+    hint = key_hint(bare) if nearest else ""
     measured.fault(key, measured.typed[key], "no key of a scene", hint)
     likely = known_keys().get(nearest)
     if isinstance(likely, Table) and isinstance(value, dict):
@@ -131,6 +132,9 @@ def _note_unknown(measured: Measured, key: str, value: Any) -> None:
 def _read_tables(measured: Measured, key: str, value: Any, table: Table) -> None:
     if not isinstance(value, list) or not all(isinstance(each, dict) for each in value):
         measured.must_be(key, shown(value), table.expected(key))
+        return
+    if len(value) > MOST_OF_A_KIND:
+        measured.must_be(key, f"{len(value)} of them", f"at most {MOST_OF_A_KIND}")
         return
     measured.counts[key] = len(value)
     for place, each in enumerate(value):

@@ -14,6 +14,8 @@ from swingcheck.scenefile.measured import Measured, measurements
 from swingcheck.scenefile.settings import lay_over
 from swingcheck.scenefile.source import scene_text, source_name, toml_tree
 
+_MOST_TOLD = 200  # faults; a scene has under 150 keys
+
 
 def read_scene(
     source: Path | str, *, name: str = "", settings: Sequence[tuple[str, str]] = ()
@@ -60,8 +62,17 @@ def read_scene(
     problems = [*slips, *astray, *measured.problems]
     problems += _beyond_limits(scene, measured, only_given=bool(problems))
     if problems:
-        raise SceneError(called, problems)
+        raise SceneError(called, _shortened(problems))
     return scene
+
+
+def _shortened(problems: list[Problem]) -> list[Problem]:
+    """Return the problems, or the first of them and how many more there are."""
+    more = len(problems) - _MOST_TOLD
+    if more <= 0:
+        return problems
+    rest = Problem(key="", value="", expected=f"and {more} more faults")
+    return [*problems[:_MOST_TOLD], rest]
 
 
 def _beyond_limits(scene: Scene, measured: Measured, *, only_given: bool) -> list[Problem]:

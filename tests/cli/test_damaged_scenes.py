@@ -1,0 +1,364 @@
+"""Hundreds of damaged scene files, each from a seed: every one is told, none breaks the program.
+
+A damaged file must never raise anything but a scene's own error; where what was
+damaged is known, the message must name its key or its line.
+"""
+
+from __future__ import annotations
+
+import random
+import re
+import subprocess
+import sys
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from swingcheck.cli import main
+from swingcheck.errors import SceneError
+from swingcheck.scenefile import read_scene
+
+WHOLE = """\
+title = "Linen closet"
+unit = "in"
+hinges_on = "left"
+[opening]
+width = ["30 1/8", "30 1/8", "30 1/8"]
+height = ["80 1/2", "80 1/2"]
+depth = "4 9/16"
+thickness = "3/4"
+rabbet.hinge = ["1 7/16", "1 7/16"]
+rabbet.strike = "1 7/16"
+rabbet.head = "1 7/16"
+[opening.hinge_leg]
+plumb = ["0", "0", "0"]
+cross = ["0", "1/16", "1/8"]
+twist = 0.5
+[stop]
+projection = "7/16"
+width = "1 1/4"
+[slab]
+width = "29 7/8"
+height = "79 3/4"
+thickness = "1 3/8"
+head_margin = "1/8"
+material = "red oak"
+construction = "solid"
+[slab.strike_edge]
+bevel = "1/8 in 2"
+[hinge]
+count = 3
+leaf_length = "3 1/2"
+open_width = "3 1/2"
+leaf_thickness = 0.097
+closed_gap = "1/16"
+barrel = 0.44
+corner_radius = "5/8"
+screw_proud = 0
+[hinge.jamb]
+tops = ["7", "37 3/4", "68 1/2"]
+setback = "5/16"
+depth = 0.097
+[hinge.slab]
+tops = ["6 7/8", "37 5/8", "68 3/8"]
+setback = ["1/4", "1/4", "1/4"]
+depth = 0.097
+[lock]
+backset = "2 3/8"
+bore = "2 1/8"
+edge_bore = "1"
+height = "36"
+face_length = "2 1/4"
+face_width = "1"
+face_depth = "1/8"
+[floor]
+covering = "1/8"
+across = "1/8 in 12"
+out = 0
+profile = ["0", "1/16"]
+[casing]
+thickness = "11/16"
+width = "2 1/4"
+reveal = "1/4"
+[[obstacle]]
+name = "side wall"
+corner = ["-10", "40", "0"]
+size = ["1/2", "20", "80"]
+[swing]
+start = 90
+wanted = 90
+limit = 180
+seat = "1/32"
+[shop]
+jig_setback = "1/4"
+bit = "1/2"
+bushing = "5/8"
+[shop.tolerance]
+setback = "1/64"
+bevel = 0.5
+[site]
+fire_rated = false
+exit = true
+"""
+
+LINE = re.compile(r"(?P<name>[a-z_.]+) = (?P<value>.+)")
+WRONG = [
+    "true",
+    "{}",
+    "{ a = 1 }",
+    "[{}]",
+    "[[1, 2], [3, 4]]",
+    '"by eye"',
+    '""',
+    '"6-8"',
+    '"3,5"',
+    '"1/0"',
+    "nan",
+    "-inf",
+    "1e308",
+    "-5000",
+    "1979-05-27T07:32:00Z",
+    "9" * 400,
+    "[" + "1, " * 200 + "]",
+    '"' + "x" * 500 + '"',
+    r'"\u0000\u202e"',
+]
+NOT_TOML = [
+    "30 1/8",
+    "1/8",
+    '29 7/8"',
+    '"29 7/8""',
+    "'6' 8'",
+    "\u201c30\u201d",
+    "",
+    "=",
+    "0x",
+    "[1, 2",
+]
+
+
+def keys() -> Iterator[tuple[int, str, str]]:
+    """Yield line number, dotted key and name of every key of the whole scene."""
+    table = ""
+    for number, line in enumerate(WHOLE.splitlines()):
+        if head := re.fullmatch(r"\[+([a-z_.]+)\]+", line):
+            table = f"{head[1]}."
+        elif found := LINE.fullmatch(line):
+            yield number, table + found["name"], found["name"]
+
+
+def with_line(number: int, line: str) -> str:
+    """Return the whole scene with one line changed."""
+    lines = WHOLE.splitlines()
+    lines[number] = line
+    return "\n".join(lines) + "\n"
+
+
+def misspelled(name: str, chance: random.Random) -> str:
+    """Return a name with one letter left out, doubled, changed or swapped."""
+    place = (
+        chance.randrange(len(name.rpartition(".")[2])) + len(name) - len(name.rpartition(".")[2])
+    )
+    letter = name[place]
+    slips = (
+        name[:place] + name[place + 1 :],
+        name[:place] + letter + name[place:],
+        name[:place] + ("q" if letter != "q" else "z") + name[place + 1 :],
+        name[:place] + name[place + 1 : place + 2] + letter + name[place + 2 :],
+    )
+    found = chance.choice(slips)
+    return found if found not in ("", name) and not found.endswith(".") else f"{name}q"
+
+
+@cache
+def with_bad_keys() -> tuple[tuple[str, str], ...]:
+    """Return scenes with one key misspelled, and the misspelled name."""
+    chance = random.Random(1)
+    found = []
+    for number, key, name in keys():
+        wrong = misspelled(name, chance)
+        if re.search(rf"^\[*{key.rpartition('.')[0]}\.?{wrong}\b", WHOLE, re.MULTILINE):
+            continue
+        value = WHOLE.splitlines()[number].partition(" = ")[2]
+        found.append((with_line(number, f"{wrong} = {value}"), wrong))
+    return tuple(found)
+
+
+@cache
+def with_bad_values() -> tuple[tuple[str, str], ...]:
+    """Return scenes with one value of the wrong type or size, and its key."""
+    chance = random.Random(2)
+    return tuple(
+        (with_line(number, f"{name} = {wrong}"), key)
+        for number, key, name in keys()
+        for wrong in chance.sample(WRONG, 3)
+        if not (name in TEXTS and wrong in FINE_AS_TEXT)
+        and not (wrong == "true" and key.startswith("site."))
+    )
+
+
+TEXTS = ("title", "material", "construction", "name")
+FINE_AS_TEXT = ('"by eye"', '"6-8"', '"3,5"', '"1/0"')
+
+
+@cache
+def with_bad_lines() -> tuple[tuple[str, int], ...]:
+    """Return scenes with one line that is not TOML, and its number."""
+    chance = random.Random(3)
+    return tuple(
+        (with_line(number, f"{name} = {chance.choice(NOT_TOML)}"), number + 1)
+        for number, _, name in keys()
+    )
+
+
+@cache
+def scrambled() -> tuple[bytes, ...]:
+    """Return scenes cut short, with bytes changed, lines shuffled, and plain noise."""
+    chance = random.Random(4)
+    data = WHOLE.encode()
+    found = [data[:cut] for cut in range(0, len(data), 31)]
+    for _ in range(80):
+        changed = bytearray(data)
+        for _ in range(chance.randrange(1, 12)):
+            changed[chance.randrange(len(changed))] = chance.randrange(256)
+        found.append(bytes(changed))
+    lines = WHOLE.splitlines()
+    for _ in range(40):
+        chance.shuffle(lines)
+        found.append("\n".join(lines).encode())
+    for size in (0, 1, 2, 3, 10, 100, 1_000, 10_000):
+        found += [chance.randbytes(size) for _ in range(4)]
+    for _ in range(40):
+        marks = "[]{}=\"'#.,\n 0123456789abe-+_\\"
+        found.append("".join(chance.choice(marks) for _ in range(200)).encode())
+    return tuple(found)
+
+
+def faults(text: str) -> SceneError:
+    """Return what is said of a text; fail where it is read."""
+    with pytest.raises(SceneError) as caught:
+        read_scene(text, name="closet.toml")
+    return caught.value
+
+
+def test_the_whole_scene_is_sound() -> None:
+    assert len(list(keys())) > 60
+    assert read_scene(WHOLE).title == "Linen closet"
+
+
+def test_there_are_hundreds() -> None:
+    known = len(with_bad_keys()) + len(with_bad_values()) + len(with_bad_lines())
+    assert len(with_bad_keys()) > 50
+    assert known > 300
+    assert len(scrambled()) > 200
+
+
+def test_a_misspelled_key_is_named() -> None:
+    for text, wrong in with_bad_keys():
+        error = faults(text)
+        named = [each for each in error.problems if each.key.endswith(wrong)]
+        assert named, f"{wrong}: {error}"
+        assert "no key" in named[0].expected
+
+
+def test_most_misspelled_keys_come_with_the_right_one() -> None:
+    hinted = 0
+    for text, wrong in with_bad_keys():
+        named = next(each for each in faults(text).problems if each.key.endswith(wrong))
+        hinted += "did you mean" in named.hint
+    assert hinted >= 0.9 * len(with_bad_keys())
+
+
+def test_a_wrong_value_is_told_under_its_key() -> None:
+    for text, key in with_bad_values():
+        error = faults(text)
+        bare = [re.sub(r"\[[0-9]+\]", "", each.key) for each in error.problems]
+        assert any(f"{own}.".startswith(f"{key}.") for own in bare), f"{key}: {error}"
+        assert all(len(str(each)) < 400 for each in error.problems)
+
+
+def test_a_line_that_is_not_toml_is_told_by_its_number() -> None:
+    for text, number in with_bad_lines():
+        message = str(faults(text))
+        near = rf"line ({number}|{number + 1}),"
+        assert re.search(near, message), f"line {number}: {message}"
+
+
+def test_scrambled_files_are_read_or_told(tmp_path: Path) -> None:
+    path = tmp_path / "closet.toml"
+    told = 0
+    for data in scrambled():
+        path.write_bytes(data)
+        try:
+            read_scene(path)
+        except SceneError as error:
+            told += 1
+            assert error.problems
+            assert all(each.expected for each in error.problems)
+            assert str(error).isprintable() or "\n" in str(error)
+    assert told > 0.8 * len(scrambled())
+
+
+def cases(tmp_path: Path) -> list[Path]:
+    """Return damaged files of every kind for the command line."""
+    chance = random.Random(5)
+    texts = [text for text, _ in chance.sample(with_bad_keys(), 8)]
+    texts += [text for text, _ in chance.sample(with_bad_values(), 12)]
+    texts += [text for text, _ in chance.sample(with_bad_lines(), 8)]
+    data = [text.encode() for text in texts]
+    data += [
+        b"",
+        WHOLE.encode("utf-16"),
+        WHOLE.encode("latin-1") + b"# f\xe9es\n",
+        bytes(range(256)) * 10,
+        WHOLE.encode()[:137],
+        b"x = " + b"[" * 1_900,
+        b"x = [\n" + b"[\n" * 50_000,
+        b"width = " + b"9" * 4_000 + b"\n",
+        (b"# " + b"x" * 98 + b"\n") * 105_000,
+        WHOLE.replace("30 1/8", "20").encode(),
+        WHOLE.replace('"5/8"', '"3"').encode(),
+    ]
+    paths = []
+    for number, each in enumerate(data):
+        paths.append(tmp_path / f"closet_{number}.toml")
+        paths[-1].write_bytes(each)
+    (tmp_path / "folder.toml").mkdir()
+    return [*paths, tmp_path / "folder.toml", tmp_path / "missing.toml"]
+
+
+def test_the_command_line_tells_each_and_exits_with_2(tmp_path: Path) -> None:
+    for path in cases(tmp_path):
+        result = CliRunner().invoke(main, ["check", str(path)])
+        assert result.exit_code == 2, f"{path.name}: {result.output}"
+        assert isinstance(result.exception, SystemExit)
+        assert path.name in result.stderr
+        assert "Traceback" not in result.output
+        assert len(result.stderr) < 20_000
+
+
+def test_bad_settings_are_told_and_exit_with_2(tmp_path: Path) -> None:
+    path = tmp_path / "closet.toml"
+    path.write_text(WHOLE, encoding="utf-8")
+    for setting in ("slab.setback=5/16", "slab.width=wide", "hinge.slab.setback[9]=1", "slab=3"):
+        result = CliRunner().invoke(main, ["check", str(path), "--set", setting])
+        assert result.exit_code == 2
+        assert f"--set {setting.partition('=')[0]}" in result.stderr
+        assert isinstance(result.exception, SystemExit)
+
+
+@pytest.mark.parametrize("data", [b"\x00\x01", b"[opening]\nwidth = 30 1/8\n", b"", b"\xff\xfe["])
+def test_a_damaged_scene_at_standard_input_is_told(data: bytes) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "swingcheck", "check", "-"],
+        input=data,
+        capture_output=True,
+        timeout=60,
+        check=False,
+    )
+    assert done.returncode == 2
+    assert b"standard input" in done.stderr
+    assert b"Traceback" not in done.stderr
