@@ -58,11 +58,11 @@ _ASKED = {
 @click.option("--title", metavar="WORDS", help="What to call the opening; FILE's name if left out.")
 @click.option("--force", is_flag=True, help="Write over a file that is there.")
 def command(file: str, force: bool, **options: str | None) -> None:
-    """Write a starter scene to FILE: one opening, to fill in with a tape in hand.
+    """Write a starter scene to fill in at the opening.
 
-    Every measurement has a line that says how to take it. What is not given
-    here is asked for at a terminal, or shown at its usual value. FILE may be -
-    for standard output.
+    FILE is the scene file to write; - is standard output. Every measurement
+    has a line in it that says how to take it. What is not given here is asked
+    for at a terminal, or shown at its usual value.
 
     A length is written as it is read off the tape: '29 13/16', "6' 8 1/2", '36.5 mm'.
     """
