@@ -26,8 +26,8 @@ from swingcheck.render.panel import Box, View, opened_pen
 from swingcheck.render.pose import PlanCut, Pose
 
 ROW = 0.32
-SWATCH = 0.42
-SPACE = 0.3
+SWATCH = 0.38
+SPACE = 0.2
 ORDER = (SLAB, JAMB, STOP, METAL, CASING, WALL, OBSTACLE)
 
 

@@ -126,9 +126,11 @@ def _write_opening(pen: Pen, assembly: Assembly, length: float, start: Floats, e
     chord = end - start
     inward = np.array([chord[1], -chord[0]]) / np.linalg.norm(chord)
     inward *= -1.0 if inward[0] > 0 else 1.0
-    at = (start + end) / 2 + inward * pen.points(10.0)
+    at, side = (start + end) / 2 + inward * pen.points(10.0), -1.0
+    if end[0] < 0.25 * start[0]:
+        at, side = start + 0.3 * chord - np.array([0.0, pen.points(26.0)]), 0.0
     step = pen.points(SIZE * 1.32)
     lines = ("opening at the strike edge", length_text(length, assembly.scene.unit))
     for k, line in enumerate(lines):
         where = at + np.array([0.0, step * (0.5 - k)])
-        pen.text(where, line, side=-1.0, bold=k == 1, backed=True)
+        pen.text(where, line, side=side, bold=k == 1, backed=True)

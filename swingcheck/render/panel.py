@@ -187,8 +187,8 @@ def write_contact(
     left, _ = _ends(pen)
     shelf = view.high[1] + pen.points(SHELF)
     step = pen.points(CONTACT_SIZE * 1.35)
-    for k, line in enumerate(reversed(lines)):
-        y = shelf + pen.points(SHELF) + step * (k + 0.5)
+    for k, line in enumerate(lines):
+        y = shelf + pen.points(SHELF) + step * (len(lines) - k - 0.5)
         pen.text([left, y], line, side=pen.hand, size=CONTACT_SIZE, bold=True, color=color)
     run = max((text_width(line, CONTACT_SIZE, bold=True) for line in lines), default=0.0)
     end = left + pen.hand * pen.points(run)

@@ -11,7 +11,9 @@ import numpy as np
 
 from swingcheck.assembly import Assembly, Part, PartKind
 from swingcheck.assembly.hand import as_hung, is_mirrored
+from swingcheck.geometry.booleans import cut
 from swingcheck.geometry.solid import Floats, Solid
+from swingcheck.geometry.solids import box
 from swingcheck.render.gl import gl
 from swingcheck.render.ink import contact_colour
 from swingcheck.render.palette import GHOST, INK, MATERIALS, PAPER
@@ -95,7 +97,9 @@ def whole_shot(assembly: Assembly, pose: Pose, size: tuple[int, int], points: Fl
             _add(plotter, part, opacity=GLASS)
         for part in _hung(assembly, [*slab, *leaves, *assembly.barrels]):
             _add(plotter, part)
-        _add_ghost(plotter, assembly, pose)
+        if not pose.closed:
+            ghost = [part for part in assembly.moving if part.kind is PartKind.SLAB]
+            _add_ghost(plotter, _hung(assembly, ghost), 1.6)
         _add_pin(plotter, assembly)
         return _shot(plotter, camera, size, _mirrored(assembly, points))
 
@@ -110,20 +114,24 @@ def near_shot(assembly: Assembly, pose: Pose, size: tuple[int, int], about: Floa
     height = cut_height(assembly, pose)
     kinds = (PartKind.WALL,) if low else (PartKind.WALL, PartKind.FLOOR)
     fixed = [part for part in assembly.fixed if part.kind not in kinds]
-    parts = _hung(assembly, [*_posed(assembly, pose.angle), *fixed, *assembly.barrels])
+    parts = [*_posed(assembly, pose.angle), *fixed, *assembly.barrels]
+    ghost = [part for part in assembly.moving if part.kind is PartKind.SLAB]
+    if not low:
+        parts, ghost = _below(parts, height), _below(ghost, height)
     (middle,) = _mirrored(assembly, about[None])
+    aside = 38.0 if about[0] < max(assembly.scene.opening.width) / 2 else -38.0
     camera = Camera(
         middle=middle,
-        toward=_toward(assembly, 38.0, 12.0 if low else 50.0),
+        toward=_toward(assembly, aside, 12.0 if low else 50.0),
         up=np.array([0.0, 0.0, 1.0]),
         half=AROUND * 0.62,
     )
-    reach = 4 * AROUND
     with gl():
         plotter = _plotter(size)
-        for part in parts:
-            _add(plotter, part, below=None if low else height, about=(middle, reach))
-        _add_ghost(plotter, assembly, pose, below=None if low else height)
+        for part in _hung(assembly, parts):
+            _add(plotter, part)
+        if not pose.closed:
+            _add_ghost(plotter, _hung(assembly, ghost), 0.5)
         _add_contact(plotter, assembly, pose, height)
         return _shot(plotter, camera, size, middle[None])
 
@@ -199,22 +207,9 @@ def _plotter(size: tuple[int, int]) -> Any:
     return plotter
 
 
-def _add(
-    plotter: Any,
-    part: Part,
-    *,
-    opacity: float = 1.0,
-    below: float | None = None,
-    about: tuple[Floats, float] | None = None,
-) -> None:
-    """Add a part and its sharp edges; only what is ``below`` a height and ``about`` a point."""
+def _add(plotter: Any, part: Part, *, opacity: float = 1.0) -> None:
+    """Add a part and its sharp edges."""
     mesh = _mesh(part.solid)
-    if about is not None:
-        mesh = _clipped_about(mesh, *about)
-    if below is not None and mesh.n_points:
-        mesh = mesh.clip_closed_surface(normal=(0, 0, -1), origin=(0, 0, below))
-    if not mesh.n_points:
-        return
     material = MATERIALS[part.kind]
     plotter.add_mesh(
         mesh, color=material.fill, opacity=opacity, ambient=0.56, diffuse=0.5, specular=0.0
@@ -225,16 +220,20 @@ def _add(
         _add_lines(plotter, edges, color, width)
 
 
-def _clipped_about(mesh: Any, middle: Floats, reach: float) -> Any:
-    """Return what of a closed mesh lies within ``reach`` of a point along every axis."""
-    for axis in range(3):
-        for sign in (1.0, -1.0):
-            if not mesh.n_points:
-                return mesh
-            normal = np.zeros(3)
-            normal[axis] = sign
-            mesh = mesh.clip_closed_surface(normal=normal, origin=middle - reach * normal)
-    return mesh
+def _below(parts: Sequence[Part], height: float) -> list[Part]:
+    return [kept for part in parts if (kept := below_plane(part, height)) is not None]
+
+
+def below_plane(part: Part, height: float) -> Part | None:
+    """Return what of a part is below a height, its cut closed; ``None`` where nothing is."""
+    low, high = part.solid.bounds
+    if low[2] >= height:
+        return None
+    if high[2] <= height:
+        return part
+    away = box(part.name, [*(low[:2] - 1.0), height], high + 1.0)
+    solid = cut(part.name, part.solid, [away])
+    return Part(name=part.name, kind=part.kind, solid=solid, hinge=part.hinge)
 
 
 def _mesh(solid: Solid) -> Any:
@@ -253,21 +252,12 @@ def _edges(mesh: Any) -> Any:
     )
 
 
-def _add_ghost(plotter: Any, assembly: Assembly, pose: Pose, below: float | None = None) -> None:
-    """Add the closed slab as dashed edges, unless it stands closed."""
-    if pose.closed:
-        return
-    slab = [part for part in assembly.moving if part.kind is PartKind.SLAB]
-    for part in _hung(assembly, slab):
-        mesh = _mesh(part.solid)
-        if below is not None:
-            mesh = mesh.clip_closed_surface(normal=(0, 0, -1), origin=(0, 0, below))
-        edges = _edges(mesh)
-        if not edges.n_points:
-            continue
+def _add_ghost(plotter: Any, ghost: Sequence[Part], dash: float) -> None:
+    """Add the closed slab as dashed edges, each dash so many inches."""
+    for part in ghost:
+        edges = _edges(_mesh(part.solid))
         ends = edges.points[edges.lines.reshape(-1, 3)[:, 1:]]
-        pitch = 0.5 if below is not None else 1.6
-        _add_strokes(plotter, dashes(ends, (pitch, 0.6 * pitch)), GHOST, 1.6)
+        _add_strokes(plotter, dashes(ends, (dash, 0.6 * dash)), GHOST, 1.6)
 
 
 def _add_pin(plotter: Any, assembly: Assembly) -> None:

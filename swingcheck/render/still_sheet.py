@@ -195,8 +195,8 @@ def _write_contact(figure: Any, page: _Page, drop: Floats | None, *, seated: boo
     color = contact_colour(seated=seated)
     left, shelf = MARGIN + LEFT + GAP, MARGIN + FOOT + TALL + 4 / 72
     step = CONTACT_SIZE * LEADING / 72
-    for k, words in enumerate(reversed(page.contact)):
-        y = shelf + 6 / 72 + k * step
+    for k, words in enumerate(page.contact):
+        y = shelf + 6 / 72 + (len(page.contact) - 1 - k) * step
         _write(figure, left, y, words, size=CONTACT_SIZE, bold=True, color=color)
     if drop is None:
         return
