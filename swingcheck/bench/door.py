@@ -12,7 +12,10 @@ from swingcheck.bench.mortise import Mortising, mortising
 from swingcheck.bench.ripping import Ripping, finished_scene, ripping
 from swingcheck.bench.season import SeasonMargins, season_margins
 from swingcheck.bench.weight import known_construction
-from swingcheck.model import Assumed, Scene
+from swingcheck.model import Assumed, Scene, Stations
+
+SAME = 0.001
+"""A slab within this of the one that was told is that slab, inches."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +48,20 @@ class BenchNumbers:
         """What the bench took beyond what the scene took."""
         before = {item.key for item in self.scene.assumed}
         return tuple(item for item in self.assumed if item.key not in before)
+
+    @property
+    def settings(self) -> tuple[tuple[str, str], ...]:
+        """What to change in the scene to check the finished slab; nothing where it is the same."""
+        pairs = (
+            ("slab.width", self.scene.slab.width, self.finished.slab.width),
+            ("slab.height", self.scene.slab.height, self.finished.slab.height),
+        )
+        return tuple(
+            (key, _setting(after))
+            for key, before, after in pairs
+            if len(before) != len(after)
+            or any(abs(a - b) > SAME for a, b in zip(before, after, strict=True))
+        )
 
     @property
     def can_be_done(self) -> bool:
@@ -83,3 +100,10 @@ def _stile_left(scene: Scene, cuts: Ripping) -> float | None:
     if stile is None or known_construction(scene) != "stile and rail":
         return None
     return stile - cuts.edges[1].most_off
+
+
+def _setting(values: Stations) -> str:
+    texts = [f"{value:.4f} in" for value in values]
+    if len(set(texts)) == 1:
+        return texts[0]
+    return "[" + ", ".join(f'"{text}"' for text in texts) + "]"

@@ -46,12 +46,15 @@ _MOST_TURNS = 12
 def wanted_slab(hung: Hung, strike: float | None, bottom: float | None) -> Slab:
     """Return the slab as told, its width and height cut for the margins that are wanted.
 
+    Its top follows the head, unless its two edges were told to differ.
+
     Parameters
     ----------
     hung : Hung
         The closed slab.
     strike, bottom : float or None
-        Wanted margins; ``None`` where the width or height stands as told.
+        Wanted margins; ``None`` where the width or the hinge edge's height
+        stands as told.
 
     Notes
     -----
@@ -62,8 +65,7 @@ def wanted_slab(hung: Hung, strike: float | None, bottom: float | None) -> Slab:
     slab = hung.scene.slab
     for _ in range(_MOST_TURNS):
         before = slab
-        if bottom is not None:
-            slab = replace(slab, height=_heights(hung, slab, bottom))
+        slab = replace(slab, height=_heights(hung, slab, bottom))
         if strike is not None:
             slab = replace(slab, width=_widths(hung, slab, strike))
         if _is_settled(before, slab):
@@ -161,14 +163,19 @@ def _is_settled(before: Slab, after: Slab) -> bool:
     return all(abs(old - new) < _SETTLED for old, new in pairs)
 
 
-def _heights(hung: Hung, slab: Slab, margin: float) -> tuple[float, float]:
+def _heights(hung: Hung, slab: Slab, margin: float | None) -> tuple[float, float]:
     """Return the heights that follow the head and clear the floor by a margin.
 
     A head out of level by no more than the saw is held to is not followed.
     """
+    told = hung.scene.slab.height
+    if margin is None and told[0] != told[1]:
+        return told
     fall = down_for_head(hung, slab.head_margin, width_at(slab, slab.height[1]))
     if abs(fall) <= hung.scene.shop.rip_tolerance:
         fall = 0.0
+    if margin is None:
+        return told[0], told[0] - fall
     width, until = width_at(slab, 0.0), hung.scene.swing.wanted
     height = zero_of(
         lambda down: least_floor_margin(hung, width, down, until) - margin, slab.height[0]

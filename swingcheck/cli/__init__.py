@@ -20,9 +20,12 @@ from swingcheck.errors import SwingcheckError
 
 COMMANDS = {
     "check": "Say whether the slab swings shut, and what is in its way.",
+    "setback": "Say where to set the jig: the setbacks that work, and which one to take.",
+    "leeway": "Say how far a dimension can go before the slab no longer swings as wanted.",
     "new": "Write a starter scene to fill in at the opening.",
     "picture": "Draw the slab in its opening at an angle.",
     "mesh": "Write the slab, jamb and stops as a mesh file, every part under its name.",
+    "bench": "Give every cut, mark and set-up of one door, in cutting order.",
 }
 """Each command's name and the first line of its help."""
 
