@@ -83,9 +83,9 @@ class SeasonMargins:
     ``now`` is the slab's moisture content today and ``unpainted`` its strike
     margins; ``film`` is what the finish takes off each margin, ``through``
     the most that the slab thickens. ``tightest`` and ``widest`` are months;
-    ``closes`` the first month, from January, in which the strike margin is
-    gone, ``falls_short`` the first in which it is under ``least``; ``leave``
-    is the least strike margin to leave today for it never to be.
+    ``closes`` the month in which the strike margin comes to be gone,
+    ``falls_short`` that in which it comes to be under ``least``; ``leave`` is
+    the least strike margin to leave today for it never to be.
     ``past_valid``: a moisture content beyond what the coefficients hold for.
     """
 
@@ -210,12 +210,19 @@ def _contents(told: Season) -> tuple[float, list[float]]:
 
 
 def _first_under(months: tuple[MonthMargins, ...], least: float) -> str | None:
-    """Return the first month whose least strike margin is not above what it must be above."""
+    """Return the month in which the least strike margin comes to be under what it must be.
+
+    The first such month after one that is not; January where every one is. A
+    margin of nothing at all is gone.
+    """
+    under = []
     for month in months:
         margin = min(month.strike)
-        if margin < least - _NOTHING or (not least and margin <= 0.0):
-            return month.month
-    return None
+        under.append(margin < least - _NOTHING or margin <= 0.0)
+    if not any(under):
+        return None
+    first = next((k for k in range(len(under)) if under[k] and not under[k - 1]), 0)
+    return months[first].month
 
 
 def _is_past(now: float, contents: list[float]) -> bool:

@@ -13,6 +13,7 @@ import click
 
 from swingcheck.analysis.check import check
 from swingcheck.analysis.result import CheckResult, Verdict
+from swingcheck.bench.season import season_margins
 from swingcheck.cli.options import (
     Degrees,
     json_option,
@@ -22,8 +23,10 @@ from swingcheck.cli.options import (
     unit_option,
 )
 from swingcheck.errors import SwingcheckError
+from swingcheck.report.bench_data import season_data
 from swingcheck.report.card import card
 from swingcheck.report.data import check_data
+from swingcheck.report.season import with_season
 from swingcheck.report.text import WIDEST, text
 
 SWINGS, DOES_NOT, BAD_INPUT = 0, 1, 2
@@ -45,6 +48,12 @@ SWINGS, DOES_NOT, BAD_INPUT = 0, 1, 2
     metavar="DEG",
     help="Also give the clearance at every step of the closing.",
 )
+@click.option(
+    "--season",
+    "with_year",
+    is_flag=True,
+    help="Also give the margins across the year, and what to leave at the strike today.",
+)
 @unit_option
 @json_option
 def command(
@@ -52,6 +61,7 @@ def command(
     settings: tuple[tuple[str, str], ...],
     start: float | None,
     step: float | None,
+    with_year: bool,
     unit: str | None,
     as_json: bool,
 ) -> None:
@@ -70,10 +80,13 @@ def command(
     for path in scenes:
         result = checked(path, settings, step)
         if result is not None and not as_json:
-            click.echo("\n" * any(results) + text(card(result, unit), page_width()))
+            said = card(result, unit)
+            if with_year:
+                said = with_season(said, season_margins(result.scene), unit or result.scene.unit)
+            click.echo("\n" * any(results) + text(said, page_width()))
         results.append(result)
     if as_json:
-        _print_json([None if r is None else check_data(r) for r in results])
+        _print_json([None if r is None else _data(r, with_year) for r in results])
     elif len(scenes) > 1:
         click.echo(f"\n{count_line(results)}")
     sys.exit(exit_code(results))
@@ -92,6 +105,14 @@ def checked(
     except SwingcheckError as error:
         click.echo(f"Error: {error}", err=True)
         return None
+
+
+def _data(result: CheckResult, with_year: bool) -> dict[str, Any]:
+    """Return a check's data, with the year under ``season`` where it was asked for."""
+    data = check_data(result)
+    if with_year:
+        data["season"] = season_data(season_margins(result.scene))
+    return data
 
 
 def exit_code(results: Sequence[CheckResult | None]) -> int:

@@ -97,7 +97,7 @@ def season_words(season: SeasonMargins, lengths: Lengths) -> tuple[str, ...]:
     if season.closes is not None:
         found.append(f"The strike margin closes in {season.closes}.")
     elif season.falls_short is not None:
-        found.append(f"By {season.falls_short} the strike margin is under {least}.")
+        found.append(f"In {season.falls_short} the strike margin comes to be under {least}.")
     found.append(
         f"Leave {lengths.full(season.leave)} at the strike today to keep {least} all year."
     )

@@ -1,0 +1,51 @@
+"""What a check says of the year, beside the rest."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from swingcheck.bench.season import SeasonMargins
+from swingcheck.report.bench_words import season_words
+from swingcheck.report.card import Card, Entry, Table
+from swingcheck.report.lengths import Lengths
+
+_BEFORE = ("Assumed", "Caution")
+
+
+def with_season(card: Card, season: SeasonMargins, unit: str) -> Card:
+    """Return a card that tells of the year too, before what was assumed and the cautions.
+
+    Parameters
+    ----------
+    card : Card
+        What a check says.
+    season : SeasonMargins
+        The margins across the year.
+    unit : {"in", "mm"}
+        What lengths are written in.
+    """
+    lengths = Lengths(unit=unit)
+    assumed = "; ".join(f"{item.key} {item.value}" for item in season.assumed)
+    words = season_words(season, lengths)
+    told: tuple[Entry | Table, ...] = (
+        Entry(label="Season", texts=(*words, f"Assumed: {assumed}." if assumed else "")),
+        _months(season, lengths),
+    )
+    place = next((k for k, item in enumerate(card.items) if item.label in _BEFORE), len(card.items))
+    return replace(card, items=(*card.items[:place], *told, *card.items[place:]))
+
+
+def _months(season: SeasonMargins, lengths: Lengths) -> Table:
+    rows = tuple(
+        (
+            month.month,
+            (
+                f"{month.moisture:.1f} %",
+                lengths.bare(min(month.strike)),
+                lengths.bare(min(month.hinge)),
+            ),
+        )
+        for month in season.months
+    )
+    columns = ("moisture", "least strike", "least hinge")
+    return Table(label=f"Month, {lengths.unit}", columns=columns, rows=rows)
