@@ -88,7 +88,8 @@ def gl_window() -> str:
         if draws(window):
             _remember(fingerprint, window)
             return window
-    raise RenderError(ADVICE)
+    chosen = os.environ.get(WINDOW)
+    raise RenderError(f"{WINDOW}={chosen} does not work here; {ADVICE}" if chosen else ADVICE)
 
 
 def draws(window: str) -> bool:

@@ -227,7 +227,15 @@ class Pen:
         a, b = self.place(low), self.place(high)
         x, y = (float(v) for v in np.minimum(a, b))
         self.notes.add_patch(
-            Rectangle((x, y), *np.abs(b - a), fill=False, ec=FRAME_LINE, lw=width, zorder=5.8)
+            Rectangle(
+                (x, y),
+                *np.abs(b - a),
+                fill=False,
+                ec=FRAME_LINE,
+                lw=width,
+                zorder=5.8,
+                clip_on=False,
+            )
         )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -36,6 +37,8 @@ height = "80 1/2"
 [slab]
 width = "29 7/8"
 """
+
+RENDERS = Path(__file__).parents[2] / "renders"
 
 PINCH = ("--set", "hinge.slab.setback=5/16", "--set", "hinge.jamb.setback=9/32")
 
@@ -162,6 +165,19 @@ def test_without_gl_a_still_alone_is_an_error(scene: Path, tmp_path: Path, no_gl
     assert run.exit_code == 2
     assert "libegl1 libgl1-mesa-dri" in run.stderr
     assert not (tmp_path / "fit.png").exists()
+
+
+def test_every_committed_picture_has_its_command_and_is_small() -> None:
+    listed = (RENDERS / "README.md").read_text(encoding="utf-8")
+    commands = re.findall(r"`swingcheck picture (scenes/\S+) -o renders/(\S+)\.png`", listed)
+    assert commands
+    drawn = {name for _, stem in commands for name in (f"{stem}.png", f"{stem}-3d.png")}
+    assert {file.name for file in RENDERS.glob("*.png")} == drawn
+    for scene, stem in commands:
+        assert (RENDERS.parent / scene).is_file()
+        for name in (f"{stem}.png", f"{stem}-3d.png"):
+            assert f"({name})" in listed
+            assert (RENDERS / name).stat().st_size < 400_000
 
 
 def test_a_plan_loads_no_gl_and_no_screen(scene: Path, tmp_path: Path) -> None:
