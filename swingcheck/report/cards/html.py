@@ -1,0 +1,100 @@
+"""Cards as one HTML file: no network, boxes to tick on a tablet, one printed page a door."""
+
+from __future__ import annotations
+
+from base64 import b64encode
+from collections.abc import Mapping, Sequence
+from html import escape
+from importlib.resources import files
+
+from swingcheck.report.cards.content import DoorCard, Figure, Step
+from swingcheck.report.cards.fractions import Run, Set, runs
+from swingcheck.report.cards.paper import Paper
+from swingcheck.report.cards.txt import not_yet, unit_words
+
+Pictures = Mapping[str, bytes]
+"""Each door's close-ups in plan by its name, as one PNG; a door may have none."""
+
+_TAGS = {Set.OVER: "sup", Set.UNDER: "sub", Set.SMALL: "small"}
+
+
+def cards_html(cards: Sequence[DoorCard], pictures: Pictures, paper: Paper) -> str:
+    """Return a page that holds the cards, each to be printed on a page of its own."""
+    style = files("swingcheck.report.cards").joinpath("assets/cards.css").read_text("utf-8")
+    title = cards[0].name if len(cards) == 1 else f"{len(cards)} doors"
+    body = "".join(_card(card, pictures.get(card.name)) for card in cards)
+    return (
+        '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        f"<title>{escape(title)}</title>\n"
+        f"<style>\n@page {{ size: {paper.name}; margin: 12mm; }}\n{style}</style>\n"
+        f"</head>\n<body>\n{body}</body>\n</html>\n"
+    )
+
+
+def _card(card: DoorCard, picture: bytes | None) -> str:
+    word = "swings" if card.swings else "does-not"
+    cure = _paragraph("cure", f"First cure: {card.remedy}") if card.remedy else ""
+    hold = "" if card.swings else _paragraph("hold", not_yet(card))
+    warnings = "".join(f"<li>{escape(text)}</li>\n" for text in card.warnings)
+    cautions = "".join(f"<li>{escape(text)}</li>\n" for text in card.cautions)
+    steps = "".join(_step(number, step) for number, step in enumerate(card.steps, 1))
+    assumed = "; ".join(card.assumed)
+    return (
+        f'<article class="{word}">\n'
+        f"<header><h1>{escape(card.name)}</h1>"
+        f"<p>{escape(card.where)}; figures in {unit_words(card.unit)}</p></header>\n"
+        f'<p class="finding">{escape(card.finding)}</p>\n{hold}{cure}'
+        + (f'<ul class="warnings">\n{warnings}</ul>\n' if warnings else "")
+        + f'<dl class="facts">{_figures(card.facts)}</dl>\n'
+        f"<ol>\n{steps}</ol>\n"
+        + _closeups(card, picture)
+        + _paragraph("season", f"Season: {card.season}")
+        + f'<ul class="cautions">\n{cautions}</ul>\n'
+        + (_paragraph("assumed", f"Assumed: {assumed}") if assumed else "")
+        + "</article>\n"
+    )
+
+
+def _paragraph(kind: str, text: str) -> str:
+    return f'<p class="{kind}">{escape(text)}</p>\n'
+
+
+def _step(number: int, step: Step) -> str:
+    notes = "".join(f'<p class="note">{escape(note)}</p>' for note in step.notes)
+    return (
+        f'<li><label><input type="checkbox"><b>{number}. {escape(step.title)}</b></label>'
+        f"<dl>{_figures(step.figures)}</dl>{notes}</li>\n"
+    )
+
+
+def _figures(figures: Sequence[Figure]) -> str:
+    return "".join(
+        f"<div><dd>{figure_html(figure.value)}</dd><dt>{escape(figure.label)}</dt></div>"
+        for figure in figures
+    )
+
+
+def figure_html(value: str) -> str:
+    """Return a figure as HTML, its fractions raised and lowered.
+
+    Examples
+    --------
+    >>> figure_html("29 7/8")
+    '29<small>\u2009</small><sup>7</sup>\u2044<sub>8</sub>'
+    """
+    return "".join(_run_html(run) for run in runs(value))
+
+
+def _run_html(run: Run) -> str:
+    tag = _TAGS.get(run.set)
+    text = escape(run.text)
+    return f"<{tag}>{text}</{tag}>" if tag else text
+
+
+def _closeups(card: DoorCard, picture: bytes | None) -> str:
+    if picture is None:
+        return ""
+    shown = b64encode(picture).decode()
+    alt = f"plan of {escape(card.name)}, hinge corner and strike corner"
+    return f'<img class="closeups" alt="{alt}" src="data:image/png;base64,{shown}">\n'

@@ -1,0 +1,212 @@
+"""A pen for printed pages: text in an embedded font with fractions, measured before it is set.
+
+Places are points (72 an inch) from the page's lower left corner.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+from io import BytesIO
+from pathlib import Path
+from typing import Any
+
+from swingcheck import __version__
+from swingcheck.report.cards.fractions import Run, Set, runs
+from swingcheck.report.cards.paper import Paper
+
+PLAIN, BOLD = "DejaVuSans", "DejaVuSans-Bold"
+"""Free fonts that matplotlib brings, with every fraction's digits."""
+
+RAISED = 0.62
+"""Size of a fraction's digits, of the figure's own."""
+
+ASIDE = 0.5
+"""Size of what stands in brackets behind a figure, of the figure's own."""
+
+LEADING = 1.28
+
+BLACK, QUIET, RULE = (0.0, 0.0, 0.0), (0.36, 0.36, 0.36), (0.72, 0.72, 0.72)
+
+Colour = tuple[float, float, float]
+
+
+class Pen:
+    """Draws the pages of one PDF, whose bytes depend on nothing but what is drawn."""
+
+    def __init__(self, paper: Paper, title: str) -> None:
+        from reportlab.pdfgen.canvas import Canvas
+
+        _register_fonts()
+        self.paper = paper
+        self._file = BytesIO()
+        self.canvas: Any = Canvas(
+            self._file, pagesize=(paper.width, paper.height), invariant=1, pageCompression=1
+        )
+        self.canvas.setTitle(title)
+        self.canvas.setCreator(f"swingcheck {__version__}")
+
+    def next_page(self) -> None:
+        """End the page that is drawn on."""
+        self.canvas.showPage()
+
+    def finished(self) -> bytes:
+        """Return the file's bytes; nothing can be drawn after."""
+        self.canvas.save()
+        return self._file.getvalue()
+
+    def text(
+        self,
+        x: float,
+        y: float,
+        text: str,
+        size: float,
+        *,
+        bold: bool = False,
+        colour: Colour = BLACK,
+    ) -> None:
+        """Write one line with its baseline at ``y``."""
+        self.canvas.setFillColorRGB(*colour)
+        self.canvas.setFont(BOLD if bold else PLAIN, size)
+        self.canvas.drawString(x, y, text)
+
+    def text_right(self, x: float, y: float, text: str, size: float, colour: Colour) -> None:
+        """Write one line that ends at ``x``."""
+        self.text(x - width_of(text, size), y, text, size, colour=colour)
+
+    def figure(self, x: float, y: float, value: str, size: float) -> None:
+        """Write a figure in bold with its fractions raised and lowered."""
+        for run in runs(value):
+            own = _run_size(run, size)
+            rise = {Set.OVER: size * 0.30, Set.UNDER: -size * 0.05}.get(run.set, 0.0)
+            small = run.set is Set.SMALL
+            self.text(x, y + rise, run.text, own, bold=not small, colour=QUIET if small else BLACK)
+            x += _run_width(run, size)
+
+    def line(
+        self,
+        start: tuple[float, float],
+        end: tuple[float, float],
+        *,
+        width: float = 0.5,
+        colour: Colour = RULE,
+        dash: Sequence[float] = (),
+    ) -> None:
+        """Draw a straight line."""
+        self._stroke(width, colour, dash)
+        self.canvas.line(*start, *end)
+
+    def box(
+        self,
+        x: float,
+        y: float,
+        width: float,
+        height: float,
+        *,
+        stroke: float = 0.9,
+        colour: Colour = BLACK,
+        fill: Colour | None = None,
+        dash: Sequence[float] = (),
+    ) -> None:
+        """Draw a rectangle from its lower left corner."""
+        self._stroke(stroke, colour, dash)
+        if fill is not None:
+            self.canvas.setFillColorRGB(*fill)
+        self.canvas.rect(x, y, width, height, stroke=int(stroke > 0), fill=int(fill is not None))
+
+    def path(
+        self,
+        points: Sequence[Sequence[float]],
+        *,
+        width: float,
+        colour: Colour,
+        dash: Sequence[float] = (),
+        closed: bool = False,
+    ) -> None:
+        """Draw through points; six numbers are a curve's two guides and its end."""
+        self._stroke(width, colour, dash)
+        path = self.canvas.beginPath()
+        path.moveTo(*points[0])
+        for point in points[1:]:
+            (path.lineTo if len(point) == 2 else path.curveTo)(*point)
+        if closed:
+            path.close()
+        self.canvas.drawPath(path, stroke=1, fill=0)
+
+    def picture(self, png: bytes, x: float, y: float, width: float, height: float) -> None:
+        """Draw a picture as large as it fits within a box, in the box's middle."""
+        from reportlab.lib.utils import ImageReader
+
+        wide, high = picture_size(png)
+        scale = min(width / wide, height / high)
+        left, low = x + (width - wide * scale) / 2, y + (height - high * scale) / 2
+        self.canvas.drawImage(ImageReader(BytesIO(png)), left, low, wide * scale, high * scale)
+
+    def _stroke(self, width: float, colour: Colour, dash: Sequence[float]) -> None:
+        self.canvas.setLineWidth(width)
+        self.canvas.setStrokeColorRGB(*colour)
+        self.canvas.setDash(list(dash))
+
+
+def picture_size(png: bytes) -> tuple[int, int]:
+    """Return a PNG's width and height in pixels, from its header."""
+    return int.from_bytes(png[16:20], "big"), int.from_bytes(png[20:24], "big")
+
+
+def width_of(text: str, size: float, *, bold: bool = False) -> float:
+    """Return how wide a line is, points."""
+    from reportlab.pdfbase.pdfmetrics import stringWidth
+
+    _register_fonts()
+    return float(stringWidth(text, BOLD if bold else PLAIN, size))
+
+
+def figure_width(value: str, size: float) -> float:
+    """Return how wide a figure is, points."""
+    return sum(_run_width(run, size) for run in runs(value))
+
+
+def wrapped(text: str, width: float, size: float, *, bold: bool = False) -> list[str]:
+    """Return lines no wider than ``width``; a word that is wider is cut."""
+    lines: list[str] = []
+    line = ""
+    for word in text.split():
+        longer = f"{line} {word}" if line else word
+        if width_of(longer, size, bold=bold) <= width:
+            line = longer
+            continue
+        if line:
+            lines.append(line)
+        *whole, line = _cut_to(word, width, size, bold=bold)
+        lines += whole
+    return [*lines, line] if line else lines
+
+
+def _cut_to(word: str, width: float, size: float, *, bold: bool) -> list[str]:
+    pieces = [""]
+    for letter in word:
+        if pieces[-1] and width_of(pieces[-1] + letter, size, bold=bold) > width:
+            pieces.append("")
+        pieces[-1] += letter
+    return pieces
+
+
+def _run_size(run: Run, size: float) -> float:
+    if run.set is Set.PLAIN:
+        return size
+    return size * (ASIDE if run.set is Set.SMALL else RAISED)
+
+
+def _run_width(run: Run, size: float) -> float:
+    return width_of(run.text, _run_size(run, size), bold=run.set is not Set.SMALL)
+
+
+@cache
+def _register_fonts() -> None:
+    from matplotlib import get_data_path
+    from reportlab.pdfbase.pdfmetrics import registerFont
+    from reportlab.pdfbase.ttfonts import TTFont
+
+    folder = Path(get_data_path()) / "fonts" / "ttf"
+    for name in (PLAIN, BOLD):
+        registerFont(TTFont(name, str(folder / f"{name}.ttf")))
