@@ -196,15 +196,14 @@ def _leaf_dimensions(scene: Scene, side: str) -> Iterator[Dimension]:
             for k in range(scene.hinge.count)
         ]
         for own, lean, what, suffix in groups:
-            key = f"hinge.{side}.{word}{'.' * (lean is not Lean.NONE)}{suffix}"
-            lesser = " and those between in proportion" if lean is not Lean.NONE else ""
-            what_all = what + (lesser if scene.hinge.count > 2 else "")
+            dot = "." if lean is not Lean.NONE else ""
+            rest = ", those between in proportion" if dot and scene.hinge.count > 2 else ""
             yield Dimension(
-                key=key,
-                words=f"{word} of {what_all}",
+                key=f"hinge.{side}.{word}{dot}{suffix}",
+                words=f"{word} of {what}{rest}",
                 along=(Along(path=own, lean=lean),),
-                more=more.replace("{what}", what_all),
-                less=less.replace("{what}", what_all),
+                more=more.replace("{what}", what) + rest,
+                less=less.replace("{what}", what) + rest,
             )
 
 

@@ -9,7 +9,7 @@ from enum import Enum
 from swingcheck.analysis.check import is_seat, opening_at_strike, overlapped, touch, verdict
 from swingcheck.analysis.margins import closed_margins
 from swingcheck.analysis.result import Margins, Touch, Verdict
-from swingcheck.analysis.variants import Variants, bare_assembly
+from swingcheck.analysis.variants import Variants
 from swingcheck.assembly import Assembly
 from swingcheck.model import Scene, Wanted
 
@@ -26,6 +26,7 @@ class Limit(Enum):
     HEAD_MARGIN = "head margin"
     PROUD = "wide face proud"
     SHY = "wide face shy"
+    PINS = "pins off their line"
 
 
 Spares = Mapping[Limit, float]
@@ -115,11 +116,6 @@ def _open_by(
 def wanted_of(scene: Scene) -> Wanted:
     """Return what is wanted of a scene, the usual where it says nothing."""
     return scene.wanted or Wanted()
-
-
-def closed_spares(scene: Scene) -> Spares:
-    """Return how much is left of each limit, without building or swinging anything."""
-    return limit_spares(closed_margins(bare_assembly(scene)), wanted_of(scene))
 
 
 def limit_spares(margins: Margins, wanted: Wanted) -> Spares:

@@ -8,11 +8,12 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from swingcheck.analysis.dimensions import Dimension
-from swingcheck.analysis.fit import Fit, Spares, closed_spares, fit
+from swingcheck.analysis.fit import Fit, Limit, Spares, fit, limit_spares, wanted_of, within
+from swingcheck.analysis.margins import closed_margins, pins_found
 from swingcheck.analysis.measures import Lean, in_file, measured
 from swingcheck.analysis.plan import PLAN_KEYS, plan_check, why_not_prismatic
 from swingcheck.analysis.result import Verdict
-from swingcheck.analysis.variants import Variants
+from swingcheck.analysis.variants import Variants, bare_assembly
 from swingcheck.errors import GeometryError
 from swingcheck.geometry.solid import Bools
 from swingcheck.model import Scene
@@ -41,6 +42,8 @@ class Judge:
         self.variants = variants or Variants()
         self._fits: dict[float, Fit | None] = {}
         self._spares: dict[float, Spares] = {}
+        off_now = max(pins_found(bare_assembly(scene)).off_line)
+        self._pins_off = max(scene.shop.pin_tolerance, off_now)
         self._plan = self._plan_keys()
 
     def values(self) -> tuple[float, ...]:
@@ -73,10 +76,21 @@ class Judge:
         return found is not None and found.verdict is Verdict.BLOCKED
 
     def spares(self, value: float) -> Spares:
-        """Return what is left of each limit, from the closed slab's place alone."""
+        """Return what is left of each limit, from the closed slab's place alone.
+
+        The pins too: none may come off its line by more than the tolerance,
+        or than it is off now.
+        """
         if value not in self._spares:
-            self._spares[value] = closed_spares(self.dimension.changed(self.scene, value))
+            closed = bare_assembly(self.dimension.changed(self.scene, value))
+            spares = limit_spares(closed_margins(closed), wanted_of(self.scene))
+            pins = {Limit.PINS: self._pins_off - max(pins_found(closed).off_line)}
+            self._spares[value] = {**spares, **pins}
         return self._spares[value]
+
+    def fits(self, value: float) -> bool:
+        """Tell whether it swings within every limit."""
+        return self.swings(value) and within(self.spares(value))
 
     def swings_in_plan(self, values: ArrayLike) -> Bools | None:
         """Tell which values swing in plan; ``None`` where plan cannot say.

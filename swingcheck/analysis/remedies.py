@@ -31,6 +31,9 @@ FIRSTS, SECONDS = 5, 4
 #: A margin that differs by more than this from top to bottom is out of parallel, inches.
 PARALLEL = 1 / 64
 
+#: How much farther off flush than is wanted a cure may leave the wide face, inches.
+OFF_FLUSH = 1 / 16
+
 Accepts = Callable[[Spares], bool]
 
 
@@ -84,7 +87,9 @@ def _standards(scene: Scene, before: Fit) -> list[Accepts]:
     """Return what a cure must leave of the limits, the most wanted first.
 
     First every limit that was kept, and the one that the fault is about; then
-    that one, and no margin below nothing or what it was; then only the latter.
+    that one, no margin below nothing or what it was, and the wide face not much
+    farther off flush than is wanted; then all of that but the first.
+    The pins keep to their line in any case.
     """
     wanted = wanted_of(scene)
     about = {_ABOUT[kind] for kind in _touched(before) if kind in _ABOUT}
@@ -96,12 +101,15 @@ def _standards(scene: Scene, before: Fit) -> list[Accepts]:
             (Limit.HINGE_MARGIN, wanted.least_margin),
             (Limit.STRIKE_MARGIN, wanted.least_margin),
             (Limit.HEAD_MARGIN, wanted.least_margin),
+            (Limit.PROUD, OFF_FLUSH),
+            (Limit.SHY, OFF_FLUSH),
         )
         if limit in spared
     }
     met = dict.fromkeys(about & spared.keys(), 0.0)
     kept = {limit: min(spare, 0.0) for limit, spare in spared.items()}
-    return [_at_least(kept | met), _at_least(clear | met), _at_least(clear)]
+    in_line = {Limit.PINS: 0.0}
+    return [_at_least(each | in_line) for each in (kept | met, clear | met, clear)]
 
 
 def _at_least(floors: Spares) -> Accepts:

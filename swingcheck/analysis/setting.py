@@ -14,6 +14,9 @@ from swingcheck.units import MM_PER_INCH
 #: How far in from each end a coarse mark has to be, as a share of the interval.
 COMFORT = 1 / 4
 
+#: A mark no farther than this from the value now is the value now, inches or radians.
+SAME = 1e-9
+
 #: What a setting is rounded to where no mark of the tape falls within a window, inches.
 GAUGE, GAUGE_MM = 1 / 1000, 0.02 / MM_PER_INCH
 
@@ -50,8 +53,9 @@ def recommended(judge: Judge, window: Window, tolerance: float = 0.0) -> Setting
     """
     for interval in _likely_first(window):
         for value, step in _candidates(judge, window, interval, tolerance):
+            value = window.now if abs(value - window.now) < SAME else value
             found = judge.fit(value)
-            if found is not None and found.fits and interval.holds(value):
+            if found is not None and judge.fits(value) and interval.holds(value):
                 return Setting(value=value, step=step, interval=interval, fit=found)
     return None
 

@@ -32,6 +32,9 @@ WIDTH, WIDTH_ANGLE = 5e-7, 1.5e-8
 #: Places looked at over a span: in full, in plan, and for limits alone.
 IN_FULL, IN_PLAN, FOR_LIMITS = 17, 257, 33
 
+#: Of values that come as near to swinging, to this, the nearest miss is the one nearest to now.
+ALIKE = 1.01
+
 #: Between bad places it is looked at closer where one is nearer to swinging than both its
 #: neighbours by this share, so often.
 HOLLOW, ROUNDS = 1e-3, 12
@@ -193,7 +196,7 @@ def _fault_at(judge: Judge, value: float | None) -> Fault | None:
         return None
     found = judge.fit(value)
     if found is not None and found.swings:
-        limit, spare = min(found.spares.items(), key=_badness)
+        limit, spare = min(judge.spares(value).items(), key=_badness)
         return Fault(verdict=Verdict.SWINGS, limit=limit, short=max(-spare, 0.0))
     return faults_of(found)[0]
 
@@ -317,7 +320,12 @@ def _miss(judge: Judge, low: float, high: float, swings: Sequence[_Run]) -> Miss
     if swings:
         value = min((_least_short(judge, run) for run in swings), key=lambda found: found[1])[0]
         return Miss(value=value, faults=limit_faults(judge.spares(value)))
-    value = min(judge.values(), key=judge.open_by)
+    nearest = ALIKE * min(judge.open_by(value) for value in judge.values())
+    now = judge.dimension.value(judge.scene)
+    value = min(
+        (value for value in judge.values() if judge.open_by(value) <= nearest),
+        key=lambda value: abs(value - now),
+    )
     return Miss(value=value, faults=faults_of(judge.fit(value)))
 
 

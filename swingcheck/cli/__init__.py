@@ -21,6 +21,7 @@ from swingcheck.errors import SwingcheckError
 COMMANDS = {
     "check": "Say whether the slab swings shut, and what is in its way.",
     "setback": "Say where to set the jig: the setbacks that work, and which one to take.",
+    "bevel": "Say the least bevel of each edge, and the strike margin that a bevel asks for.",
     "leeway": "Say how far a dimension can go before the slab no longer swings as wanted.",
     "new": "Write a starter scene to fill in at the opening.",
     "picture": "Draw the slab in its opening at an angle.",
