@@ -1,0 +1,139 @@
+"""Leaf marks, held to the pins that a check finds once the leaves are where the marks say."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from swingcheck.analysis.margins import pins_found
+from swingcheck.assembly import assemble
+from swingcheck.assembly.leaves import jamb_leaf_frame, slab_leaf_frame
+from swingcheck.bench.layout import layout
+from swingcheck.bench.screws import Screw, screw_for, screw_holes
+from swingcheck.model import Scene
+from tests.factory import SQUARE, bevel, changed, plain_scene
+from tests.openings import random_opening
+
+seeds = st.integers(0, 10_000)
+
+
+def relaid(scene: Scene) -> Scene:
+    """Return the scene with its slab's leaves where the marks say."""
+    tops = tuple(hinge.slab.top for hinge in layout(scene).hinges)
+    return changed(scene, hinge__slab__tops=tops)
+
+
+def test_marks_are_the_jambs_less_the_head_margin_when_all_is_plumb() -> None:
+    scene = plain_scene(slab__head_margin=3 / 32)
+    for hinge, top in zip(layout(scene).hinges, scene.hinge.jamb.tops, strict=True):
+        assert hinge.jamb.top == top
+        assert hinge.slab.top == pytest.approx(top - 3 / 32)
+        assert hinge.slab.bottom == pytest.approx(top - 3 / 32 + 3.5)
+        assert hinge.too_low == pytest.approx(3 / 32 - 1 / 8)
+
+
+@given(seeds)
+def test_leaves_at_the_marks_meet_the_jambs(seed: int) -> None:
+    scene = random_opening(seed)
+    axis = pins_found(assemble(relaid(scene)))
+    # The slab's own pin line turns a little once its leaves move: second order.
+    assert axis.up_down == pytest.approx((0.0,) * scene.hinge.count, abs=2e-4)
+
+
+@given(seeds)
+def test_pins_off_line_are_what_a_check_finds(seed: int) -> None:
+    scene = random_opening(seed)
+    axis = pins_found(assemble(scene))
+    hinges = layout(scene).hinges
+    assert [hinge.off_line for hinge in hinges] == pytest.approx(axis.off_line, abs=1e-12)
+    assert [hinge.apart for hinge in hinges] == pytest.approx(axis.apart, abs=1e-12)
+    assert np.sign([-hinge.too_low for hinge in hinges]) == pytest.approx(np.sign(axis.up_down))
+    limit = scene.shop.pin_tolerance
+    for hinge in hinges:
+        within = max(abs(hinge.too_low), hinge.apart, hinge.off_line) <= limit
+        assert hinge.lines_up is within
+
+
+def test_a_pin_out_of_line_is_called_out_by_its_amount() -> None:
+    # The middle leaf is let in 1/16 too deep on the slab: against the line of
+    # three, the middle pin is off by two thirds of it, the others by one third.
+    depths = (0.097, 0.097 + 1 / 16, 0.097)
+    scene = plain_scene(hinge__slab__depths=depths, slab__hinge_edge=SQUARE)
+    top, middle, bottom = layout(scene).hinges
+    # 7, 37.75 and 68.5 are evenly spaced.
+    assert middle.off_line == pytest.approx(2 / 3 / 16, abs=1e-9)
+    assert top.off_line == pytest.approx(1 / 3 / 16, abs=1e-9)
+    assert middle.apart == pytest.approx(2 / 3 / 16, abs=1e-9)
+    assert not middle.lines_up
+    assert bottom.lines_up
+
+
+@given(seeds)
+def test_run_reaches_the_buried_edge_on_the_solid(seed: int) -> None:
+    scene = random_opening(seed)
+    for k, hinge in enumerate(layout(scene).hinges):
+        frame = slab_leaf_frame(scene, k)
+        origin, normal = frame[:, 3], frame[:, 2]
+        on_surface = origin + scene.hinge.slab.depths[k] * normal
+        if hinge.slab.run != pytest.approx(scene.slab.thickness - hinge.slab.setback):
+            # Bevelled: from the wide-face arris at x = 0, y = 0.
+            assert np.hypot(*on_surface[:2]) == pytest.approx(hinge.slab.run)
+        jamb = jamb_leaf_frame(scene, k)
+        assert jamb.shape == (3, 4)
+
+
+def test_bevel_lengthens_the_run() -> None:
+    # Along the bevelled edge the slab is T / cos(bevel) thick.
+    run = layout(plain_scene(slab__hinge_edge=bevel(10))).hinges[0].slab.run
+    assert run == pytest.approx(1.375 / np.cos(np.radians(10)) - 0.25)
+
+
+# ---------------------------------------------------------------- screws
+
+
+@pytest.mark.parametrize(
+    ("length", "thickness", "number", "long", "count"),
+    [
+        (3.0, 0.085, 9, 0.75, 3),
+        (3.5, 0.097, 9, 0.75, 3),
+        (3.5, 0.123, 10, 1.0, 3),
+        (4.0, 0.130, 12, 1.25, 3),
+        (4.5, 0.134, 12, 1.25, 4),
+        (5.0, 0.146, 12, 1.25, 4),
+        (6.0, 0.160, 14, 1.5, 5),
+    ],
+)
+def test_screws_by_hinge(
+    length: float, thickness: float, number: int, long: float, count: int
+) -> None:
+    hinge = changed(
+        plain_scene().hinge, leaf_length=length, open_width=length, leaf_thickness=thickness
+    )
+    assert screw_for(hinge) == Screw(number=number, length=long)
+    holes = screw_holes(hinge)
+    assert len(holes) == count
+    visible = hinge.reach - hinge.barrel / 2
+    assert all(0 < hole.down < length and 0 < hole.out < visible for hole in holes)
+    # The same seen from either end: a leaf has no up and down.
+    downs = [hole.down for hole in holes]
+    assert downs == pytest.approx([length - down for down in reversed(downs)])
+    assert [hole.out for hole in holes] == [hole.out for hole in reversed(holes)]
+
+
+def test_holes_run_from_the_same_end_as_the_leaves() -> None:
+    hinge = layout(plain_scene()).hinges[1]
+    for jamb, slab in zip(hinge.jamb.holes, hinge.slab.holes, strict=True):
+        assert jamb.down - hinge.jamb.top == pytest.approx(slab.down - hinge.slab.top)
+        assert hinge.slab.top < slab.down < hinge.slab.bottom
+        assert hinge.slab.run - slab.from_arris == pytest.approx(hinge.jamb.run - jamb.from_arris)
+
+
+def test_pilot_by_the_wood() -> None:
+    assert layout(plain_scene(slab__material="ponderosa pine")).wood == "softwood"
+    hard = layout(plain_scene(slab__material="white oak"))
+    assert hard.wood == "hardwood"
+    # Root 2/3 of 0.177, and 90 % of that: 0.106; the nearest 64th is 7/64.
+    assert hard.pilot == 7 / 64
+    assert hard.screw.pilot("softwood") == 5 / 64

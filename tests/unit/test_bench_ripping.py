@@ -1,0 +1,374 @@
+"""Cuts and marks, held to the margins that a check of the finished slab finds."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import pi, radians, tan
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy.optimize import linprog
+
+from swingcheck.analysis.margins import closed_margins
+from swingcheck.assembly import assemble
+from swingcheck.assembly.frame import floor_height
+from swingcheck.assembly.slab import slab_blank, width_at
+from swingcheck.bench.concerns import Concern
+from swingcheck.bench.hung import closed_slab, least_floor_margin, level_margins, upright_margins
+from swingcheck.bench.ripping import Ripping, finished_scene, ripping
+from swingcheck.bench.sizing import nominal_slab, straight_under
+from swingcheck.geometry.frames import turning
+from swingcheck.model import Assumed, Delivered, Floor, Leg, Scene, Share, Wanted
+from tests.factory import SQUARE, bevel, changed, linen_closet, plain_scene, rounded
+from tests.openings import random_opening
+
+seeds = st.integers(0, 10_000)
+
+
+def concerns(cuts: Ripping) -> set[tuple[Concern, str]]:
+    """Return what is warned of, and where."""
+    return {(warned.concern, warned.place) for warned in cuts.warned}
+
+
+def bowed(scene: Scene) -> bool:
+    """Tell whether a leg or the width was measured at more than its two ends."""
+    opening = scene.opening
+    legs = (opening.hinge_leg, opening.strike_leg)
+    lists = [opening.width, *(s for leg in legs for s in (leg.plumb, leg.cross, leg.twist))]
+    return any(len(stations) > 2 for stations in lists)
+
+
+# ---------------------------------------------------------------- the closed slab
+
+
+@given(seeds)
+def test_closed_slab_has_the_margins_that_a_check_finds(seed: int) -> None:
+    scene = random_opening(seed)
+    hung = closed_slab(scene)
+    hinge, strike = upright_margins(hung, scene.slab)
+    head, bottom = level_margins(hung, scene.slab)
+    found = closed_margins(assemble(scene))
+    assert hinge == pytest.approx(found.hinge, abs=1e-12)
+    assert strike == pytest.approx(found.strike, abs=1e-12)
+    assert head == pytest.approx(found.head, abs=1e-12)
+    assert bottom == pytest.approx(found.bottom, abs=1e-12)
+
+
+@given(seeds, st.floats(0.1, pi))
+def test_least_floor_margin_is_what_stepping_the_slab_finds(seed: int, until: float) -> None:
+    scene = random_opening(seed)
+    if seed % 3 == 0:
+        scene = changed(scene, floor=Floor(profile=(0.0, 0.2, 0.1, 0.3), out=0.005))
+    hung = closed_slab(scene)
+    width, down = width_at(scene.slab, 0.0), scene.slab.height[0]
+    least = np.inf
+    for angle in np.linspace(0.0, until, 721):
+        turn = turning(hung.axis.direction, float(angle))
+        for across in (0.0, width):
+            for back in (0.0, scene.slab.thickness):
+                corner = hung.at(across, back, down)
+                x, y, z = hung.axis.point + turn @ (corner - hung.axis.point)
+                least = min(least, float(z - floor_height(scene, float(x), float(y))))
+    found = least_floor_margin(hung, width, down, until)
+    assert found <= least + 1e-12
+    assert found == pytest.approx(least, abs=2e-4)
+
+
+# ---------------------------------------------------------------- straight cuts
+
+
+@given(st.lists(st.floats(29.0, 31.0), min_size=1, max_size=9))
+def test_straight_cut_is_the_best_that_a_linear_program_finds(values: list[float]) -> None:
+    places = [10.0 * k for k in range(len(values))]
+    slope, start = straight_under(list(zip(places, values, strict=True)))
+    above = [value - start - slope * place for place, value in zip(places, values, strict=True)]
+    assert min(above) >= -1e-9
+    # Least t with 0 <= value - a - b place <= t.
+    rows = [[1.0, place, 0.0] for place in places] + [[-1.0, -place, -1.0] for place in places]
+    bounds = values + [-value for value in values]
+    best = linprog([0.0, 0.0, 1.0], A_ub=rows, b_ub=bounds, bounds=[(None, None)] * 3)
+    assert max(above) == pytest.approx(best.fun, abs=1e-7)
+
+
+# ---------------------------------------------------------------- wanted margins
+
+
+@given(seeds, st.sampled_from([1 / 16, 1 / 8, 3 / 16]))
+def test_a_wanted_strike_margin_is_left_and_nowhere_less(seed: int, margin: float) -> None:
+    scene = changed(random_opening(seed), wanted=Wanted(strike=margin, bottom=0.5))
+    cuts = ripping(scene)
+    found = closed_margins(assemble(finished_scene(scene, cuts)))
+    assert cuts.strike_run[0] == pytest.approx(margin, abs=1e-9)
+    # Between two measured heights a twist that changes makes the margin bend, by next to nothing.
+    assert min(found.strike) >= margin - 1e-6
+    assert found.strike == pytest.approx(cuts.strike, abs=1e-12)
+    assert found.head == pytest.approx(cuts.head, abs=1e-12)
+    if not bowed(scene) and len(cuts.finished.width) == 2:
+        # Straight legs: the taper leaves the margin at both ends.
+        assert found.strike[0] == pytest.approx(margin, abs=1e-4)
+        assert found.strike[2] == pytest.approx(margin, abs=1e-4)
+
+
+@given(seeds)
+def test_a_wanted_bottom_margin_is_left_through_the_swing(seed: int) -> None:
+    scene = changed(random_opening(seed), wanted=Wanted(bottom=0.375))
+    cuts = ripping(scene)
+    assert cuts.over_floor == pytest.approx(0.375, abs=1e-9)
+    assert cuts.head[1] == pytest.approx(
+        scene.slab.head_margin, abs=scene.shop.rip_tolerance + 2e-3
+    )
+
+
+def test_width_from_the_hinge_leaves_by_hand() -> None:
+    # Square edges, plumb legs: hinge margin 2 t + q - dj - ds = 1/16.
+    scene = plain_scene(
+        slab__hinge_edge=SQUARE, slab__strike_edge=SQUARE, wanted=Wanted(strike=3 / 32)
+    )
+    assert ripping(scene).finished.width == pytest.approx((30.125 - 1 / 16 - 3 / 32,))
+    shallow = changed(scene, hinge__slab__depths=(0.097 - 1 / 32,) * 3)
+    assert ripping(shallow).hinge == pytest.approx((3 / 32,) * 3)
+    assert ripping(shallow).finished.width == pytest.approx((30.125 - 3 / 32 - 3 / 32,))
+
+
+def test_opening_out_of_parallel_tapers_the_strike_edge() -> None:
+    scene = plain_scene(
+        opening__width=(30.125, 30.0),
+        slab__hinge_edge=SQUARE,
+        slab__strike_edge=SQUARE,
+        slab__delivered=Delivered(width=30.0, height=80.0),
+        wanted=Wanted(strike=1 / 8),
+    )
+    cuts = ripping(scene)
+    # By similar triangles: the leg gains 1/8 in over 80 1/2 in; the slab's top
+    # hangs 1/8 in under the head and its bottom 79 7/8 in under it.
+    top, bottom = (30.125 - 1 / 8 * down / 80.5 - 3 / 16 for down in (0.125, 79.875))
+    assert cuts.finished.width == pytest.approx((top, bottom))
+    strike = cuts.edges[1]
+    assert strike.is_tapered
+    assert not cuts.edges[0].is_tapered
+    assert [mark.down for mark in strike.marks] == [0.0, 80.0]
+    # The marks are at the delivered slab's ends, on the finished edge's line.
+    beyond = bottom + (bottom - top) * 0.25 / 79.75
+    assert strike.marks[1].left == pytest.approx(beyond)
+    assert strike.marks[0].left == pytest.approx(top)
+
+
+def test_a_taper_under_the_saw_is_not_cut() -> None:
+    scene = plain_scene(opening__width=(30.125, 30.125 - 1 / 80), wanted=Wanted(strike=1 / 8))
+    cuts = ripping(scene)
+    assert len(cuts.finished.width) == 1
+    assert cuts.strike_run[0] == pytest.approx(1 / 8)
+
+
+def test_a_bowed_leg_is_kept_clear_of() -> None:
+    scene = plain_scene(opening__width=(30.125, 30.0, 30.125), wanted=Wanted(strike=1 / 8))
+    cuts = ripping(scene)
+    assert cuts.finished.width == pytest.approx((cuts.finished.width[0],))
+    assert cuts.strike_run == pytest.approx((1 / 8, 1 / 4), abs=1e-3)
+    assert (Concern.UNEVEN, "strike edge") in concerns(cuts)
+
+
+def test_top_is_scribed_to_a_head_out_of_level() -> None:
+    scene = plain_scene(
+        opening__height=(80.5, 80.25), slab__delivered=Delivered(width=30.0, height=80.0)
+    )
+    cuts = ripping(scene)
+    top, bottom = cuts.ends
+    # The head falls from leg to leg; the strike edge stands a width past the hinge margin.
+    fall = 0.25 * (29.875 + cuts.hinge[0]) / 30.125
+    assert top.off == pytest.approx((0.0, fall), abs=1e-9)
+    assert top.left == pytest.approx((80.0, 80.0 - fall))
+    assert bottom.off == pytest.approx((0.25, 0.25))
+    assert cuts.finished.height == pytest.approx((79.75, 79.75 - fall))
+    assert cuts.head == pytest.approx((1 / 8, 1 / 8), abs=1e-3)
+    # Falling the other way, the hinge side is what comes off.
+    other = ripping(changed(scene, opening__height=(80.25, 80.5))).ends[0]
+    assert other.off == pytest.approx((fall, 0.0), abs=1e-9)
+
+
+def test_two_heights_that_were_told_stand() -> None:
+    scene = plain_scene(opening__height=(80.5, 80.25), slab__height=(79.75, 79.625))
+    assert ripping(scene).finished.height == (79.75, 79.625)
+
+
+def test_bottom_clears_the_covering_and_a_rising_floor() -> None:
+    scene = plain_scene(
+        floor=Floor(covering=0.5, out=0.01), wanted=Wanted(bottom=0.25), swing__wanted=pi / 2
+    )
+    cuts = ripping(scene)
+    assert cuts.over_floor == pytest.approx(0.25)
+    # At 90 degrees the strike edge stands farthest out over the rise; by the
+    # axis at y = 5/8 and the slab's width beyond it.
+    assert cuts.bottom[0] > 0.25 + 0.01 * 29.0
+
+
+# ---------------------------------------------------------------- marks
+
+
+@given(
+    st.floats(0.0, 0.4),
+    st.sampled_from([SQUARE, bevel(2), bevel(3.58), bevel(-2), rounded(4.0)]),
+    st.sampled_from([SQUARE, bevel(2), bevel(-3)]),
+    st.sampled_from(list(Share)),
+)
+def test_running_marks_add_up_and_the_slab_is_that_wide(
+    over: float, hinge: object, strike: object, share: Share
+) -> None:
+    scene = plain_scene(slab__hinge_edge=hinge, slab__strike_edge=strike)
+    delivered = Delivered(width=30.0 + over, height=80.0, share=share)
+    scene = changed(scene, slab__delivered=delivered)
+    cuts = ripping(scene)
+    left = delivered.width
+    for cut in cuts.edges:
+        assert all(mark.off >= -1e-12 for mark in cut.marks)
+        assert [mark.left for mark in cut.marks] == pytest.approx(
+            [left - mark.off for mark in cut.marks]
+        )
+        left = cut.marks[0].left
+    assert left == pytest.approx(29.875)
+    # The narrow face, measured on the solid.
+    blank = slab_blank(cuts.finished).vertices
+    on_narrow = blank[np.abs(blank[:, 1] + cuts.finished.thickness) < 1e-9]
+    measured = float(np.ptp(on_narrow[:, 0]))
+    assert cuts.edges[1].marks[0].narrow == pytest.approx(measured)
+    assert cuts.narrow_width == pytest.approx((measured,))
+
+
+def test_shares_off_the_two_edges() -> None:
+    base = plain_scene(slab__hinge_edge=SQUARE, slab__strike_edge=SQUARE)
+
+    def off(**told: object) -> list[float]:
+        delivered = replace(Delivered(width=30.125, height=80.0), **told)
+        cuts = ripping(changed(base, slab__delivered=delivered))
+        return [cut.marks[0].off for cut in cuts.edges]
+
+    assert off() == [0.125, 0.125]
+    assert off(share=Share.HINGE) == [0.25, 0.0]
+    assert off(share=Share.STRIKE) == [0.0, 0.25]
+    assert off(hinge_off=0.0625) == [0.0625, 0.1875]
+
+
+def test_saw_tilt_is_the_bevel() -> None:
+    scene = plain_scene(slab__strike_edge=bevel(3.5763), slab__thickness=1.75)
+    strike = ripping(scene).edges[1]
+    assert strike.tilt == pytest.approx(radians(3.5763))
+    assert strike.drop == pytest.approx(1.75 * tan(radians(3.5763)))
+
+
+def test_told_stations_are_marked_where_they_were_told() -> None:
+    scene = plain_scene(
+        slab__width=(29.875, 29.8, 29.75), slab__delivered=Delivered(width=30.0, height=80.0)
+    )
+    marks = ripping(scene).edges[1].marks
+    assert [mark.left for mark in marks] == pytest.approx([29.875, 29.8, 29.75])
+    assert [mark.down for mark in marks] == pytest.approx([0.0, 79.75 / 2, 79.75])
+
+
+# ---------------------------------------------------------------- what was delivered
+
+
+def test_too_small_a_slab_is_told_and_opens_the_margin() -> None:
+    told = Delivered(width=29.75, height=79.5)
+    scene = plain_scene(slab__delivered=told)
+    cuts = ripping(scene)
+    assert concerns(cuts) >= {(Concern.SHORT, "width"), (Concern.SHORT, "height")}
+    assert cuts.is_short
+    assert cuts.finished.width == (29.75,)
+    assert cuts.finished.height == (79.5, 79.5)
+    full = ripping(plain_scene())
+    assert min(cuts.strike) == pytest.approx(min(full.strike) + 0.125)
+    assert min(cuts.bottom) == pytest.approx(min(full.bottom) + 0.25)
+
+
+def test_nothing_said_takes_the_smallest_that_is_sold() -> None:
+    cuts = ripping(plain_scene())
+    assert (cuts.delivered.width, cuts.delivered.height) == (30.0, 80.0)
+    assert [item.key for item in cuts.assumed] == ["slab.delivered"]
+    metric = nominal_slab(plain_scene().slab, "mm")
+    assert (metric.width * 25.4, metric.height * 25.4) == pytest.approx((834.0, 2097.0))
+    wide = changed(plain_scene(), slab__width=(50.25,)).slab
+    assert nominal_slab(wide, "in").width == 51.0
+
+
+def test_sizes_left_out_are_cut_for_the_usual_margins() -> None:
+    left_out = tuple(Assumed(key=key, value="", why="") for key in ("slab.width", "slab.height"))
+    cuts = ripping(plain_scene(assumed=left_out))
+    assert cuts.strike_run[0] == pytest.approx(1 / 8)
+    assert cuts.over_floor == pytest.approx(1 / 2)
+    assert {"wanted.strike", "wanted.bottom"} <= {item.key for item in cuts.assumed}
+
+
+@pytest.mark.parametrize(
+    ("construction", "over", "place"),
+    [
+        ("hollow core", 0.5, "strike edge"),
+        ("particleboard core", 0.5, "hinge edge"),
+        ("stile and rail", 0.75, "hinge edge"),
+        ("hollow metal", 0.125, "strike edge"),
+        ("mineral core", 0.125, "hinge edge"),
+    ],
+)
+def test_past_what_the_construction_bears(construction: str, over: float, place: str) -> None:
+    def warned(extra: float) -> set[tuple[Concern, str]]:
+        delivered = Delivered(width=29.875 + extra, height=79.75)
+        scene = plain_scene(
+            slab__construction=construction,
+            slab__delivered=delivered,
+            slab__hinge_edge=SQUARE,
+            slab__strike_edge=SQUARE,
+        )
+        return concerns(ripping(scene))
+
+    assert (Concern.PAST, place) in warned(over + 1 / 32)
+    assert not any(concern is Concern.PAST for concern, _ in warned(0.0))
+
+
+def test_solid_strip_told_is_the_limit_and_leaves_room_for_screws() -> None:
+    def warned(strip: float) -> set[tuple[Concern, str]]:
+        told = Delivered(width=30.5, height=79.75, edge_strip=strip)
+        scene = plain_scene(
+            slab__construction="hollow core",
+            slab__delivered=told,
+            slab__hinge_edge=SQUARE,
+            slab__strike_edge=SQUARE,
+        )
+        return concerns(ripping(scene))
+
+    # 5/16 in off each edge.
+    assert (Concern.PAST, "hinge edge") in warned(0.25)
+    # 15/16 in less 5/16 in leaves 5/8 in, and a No. 9 screw is 3/4 in long.
+    assert (Concern.THIN, "hinge edge") in warned(0.9375)
+    assert not warned(1.125)
+
+
+def test_stiles_left_unlike_and_rated_slabs() -> None:
+    told = Delivered(width=30.0, height=81.0, share=Share.STRIKE)
+    scene = plain_scene(
+        slab__construction="stile and rail", slab__delivered=told, site__fire_rated=True
+    )
+    found = concerns(ripping(scene))
+    assert (Concern.UNLIKE, "stiles") in found
+    assert (Concern.LISTED, "strike edge") in found
+    assert (Concern.LISTED, "bottom") in found
+
+
+def test_a_hinge_cut_that_cannot_be_is_told() -> None:
+    told = Delivered(width=30.0, height=80.0, hinge_off=0.25)
+    cuts = ripping(plain_scene(slab__delivered=told))
+    assert (Concern.TOLD, "hinge edge") in concerns(cuts)
+    assert cuts.edges[0].marks[0].off == pytest.approx(0.125)
+
+
+def test_crossed_and_leaning_legs_do_not_widen_the_slab_past_its_margin() -> None:
+    scene = linen_closet(
+        opening__strike_leg=Leg(plumb=(0.0, 0.0625), twist=(radians(1.0),)),
+        wanted=Wanted(strike=0.125),
+    )
+    cuts = ripping(scene)
+    assert cuts.strike_run[0] == pytest.approx(0.125)
+    # The leg leans 1/16 in into the opening over its height.
+    assert cuts.finished.width[0] - cuts.finished.width[-1] == pytest.approx(
+        0.0625 * 79.75 / 80.5, abs=5e-3
+    )
