@@ -198,9 +198,9 @@ class _Heights:
         for turn in (np.zeros(len(a)), np.full(len(a), self.span), *lowest):
             turn = np.minimum(turn, self.span)
             height = a * np.cos(turn) + b * np.sin(turn) + c + g * turn
-            rows = np.flatnonzero((height >= 0) & (height < least.distance[fixed]))
+            rows = np.flatnonzero((height >= -TOUCHING) & (height < least.distance[fixed]))
             rows = rows[self._inside(corner[rows], face[rows], turn[rows])]
-            least.take(fixed[rows], height[rows], turn[rows])
+            least.take(fixed[rows], np.maximum(height[rows], 0.0), turn[rows])
 
     def _inside(self, corner: Ints, face: Ints, turn: Floats) -> Bools:
         p = self.corners[corner]
