@@ -1,0 +1,17 @@
+"""The page: a whole check in one HTML file that asks nothing of any network."""
+
+from swingcheck.report.page.file import LARGEST, page_html, sheet_data
+from swingcheck.report.page.markup import card_markup
+from swingcheck.report.page.sheet import Sheet, clearance_data, measured_clearance, sheet, shop_card
+
+__all__ = [
+    "LARGEST",
+    "Sheet",
+    "card_markup",
+    "clearance_data",
+    "measured_clearance",
+    "page_html",
+    "sheet",
+    "sheet_data",
+    "shop_card",
+]

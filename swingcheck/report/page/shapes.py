@@ -1,0 +1,95 @@
+"""The solids of a scene as the page's 3D view draws them, on the hand they hang."""
+
+from __future__ import annotations
+
+from math import cos, radians
+from typing import Any
+
+import numpy as np
+
+from swingcheck.assembly import Assembly, Part, PartKind
+from swingcheck.assembly.hand import as_hung, is_mirrored
+from swingcheck.geometry.solid import Floats, Ints, Solid
+
+SHARP = cos(radians(20.0))
+"""Faces that meet at less than this angle show no edge: the facets of something round."""
+
+PLACES = 4
+"""Decimals of an inch that a drawn corner keeps."""
+
+WALL_SHOWN, WALL_ABOVE = 3.0, 1.0
+"""How much of the wall is drawn beside the jamb, and above it, inches."""
+
+
+def drawn_parts(assembly: Assembly) -> list[dict[str, Any]]:
+    """Return every part with its corners, triangles and drawn edges, flat lists of numbers.
+
+    Corners are inches, mirrored where the opening is; moving parts stand closed.
+    """
+    named = [
+        *((part, True) for part in assembly.moving),
+        *((part, False) for part in (*assembly.fixed, *assembly.barrels)),
+    ]
+    return [_drawn(assembly, part, moving=moving) for part, moving in named]
+
+
+def drawn_axis(assembly: Assembly) -> dict[str, Any]:
+    """Return the pin line as drawn; ``sense`` is -1 where opening turns the other way about it."""
+    hand = -1.0 if is_mirrored(assembly.scene) else 1.0
+    mirror = np.array([hand, 1.0, 1.0])
+    return {
+        "point": (assembly.axis.point * mirror).tolist(),
+        "direction": (assembly.axis.direction * mirror).tolist(),
+        "sense": hand,
+    }
+
+
+def _drawn(assembly: Assembly, part: Part, *, moving: bool) -> dict[str, Any]:
+    solid = as_hung(assembly.scene, _shown(assembly, part))
+    return {
+        "name": part.name,
+        "kind": part.kind.value,
+        "moving": moving,
+        "corners": np.round(solid.vertices, PLACES).ravel().tolist(),
+        "triangles": solid.faces.ravel().tolist(),
+        "edges": sharp_edges(solid).ravel().tolist(),
+    }
+
+
+def _shown(assembly: Assembly, part: Part) -> Solid:
+    """Return a part as drawn: of a wall only what stands next to the jamb."""
+    if part.kind is not PartKind.WALL:
+        return part.solid
+    low, high = part.solid.bounds[:, 0]
+    if low < 0:
+        low = max(low, high - WALL_SHOWN)
+    else:
+        high = min(high, low + WALL_SHOWN)
+    corners = part.solid.vertices.copy()
+    corners[:, 0] = np.clip(corners[:, 0], low, high)
+    top = max(assembly.scene.opening.height) + assembly.scene.opening.thickness + WALL_ABOVE
+    corners[:, 2] = np.minimum(corners[:, 2], top)
+    return Solid(corners, part.solid.faces)
+
+
+def sharp_edges(solid: Solid) -> Ints:
+    """Return the edges (n, 2) of a closed solid at which its faces turn, as corner indices."""
+    normals = _normals(solid)
+    directed = np.concatenate([solid.faces[:, pair] for pair in ([0, 1], [1, 2], [2, 0])])
+    owner = np.tile(np.arange(len(solid.faces)), 3)
+    size = len(solid.vertices)
+    forward = directed[:, 0] * size + directed[:, 1]
+    backward = directed[:, 1] * size + directed[:, 0]
+    order = np.argsort(forward)
+    across = owner[order][np.searchsorted(forward, backward, sorter=order)]
+    turned = np.einsum("ij,ij->i", normals[owner], normals[across]) < SHARP
+    edges: Ints = directed[turned & (directed[:, 0] < directed[:, 1])]
+    return edges
+
+
+def _normals(solid: Solid) -> Floats:
+    a, b, c = (solid.vertices[solid.faces[:, k]] for k in range(3))
+    across = np.cross(b - a, c - a)
+    length = np.linalg.norm(across, axis=1, keepdims=True)
+    normals: Floats = across / np.where(length > 0, length, 1.0)
+    return normals
