@@ -1,0 +1,46 @@
+"""``swingcheck live``: a scene with dials, in a browser on this machine."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from swingcheck.cli.options import scene_argument, set_option
+
+
+@click.command(name="live")
+@scene_argument
+@click.option(
+    "--port",
+    type=click.IntRange(0, 65535),
+    default=0,
+    metavar="N",
+    help="Serve at this port; any that is free when left out.",
+)
+@click.option("--open", "open_it", is_flag=True, help="Open the page in a browser.")
+@set_option
+def command(scene: str, port: int, open_it: bool, settings: tuple[tuple[str, str], ...]) -> None:
+    """Serve a page whose dials change the slab as you watch.
+
+    Setback, depth, bevel, width, thickness and head margin, each checked again
+    at every turn; the scene as dialled can be saved beside SCENE as a new
+    file. Only this machine can reach the page. Ctrl-C stops.
+    """
+    from swingcheck.live import Bench, server
+
+    bench = Bench(Path(scene), settings)
+    try:
+        served = server(bench, port)
+    except OSError as error:
+        raise click.BadParameter(
+            f"cannot serve at port {port}: {error.strerror}", param_hint="'--port'"
+        ) from error
+    click.echo(f"{served.address} - Ctrl-C stops")
+    if open_it:
+        click.launch(served.address)
+    with served:
+        try:
+            served.serve_forever()
+        except KeyboardInterrupt:
+            click.echo()

@@ -1,0 +1,155 @@
+"""The scene on a live page: checked again as it is dialled, and saved on request."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from pathlib import Path
+from threading import Lock
+from typing import Any
+
+from swingcheck.analysis.check import check
+from swingcheck.analysis.result import CheckResult
+from swingcheck.assembly import Assembly, assemble
+from swingcheck.live.dials import dials, settings
+from swingcheck.live.save import dialled_text
+from swingcheck.model import Scene
+from swingcheck.report.card import card
+from swingcheck.report.page import (
+    card_markup,
+    clearance_data,
+    measured_clearance,
+    page_html,
+    sheet,
+    sheet_data,
+    shop_card,
+)
+from swingcheck.scenefile import read_scene
+from swingcheck.scenefile.source import scene_text, source_name
+
+Turned = Mapping[str, str]
+"""Values as typed, by the key of their dial; only of dials that were turned."""
+
+
+class Bench:
+    """One scene file, read once, and what its dials make of it.
+
+    Parameters
+    ----------
+    path : Path
+        The scene file; ``-`` is standard input.
+    laid_over : sequence of (str, str), optional
+        Settings that hold from the start.
+
+    Raises
+    ------
+    SceneError
+        When it is no scene.
+    """
+
+    def __init__(self, path: Path, laid_over: tuple[tuple[str, str], ...] = ()) -> None:
+        self._path = path
+        self._name = source_name(path)
+        self._text = scene_text(path).removeprefix("\ufeff")
+        self._laid_over = laid_over
+        self._lock = Lock()
+        self._last: tuple[Scene, CheckResult, Assembly] | None = None
+        self._start = self.scene({})
+
+    def scene(self, turned: Turned) -> Scene:
+        """Return the scene as dialled.
+
+        Raises
+        ------
+        SceneError
+            When a value is bad, in the words of the command line.
+        """
+        return read_scene(
+            self._text, name=self._name, settings=[*self._laid_over, *settings(turned)]
+        )
+
+    def page(self) -> str:
+        """Return the page as it opens."""
+        _, assembly = self._checked(self._start)
+        result = check(self._start)
+        table = measured_clearance(result, assembly)
+        shop = shop_card(self._start)
+        first = sheet(result, assembly, clearance=table, shop=shop)
+        return page_html([first], dials=[dial.data() for dial in dials(self._start)])
+
+    def checked(self, turned: Turned) -> dict[str, Any]:
+        """Return the sheet of the scene as dialled, quickly.
+
+        Its clearances, its cures and its shop numbers are left for
+        :meth:`clearance` and :meth:`cards`.
+
+        Raises
+        ------
+        SwingcheckError
+            When a value is bad, or nothing can be built of it.
+        """
+        result, assembly = self._checked(self.scene(turned))
+        return sheet_data(sheet(result, assembly))
+
+    def clearance(self, turned: Turned) -> dict[str, Any]:
+        """Return the clearance table of the scene as dialled.
+
+        Raises
+        ------
+        SwingcheckError
+            When a value is bad, or nothing can be built of it.
+        """
+        result, assembly = self._checked(self.scene(turned))
+        with self._lock:
+            return clearance_data(measured_clearance(result, assembly))
+
+    def cards(self, turned: Turned) -> dict[str, Any]:
+        """Return the report of the scene as dialled, with its cures, and the shop numbers.
+
+        Raises
+        ------
+        SwingcheckError
+            When a value is bad, or nothing can be built of it.
+        """
+        scene = self.scene(turned)
+        with self._lock:
+            report, shop = card(check(scene)), shop_card(scene)
+        return {
+            "report": card_markup(report),
+            "shop": card_markup(shop),
+            "cut": shop.finding,
+        }
+
+    def save(self, turned: Turned) -> Path:
+        """Write the scene as dialled beside its file, and return the new file.
+
+        The scene's own file is never touched, nor any other that is there.
+
+        Raises
+        ------
+        SwingcheckError
+            When a value is bad.
+        OSError
+            When the file cannot be written.
+        """
+        self.scene(turned)
+        text = dialled_text(self._text, [*self._laid_over, *settings(turned)])
+        on_disk = str(self._path) != "-"
+        folder, stem = (self._path.parent, self._path.stem) if on_disk else (Path(), "scene")
+        count = 1
+        while True:
+            file = folder / f"{stem}-dialled{'' if count == 1 else f'-{count}'}.toml"
+            try:
+                handle = os.open(file, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
+            except FileExistsError:
+                count += 1
+                continue
+            with os.fdopen(handle, "w", encoding="utf-8", newline="") as out:
+                out.write(text)
+            return file
+
+    def _checked(self, scene: Scene) -> tuple[CheckResult, Assembly]:
+        with self._lock:
+            if self._last is None or self._last[0] != scene:
+                self._last = (scene, check(scene, cures=False), assemble(scene))
+            return self._last[1:]

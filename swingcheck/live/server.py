@@ -1,0 +1,184 @@
+"""The live page's server: this machine only, one page, and what it asks.
+
+The standard library's server is enough for it: one person, one scene, no file
+served, no session, no name but this machine's. What such a server has to keep
+out is other web pages in the same browser, and that is a matter of two
+headers, checked on every request whatever the framework.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Callable
+from http import HTTPStatus
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from typing import Any
+
+from swingcheck.errors import SwingcheckError
+from swingcheck.live.bench import Bench, Turned
+
+HOST = "127.0.0.1"
+"""The loopback address: nothing off this machine can reach it."""
+
+NAMES = (HOST, "localhost")
+"""What a browser may call this machine."""
+
+LARGEST = 64_000
+"""Bytes of a request's body; a page's dials take a few hundred."""
+
+PATIENCE = 30.0
+"""Seconds that a connection may say nothing."""
+
+HEADERS = {
+    "Cache-Control": "no-store",
+    "Content-Security-Policy": "frame-ancestors 'none'",
+    "Cross-Origin-Resource-Policy": "same-origin",
+    "Referrer-Policy": "no-referrer",
+    "X-Content-Type-Options": "nosniff",
+}
+
+
+class LoopbackServer(ThreadingHTTPServer):
+    """Serves the loopback address; :attr:`address` is what to type into a browser."""
+
+    daemon_threads = True
+
+    @property
+    def port(self) -> int:
+        """The port that it listens at."""
+        return int(self.socket.getsockname()[1])
+
+    @property
+    def address(self) -> str:
+        """Where the page is."""
+        return f"http://{HOST}:{self.port}/"
+
+    def handle_error(self, request: Any, client_address: Any) -> None:
+        """Say nothing of a browser that hung up; let everything else be heard."""
+        if not isinstance(sys.exception(), ConnectionError | TimeoutError):
+            super().handle_error(request, client_address)
+
+
+def server(bench: Bench, port: int = 0) -> LoopbackServer:
+    """Return a server of a bench's page, listening on the loopback address, not yet serving.
+
+    Parameters
+    ----------
+    bench : Bench
+        The scene to serve.
+    port : int
+        0 for any that is free.
+
+    Raises
+    ------
+    OSError
+        When the port is taken.
+    """
+    handler = type("Handler", (_Handler,), {"bench": bench})
+    return LoopbackServer((HOST, port), handler)
+
+
+class _RefusedError(Exception):
+    """A request that is not answered; carries the status and why."""
+
+
+class _Handler(BaseHTTPRequestHandler):
+    """Answers one connection."""
+
+    bench: Bench
+    server: LoopbackServer
+    protocol_version = "HTTP/1.1"
+    server_version = "swingcheck"
+    sys_version = ""
+    timeout = PATIENCE
+
+    def do_GET(self) -> None:
+        """Answer with the page."""
+        self._answer(self._page)
+
+    def do_POST(self) -> None:
+        """Answer what the page asks."""
+        self._answer(self._asked)
+
+    def log_message(self, format: str, *args: Any) -> None:
+        """Say nothing: the terminal is the carpenter's."""
+
+    def _answer(self, work: Callable[[], tuple[HTTPStatus, str, bytes]]) -> None:
+        try:
+            self._refuse_strangers()
+            status, kind, body = work()
+        except _RefusedError as refusal:
+            status, why = refusal.args
+            kind, body = "text/plain; charset=utf-8", f"{why}\n".encode()
+            self.close_connection = True
+        self.send_response(status)
+        self.send_header("Content-Type", kind)
+        self.send_header("Content-Length", str(len(body)))
+        for name, value in HEADERS.items():
+            self.send_header(name, value)
+        if self.close_connection:
+            self.send_header("Connection", "close")
+        self.end_headers()
+        self.wfile.write(body)
+
+    def _refuse_strangers(self) -> None:
+        """Refuse a request that came under another name, or from another site's page.
+
+        A foreign name in ``Host`` is how a page elsewhere reaches a server on
+        this machine by way of a name that it had pointed here; a foreign
+        ``Origin`` is such a page asking openly.
+        """
+        own = [f"{name}:{self.server.port}" for name in NAMES]
+        if self.headers.get_all("Host") not in [[name] for name in own]:
+            raise _RefusedError(HTTPStatus.FORBIDDEN, "not this machine's name")
+        origin = self.headers.get("Origin")
+        if origin is not None and origin not in [f"http://{name}" for name in own]:
+            raise _RefusedError(HTTPStatus.FORBIDDEN, "asked by another site's page")
+
+    def _page(self) -> tuple[HTTPStatus, str, bytes]:
+        if self.path != "/":
+            raise _RefusedError(HTTPStatus.NOT_FOUND, "there is only the page, at /")
+        return HTTPStatus.OK, "text/html; charset=utf-8", self.bench.page().encode()
+
+    def _asked(self) -> tuple[HTTPStatus, str, bytes]:
+        answers: dict[str, Callable[[Turned], dict[str, Any]]] = {
+            "/check": self.bench.checked,
+            "/clearance": self.bench.clearance,
+            "/cards": self.bench.cards,
+            "/save": self._saved,
+        }
+        answer = answers.get(self.path)
+        if answer is None:
+            raise _RefusedError(HTTPStatus.NOT_FOUND, "nothing to ask here")
+        turned = self._turned()
+        try:
+            found = answer(turned)
+        except SwingcheckError as error:
+            found = {"error": str(error)}
+        body = json.dumps(found, separators=(",", ":"), allow_nan=False).encode()
+        return HTTPStatus.OK, "application/json", body
+
+    def _saved(self, turned: Turned) -> dict[str, Any]:
+        try:
+            return {"file": str(self.bench.save(turned))}
+        except OSError as error:
+            return {"error": f"not saved: {error.filename or 'the file'}: {error.strerror}"}
+
+    def _turned(self) -> dict[str, str]:
+        """Return the request's dials; refuse what is no JSON object of texts."""
+        if self.headers.get_content_type() != "application/json":
+            raise _RefusedError(HTTPStatus.UNSUPPORTED_MEDIA_TYPE, "JSON is expected")
+        length = self.headers.get("Content-Length", "")
+        if not length.isdecimal():
+            raise _RefusedError(HTTPStatus.LENGTH_REQUIRED, "how long is it?")
+        if int(length) > LARGEST:
+            raise _RefusedError(HTTPStatus.REQUEST_ENTITY_TOO_LARGE, "too long for a page's dials")
+        try:
+            said = json.loads(self.rfile.read(int(length)))
+        except (ValueError, RecursionError):
+            said = None
+        texts = isinstance(said, dict) and all(isinstance(text, str) for text in said.values())
+        if not texts:
+            raise _RefusedError(HTTPStatus.BAD_REQUEST, "an object of texts is expected")
+        return dict(said)
