@@ -25,6 +25,9 @@ COMMANDS = {
     "leeway": "Say how far a dimension can go before the slab no longer swings as wanted.",
     "new": "Write a starter scene to fill in at the opening.",
     "picture": "Draw the slab in its opening at an angle.",
+    "film": "Film the swing, slowing down as it nears contact.",
+    "page": "Write a page that swings the slab under a finger.",
+    "live": "Serve a page whose dials change the slab as you watch.",
     "mesh": "Write the slab, jamb and stops as a mesh file, every part under its name.",
     "bench": "Give every cut, mark and set-up of one door, in cutting order.",
 }
