@@ -143,7 +143,7 @@ def season_margins(scene: Scene) -> SeasonMargins:
         closes=_first_under(months, 0.0),
         falls_short=_first_under(months, least),
         least=least,
-        leave=least + film + max(0.0, *gains),
+        leave=_margin_to_leave(least + film, max(0.0, *gains), moving, float(strike.min())),
         past_valid=species is not None and _is_past(now, contents),
         assumed=(*assumed, *strip_assumed),
     )
@@ -207,6 +207,18 @@ def _contents(told: Season) -> tuple[float, list[float]]:
     if told.moisture is not None:
         return told.moisture, contents
     return USUAL_MOISTURE if told.month is None else contents[told.month - 1], contents
+
+
+def _margin_to_leave(least: float, gained: float, moving: float, margin: float) -> float:
+    """Return the strike margin to leave today for ``least`` to be left in the wettest month.
+
+    What comes off the slab to open its ``margin`` no longer swells: with the
+    growth ``k`` of each inch, ``leave = least + k (moving - (leave - margin))``.
+    """
+    if moving <= 0.0:
+        return least
+    growth = gained / moving
+    return (least + growth * (moving + margin)) / (1 + growth)
 
 
 def _first_under(months: tuple[MonthMargins, ...], least: float) -> str | None:

@@ -1,0 +1,170 @@
+"""Loads, balance and hinge rules, held to statics and to another library's mass properties."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import hypot
+
+import numpy as np
+import pytest
+import trimesh
+from hypothesis import given
+from hypothesis import strategies as st
+
+from swingcheck.assembly.slab import slab_blank
+from swingcheck.bench.balance import centre_of_gravity, centroid
+from swingcheck.bench.hinges import (
+    adjusted_mass,
+    hanging,
+    hinge_count,
+    hinge_grade,
+    hinge_loads,
+    leaf_length_for,
+    trim_stand_out,
+)
+from swingcheck.bench.weight import (
+    PANEL_DENSITY,
+    glass_added,
+    hollowed_by_panels,
+    material_density,
+    slab_weight,
+    wood_density,
+)
+from swingcheck.model import Closer, Glass
+from swingcheck.scenefile import usual
+from tests.factory import CASING, SQUARE, plain_scene
+from tests.openings import random_opening
+
+seeds = st.integers(0, 10_000)
+
+
+@given(seeds)
+def test_balance_is_another_librarys_centre_of_mass(seed: int) -> None:
+    scene = random_opening(seed)
+    blank = slab_blank(scene.slab)
+    mesh = trimesh.Trimesh(blank.vertices, blank.faces, process=False)
+    assert centroid(blank) == pytest.approx(mesh.center_mass, abs=1e-9)
+    assert centre_of_gravity(scene) == pytest.approx(mesh.center_mass, abs=1e-9)
+
+
+def test_balance_of_a_stile_and_rail_slab_with_glass_by_hand() -> None:
+    glass = Glass(width=18.0, height=30.0, thickness=0.25, across=5.0, up=44.0)
+    scene = plain_scene(
+        slab__width=(30.0,),
+        slab__height=(80.0, 80.0),
+        slab__hinge_edge=SQUARE,
+        slab__strike_edge=SQUARE,
+        slab__construction="stile and rail",
+        slab__glass=glass,
+        opening__height=(80.625, 80.625),
+    )
+    density = wood_density(0.63) / 1728
+    # Stiles and rails 4 1/2, 4 1/2, 8 and 9 1/2 in; the lock rail's middle is
+    # 36 in over the floor, and the slab's bottom 1/2 in over it.
+    wide = 30.0 - 9.0
+    lower, upper = (35.5 - 4.0) - 9.5, (80.0 - 4.5) - (35.5 + 4.0)
+    hollow = [wide * high * 1.375 / 2 * density for high in (lower, upper)]
+    middles = [9.5 + lower / 2, 80.0 - 4.5 - upper / 2]
+    pane = 18.0 * 30.0 * (0.25 / 1728 * PANEL_DENSITY["glass"] - 1.375 / 2 * density)
+    masses = [30.0 * 80.0 * 1.375 * density, -hollow[0], -hollow[1], pane]
+    ups = [40.0, *middles, 44.0 + 15.0]
+    acrosses = [15.0, 15.0, 15.0, 5.0 + 9.0]
+    assert slab_weight(scene) == pytest.approx(sum(masses))
+    found = centre_of_gravity(scene)
+    assert found[2] == pytest.approx(np.dot(masses, ups) / sum(masses))
+    assert found[0] == pytest.approx(np.dot(masses, acrosses) / sum(masses))
+
+
+def test_glass_weighs_more_than_a_panel_and_less_than_solid_oak() -> None:
+    glass = Glass(width=20.0, height=36.0, thickness=0.25, across=5.0, up=40.0)
+    panel = plain_scene(slab__construction="stile and rail", slab__glass=glass)
+    solid = plain_scene(slab__construction="solid", slab__glass=glass)
+    unknown = plain_scene(slab__material="unobtainium", slab__glass=glass)
+    # 5 ft2; 3.25 lb/ft2 of glass against 2.52 of a panel and 5.04 of oak.
+    assert glass_added(panel) == pytest.approx(5 * (3.25 - 44.0294 * 1.375 / 24), abs=1e-3)
+    assert glass_added(solid) == pytest.approx(5 * (3.25 - 44.0294 * 1.375 / 12), abs=1e-3)
+    assert glass_added(unknown) is None
+    assert slab_weight(unknown) is None
+
+
+def test_panels_take_what_is_thinner() -> None:
+    assert hollowed_by_panels(plain_scene().slab) == pytest.approx(
+        (79.75 - 22.0) * (29.875 - 9.0) * 1.375 / 2
+    )
+    assert material_density("red oak") == pytest.approx(44.03, abs=0.01)
+
+
+@given(seeds, st.floats(10.0, 200.0))
+def test_loads_are_in_balance(seed: int, weight: float) -> None:
+    scene = random_opening(seed)
+    balance = centre_of_gravity(scene)
+    loads = hinge_loads(scene, weight, balance)
+    heights = -np.array(scene.hinge.slab.tops)
+    pull = np.array(loads.pull)
+    assert pull.sum() == pytest.approx(0.0, abs=1e-9 * weight)
+    assert pull @ heights == pytest.approx(weight * loads.reach)
+    assert loads.upright * scene.hinge.count == pytest.approx(weight)
+    # Of all loads that balance, equal springs on a rigid slab give the least squares.
+    equations = np.vstack([np.ones_like(heights), heights])
+    springs = np.linalg.lstsq(equations, [0.0, weight * loads.reach], rcond=None)[0]
+    assert pull == pytest.approx(springs)
+
+
+def test_couple_of_two_and_of_three_hinges() -> None:
+    scene = plain_scene(slab__hinge_edge=SQUARE, slab__strike_edge=SQUARE)
+    loads = hinge_loads(scene, 60.0, centre_of_gravity(scene))
+    # The pin is 1/32 in off the hinge edge and 5/8 in proud of the wide face.
+    reach = hypot(29.875 / 2 + 1 / 32, 0.625 + 1.375 / 2)
+    assert loads.reach == pytest.approx(reach)
+    assert loads.pull == pytest.approx((60 * reach / 61.5, 0.0, -60 * reach / 61.5))
+    assert loads.worst == pytest.approx(hypot(60.0, 60 * reach / 61.5))
+    lay = replace(scene.hinge.slab, tops=(7.0, 68.5), setbacks=(0.25,) * 2, depths=(0.097,) * 2)
+    two = replace(scene, hinge=replace(scene.hinge, jamb=lay, slab=lay))
+    assert hinge_loads(two, 60.0, centre_of_gravity(two)).pull == pytest.approx(
+        (60 * reach / 61.5, -60 * reach / 61.5)
+    )
+
+
+def test_hanging_without_a_known_weight() -> None:
+    held = hanging(plain_scene(slab__material="unobtainium"))
+    assert held.weight is None
+    assert held.loads is None
+    assert held.rules.grade is None
+    assert held.balance[2] == pytest.approx(79.75 / 2)
+
+
+@given(st.floats(20.0, 150.0))
+def test_hinge_count_agrees_with_what_is_assumed_for_a_scene(height: float) -> None:
+    assert hinge_count(height) == usual.hinge_count(height)
+
+
+@given(st.sampled_from([1.375, 1.75, 2.0, 2.25, 2.5]), st.floats(18.0, 60.0))
+def test_leaf_length_agrees_with_what_is_assumed_for_a_scene(
+    thickness: float, width: float
+) -> None:
+    found = leaf_length_for(thickness, width)
+    assert found is None or found == usual.leaf_length(thickness, width)
+
+
+def test_leaf_length_says_nothing_past_its_table() -> None:
+    assert leaf_length_for(1.375, 37.5) is None
+    assert leaf_length_for(3.0, 36.0) is None
+
+
+def test_trim_stands_out_past_the_wide_face() -> None:
+    scene = plain_scene(casing=CASING, slab__hinge_edge=SQUARE)
+    # The wide face is flush with the jamb's edge.
+    assert trim_stand_out(scene) == pytest.approx(CASING.thickness)
+    shy = plain_scene(casing=CASING, slab__hinge_edge=SQUARE, hinge__slab__setbacks=(0.3125,) * 3)
+    assert trim_stand_out(shy) == pytest.approx(CASING.thickness + 1 / 16)
+    assert trim_stand_out(plain_scene()) == 0.0
+
+
+def test_adjusted_mass_and_grade() -> None:
+    assert adjusted_mass(50.0, 1200.0, 2000.0, Closer.NONE) == pytest.approx(60.0)
+    assert adjusted_mass(50.0, 900.0, 2000.0, Closer.PLAIN) == pytest.approx(60.0)
+    assert adjusted_mass(50.0, 900.0, 2000.0, Closer.BACK_CHECK) == pytest.approx(87.5)
+    assert hinge_grade(87.5) == 5
+    held = hanging(plain_scene(site__closer=Closer.PLAIN))
+    assert held.weight is not None
+    assert held.rules.adjusted_mass == pytest.approx(held.weight * 0.45359237 * 1.2)

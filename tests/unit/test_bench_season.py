@@ -1,0 +1,179 @@
+"""Margins across the year."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from swingcheck.analysis.margins import closed_margins
+from swingcheck.assembly import assemble
+from swingcheck.bench.moisture import moisture_content
+from swingcheck.bench.season import MONTHS, USUAL_STRIP, season_margins
+from swingcheck.bench.species import known_species, movement, nearest_species, wood_kind
+from swingcheck.bench.weight import SPECIFIC_GRAVITY, STILE
+from swingcheck.model import Delivered, Finish, Grain, Scene, Season
+from tests.factory import changed, plain_scene
+from tests.openings import random_opening
+
+BARE = Finish(slab=0, jamb=0, film=0.0015)
+
+# An invented house by the sea, and the same half a year on.
+AIR = Season(
+    temperatures=(60.0,) * 12,
+    humidities=(40.0, 40.0, 45.0, 50.0, 55.0, 65.0, 75.0, 80.0, 70.0, 60.0, 50.0, 40.0),
+    moisture=7.7,
+)
+TURNED = Season(
+    temperatures=AIR.temperatures,
+    humidities=(AIR.humidities or ())[6:] + (AIR.humidities or ())[:6],
+    moisture=7.7,
+)
+
+
+def closet(**changes: object) -> Scene:
+    base = {"season": AIR, "finish": BARE, "slab__material": "red oak"}
+    return plain_scene(**(base | changes))
+
+
+def test_a_solid_slab_gains_its_whole_width() -> None:
+    season = season_margins(closet())
+    august = season.months[7]
+    assert august.month == "August"
+    wet = moisture_content(60.0, 80.0)
+    gained = 29.875 * 0.00369 * (wet - 7.7)
+    assert august.moisture == pytest.approx(wet)
+    assert august.gained == pytest.approx(gained)
+    margin = closed_margins(assemble(closet())).strike[0]
+    assert august.strike == pytest.approx((margin - gained,) * 3)
+    assert season.tightest == "August"
+    # What comes off to open the margin no longer swells.
+    swells = gained / 29.875
+    assert season.leave == pytest.approx(1 / 16 + swells * (29.875 - season.leave + margin))
+
+
+def test_quarter_sawn_moves_by_the_radial_figure_and_thickens_by_the_other() -> None:
+    flat, quarter = (season_margins(closet(slab__grain=grain)) for grain in Grain)
+    share = flat.months[7].gained / quarter.months[7].gained
+    assert share == pytest.approx(0.00369 / 0.00158)
+    rise = flat.months[7].moisture - 7.7
+    assert flat.through == pytest.approx(1.375 * 0.00158 * rise)
+    assert quarter.through == pytest.approx(1.375 * 0.00369 * rise)
+
+
+@pytest.mark.parametrize(
+    ("construction", "strip", "moving"),
+    [
+        ("solid", None, 29.875),
+        ("stile and rail", None, 2 * STILE),
+        ("stile and rail", 5.0, 10.0),
+        ("hollow core", None, 2 * USUAL_STRIP),
+        ("particleboard core", 1.25, 2.5),
+        ("hollow metal", None, 0.0),
+        ("bamboo lattice", None, 29.875),
+    ],
+)
+def test_construction_says_how_much_of_the_width_moves(
+    construction: str, strip: float | None, moving: float
+) -> None:
+    delivered = None if strip is None else Delivered(width=30.0, height=80.0, edge_strip=strip)
+    season = season_margins(closet(slab__construction=construction, slab__delivered=delivered))
+    assert season.moving == moving
+    assert (season.species is None) is (moving == 0.0)
+
+
+def test_month_that_the_margin_closes_and_what_to_leave() -> None:
+    season = season_margins(closet(slab__width=(29.9375,)))
+    under = [month.month for month in season.months if min(month.strike) <= 0]
+    assert season.closes == under[0]
+    assert set(under) < set(MONTHS)
+    short = [month.month for month in season.months if min(month.strike) < season.least]
+    assert season.falls_short == short[0]
+    # Left as told, the tightest month keeps just the least margin.
+    width = 29.9375 - (season.leave - min(season.unpainted))
+    again = season_margins(closet(slab__width=(width,)))
+    tight = min(min(month.strike) for month in again.months)
+    assert tight == pytest.approx(season.least, abs=1e-9)
+    assert again.closes is None
+
+
+def test_a_summer_over_the_new_year_comes_to_close_before_it() -> None:
+    turned = season_margins(closet(season=TURNED, slab__width=(29.9375,)))
+    straight = season_margins(closet(slab__width=(29.9375,)))
+    assert straight.closes is not None
+    place = MONTHS.index(straight.closes)
+    assert turned.closes == MONTHS[(place - 6) % 12]
+
+
+def test_all_year_closed_is_closed_in_january() -> None:
+    season = season_margins(closet(season=None, finish=None, slab__width=(30.5,)))
+    assert season.closes == "January"
+
+
+@given(st.integers(0, 10_000), st.integers(0, 4), st.integers(0, 4))
+def test_paint_comes_off_both_margins_on_both_faces(seed: int, slab: int, jamb: int) -> None:
+    scene = changed(random_opening(seed), season=AIR)
+    painted, bare = (
+        season_margins(changed(scene, finish=finish))
+        for finish in (Finish(slab=slab, jamb=jamb, film=0.002), BARE)
+    )
+    assert painted.film == pytest.approx(0.002 * (slab + jamb))
+    for with_paint, without in zip(painted.months, bare.months, strict=True):
+        for side in ("hinge", "strike"):
+            before = getattr(without, side)
+            assert getattr(with_paint, side) == pytest.approx(
+                tuple(margin - painted.film for margin in before)
+            )
+    swells = max(month.gained for month in bare.months) / bare.moving
+    assert painted.leave == pytest.approx(bare.leave + painted.film / (1 + swells))
+
+
+def test_slab_at_rest_in_a_month_gains_nothing_there() -> None:
+    season = season_margins(closet(season=Season(month=3)))
+    assert season.months[2].gained == 0.0
+    assert season.now == season.months[2].moisture
+    assert "season.moisture" not in {item.key for item in season.assumed}
+
+
+def test_what_was_not_told_is_assumed_and_said() -> None:
+    scene = plain_scene(slab__construction="stile and rail")
+    keys = {item.key for item in season_margins(scene).assumed}
+    assert keys == {
+        "season.temperatures",
+        "season.humidities",
+        "season.moisture",
+        "season.least",
+        "finish",
+        "slab.delivered.edge_strip",
+    }
+    told = Season(temperatures=AIR.temperatures, humidities=AIR.humidities, month=1, least=0.0)
+    assert season_margins(closet(season=told)).assumed == ()
+
+
+def test_past_what_the_figures_hold_for() -> None:
+    wet = Season(temperatures=(60.0,) * 12, humidities=(85.0,) * 12, moisture=8.0)
+    assert season_margins(closet(season=wet)).past_valid
+    assert not season_margins(closet(slab__construction="hollow metal", season=wet)).past_valid
+    fair = Season(temperatures=(60.0,) * 12, humidities=(60.0,) * 12, moisture=8.0)
+    assert not season_margins(closet(season=fair)).past_valid
+
+
+def test_species_by_the_names_people_use() -> None:
+    assert known_species("Oak, white") == "white oak"
+    assert known_species("cherry") == "black cherry"
+    assert known_species("douglas fir") == "Douglas-fir"
+    assert known_species("steel") is None
+    assert movement("steel") is None
+    assert wood_kind("steel") == "hardwood"
+    assert wood_kind("white pine") == "softwood"
+    assert nearest_species("ponderossa pine")[0] == "ponderosa pine"
+    weighed = set(SPECIFIC_GRAVITY)
+    moving = {name for name in weighed if movement(name)}
+    # The true firs are weighed and not in the table of movement.
+    assert weighed - moving == {
+        "noble fir",
+        "grand fir",
+        "Pacific silver fir",
+        "California red fir",
+        "subalpine fir",
+    }
