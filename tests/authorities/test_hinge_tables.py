@@ -1,0 +1,125 @@
+"""Number, size and grade of hinges against the published rules.
+
+Sources, and how each was reached:
+
+- NFPA 80, number: two up to 60 in, one more for "each additional 30 inches of
+  height or fraction thereof". Read in a quotation of its 1968 wording.
+- Radford's Cyclopedia of Construction, vol. 12 (1909, public domain): three
+  hinges over 7 ft high or 4 ft wide. Read.
+- Leaf length by thickness and width, hardware trade's recommendation: read in
+  secondary text; two of them differ on whether 1 3/8 in doors end at 36 or 37.
+- The Building Trades Pocketbook (c. 1899, public domain), open width: read,
+  with its worked example. The table of open widths: from memory.
+- EN 1935 door mass grades: read in three secondary texts that agree; one that
+  does not (60 kg at grade 5) was left out. Its adjusted mass: from memory.
+- Margin made by the hinge, ``2 t + q - dj - ds``: derived.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from swingcheck.bench.hinges import (
+    GRADES,
+    hanging,
+    hinge_count,
+    hinge_grade,
+    leaf_length_for,
+    least_open_width,
+)
+from swingcheck.bench.ripping import ripping
+from tests.authorities.test_hinge_width import TABLE
+from tests.factory import CASING, SQUARE, changed, plain_scene
+
+
+@pytest.mark.parametrize(
+    ("height", "count"),
+    [
+        (48, 2),
+        (60, 2),
+        (60.25, 3),
+        (80, 3),
+        (84, 3),
+        (90, 3),
+        (90.5, 4),
+        (96, 4),
+        (120, 4),
+        (121, 5),
+    ],
+)
+def test_number_by_nfpa_80(height: float, count: int) -> None:
+    assert hinge_count(height) == count
+
+
+@pytest.mark.parametrize(
+    ("height", "width", "count"), [(84, 48, 2), (84.5, 36, 3), (80, 48.5, 3), (80, 30, 2)]
+)
+def test_number_by_radford(height: float, width: float, count: int) -> None:
+    scene = plain_scene(slab__height=(height, height), slab__width=(width,))
+    assert hanging(scene).rules.older_count == count
+
+
+@pytest.mark.parametrize(
+    ("thickness", "width", "length"),
+    [
+        (1.375, 32, 3.5),
+        (1.375, 32.5, 4.0),
+        (1.375, 36, 4.0),
+        (1.75, 36, 4.5),
+        (1.75, 36.5, 5.0),
+        (1.75, 48, 5.0),
+        (1.75, 48.5, 6.0),
+        (2.0, 42, 5.0),
+        (2.25, 42.5, 6.0),
+        (2.5, 48, 6.0),
+    ],
+)
+def test_leaf_length_by_the_trades_table(thickness: float, width: float, length: float) -> None:
+    assert leaf_length_for(thickness, width) == length
+
+
+@pytest.mark.parametrize(("thickness", "setback", "trim", "open_width"), TABLE)
+def test_open_width_of_the_table_is_the_formula(
+    thickness: float, setback: float, trim: float, open_width: float
+) -> None:
+    """The same rows that are put through the whole simulation beside this file."""
+    assert least_open_width(thickness, setback, trim) == open_width
+
+
+def test_open_width_worked_in_the_pocketbook() -> None:
+    """2 in door, 1 7/8 in of trim: 5 3/8, "use 5 1/2"."""
+    scene = plain_scene(
+        slab__thickness=2.0,
+        slab__hinge_edge=SQUARE,
+        opening__rabbet__hinge=(2.0625,),
+        opening__rabbet__strike=(2.0625,),
+        casing=changed(CASING, thickness=1.875),
+    )
+    rules = hanging(scene).rules
+    assert rules.trim == pytest.approx(1.875)
+    assert rules.open_width == pytest.approx(5.375)
+    assert rules.stock_width == 5.5
+
+
+def test_grades_by_mass() -> None:
+    assert [mass for _, mass in GRADES] == [10, 20, 40, 60, 80, 100, 120, 160]
+    assert [hinge_grade(mass) for mass in (10, 10.5, 20, 60, 61, 160)] == [0, 1, 1, 3, 4, 7]
+    assert hinge_grade(161) is None
+
+
+@pytest.mark.parametrize("thickness", [0.097, 0.130])
+@pytest.mark.parametrize("gap", [0.0625, 5 / 32])
+@pytest.mark.parametrize(("jamb", "slab"), [(1.0, 1.0), (0.5, 1.0), (0.0, 1.0)])
+def test_margin_is_made_by_the_hinge(
+    thickness: float, gap: float, jamb: float, slab: float
+) -> None:
+    """Flush mortises leave the closed gap; a leaf left proud adds what it is proud."""
+    scene = plain_scene(
+        slab__hinge_edge=SQUARE,
+        hinge__leaf_thickness=thickness,
+        hinge__closed_gap=gap,
+        hinge__jamb__depths=(thickness * jamb,) * 3,
+        hinge__slab__depths=(thickness * slab,) * 3,
+    )
+    expected = 2 * thickness + gap - thickness * jamb - thickness * slab
+    assert ripping(scene).hinge == pytest.approx((expected,) * 3)

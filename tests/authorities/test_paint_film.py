@@ -1,0 +1,61 @@
+"""What paint takes off a margin against published film thicknesses.
+
+Sources, and how each was reached:
+
+- MIL-HDBK-1110 (UFC 3-190-06), section 4.4.1.2, waterborne system on wood: a
+  primer of 1.5 mils dry and one or two top coats of 1.5 mils dry each. Read.
+- Loss of a margin painted on both its faces, three coats: 0.009 in, and 0.018
+  in over both sides. Derived from it.
+- Ira S. Griffith, Carpentry (1916, public domain), section 67: allow "a scant
+  1/16" at top and each side for paint or varnish. Read; it covers swelling too.
+- Clear lacquer: about 1 mil dry a coat, 3 to 4 mils in all. Read informally.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from swingcheck.bench.ripping import ripping
+from swingcheck.bench.season import USUAL_FINISH, season_margins
+from swingcheck.model import Finish
+from swingcheck.scenefile import usual
+from tests.factory import plain_scene
+
+MIL = 0.001
+
+
+def test_three_coats_on_both_faces() -> None:
+    scene = plain_scene(
+        finish=Finish(slab=3, jamb=3, film=1.5 * MIL), slab__construction="hollow metal"
+    )
+    bare = ripping(scene)
+    painted = season_margins(scene)
+    assert painted.film == pytest.approx(0.009)
+    month = painted.months[0]
+    both = sum(
+        before - after
+        for before, after in zip(
+            (bare.hinge[1], bare.strike[1]), (month.hinge[1], month.strike[1]), strict=True
+        )
+    )
+    assert both == pytest.approx(0.018)
+
+
+def test_film_taken_where_nothing_is_said_is_the_handbooks() -> None:
+    assert USUAL_FINISH.film == pytest.approx(1.5 * MIL)
+    assert USUAL_FINISH.film == usual.FILM
+    # A primer and one of its one or two top coats.
+    assert 2 <= USUAL_FINISH.slab <= 3
+    assert usual.COATS == USUAL_FINISH.slab == USUAL_FINISH.jamb
+
+
+@pytest.mark.parametrize("coats", [2, 3])
+def test_griffiths_allowance_covers_the_paint_and_more(coats: int) -> None:
+    film = season_margins(plain_scene(finish=Finish(slab=coats, jamb=coats, film=1.5 * MIL))).film
+    assert film < 1 / 16 / 5
+
+
+def test_lacquered_slab_in_a_bare_jamb() -> None:
+    # Four coats of 1 mil on one face only.
+    scene = plain_scene(finish=Finish(slab=4, jamb=0, film=1 * MIL))
+    assert season_margins(scene).film == pytest.approx(4 * MIL)
