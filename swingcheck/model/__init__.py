@@ -8,8 +8,22 @@ number is the same for hinges on either side, and pictures and meshes take the
 opening's hand as they leave the library.
 """
 
+from swingcheck.model.fitted import Applied, Astragal, Bead, Face, Handle, Lip, Warp
 from swingcheck.model.hinge import HingeSet, LeafLayout
-from swingcheck.model.opening import Casing, Floor, Leg, Obstacle, Opening, Rabbet, Stop
+from swingcheck.model.opening import (
+    Baseboard,
+    Carpet,
+    Casing,
+    Floor,
+    Leg,
+    Obstacle,
+    Opening,
+    Rabbet,
+    SteelFrame,
+    Stop,
+    Threshold,
+    WallReturn,
+)
 from swingcheck.model.scene import Assumed, Closer, Finish, Scene, Season, Shop, Site, Swing, Wanted
 from swingcheck.model.slab import (
     Deadbolt,
@@ -25,20 +39,28 @@ from swingcheck.model.slab import (
 from swingcheck.model.stations import Stations, station_value
 
 __all__ = [
+    "Applied",
     "Assumed",
+    "Astragal",
+    "Baseboard",
+    "Bead",
+    "Carpet",
     "Casing",
     "Closer",
     "Deadbolt",
     "Delivered",
     "Edge",
     "EdgeShape",
+    "Face",
     "Finish",
     "Floor",
     "Glass",
     "Grain",
+    "Handle",
     "HingeSet",
     "LeafLayout",
     "Leg",
+    "Lip",
     "Lock",
     "Obstacle",
     "Opening",
@@ -50,8 +72,12 @@ __all__ = [
     "Site",
     "Slab",
     "Stations",
+    "SteelFrame",
     "Stop",
     "Swing",
+    "Threshold",
+    "WallReturn",
     "Wanted",
+    "Warp",
     "station_value",
 ]

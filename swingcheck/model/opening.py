@@ -31,6 +31,19 @@ class Rabbet:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SteelFrame:
+    """A pressed steel frame's profile beyond the jamb's faces.
+
+    ``face`` is how far its flat lies over the wall on both sides, from the
+    jamb's face; ``backbend`` how far the flats stand off the wall, which is
+    held between them.
+    """
+
+    face: float
+    backbend: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Opening:
     """The hole in the finished frame.
 
@@ -38,7 +51,9 @@ class Opening:
     reads 0; with several, the strike leg stands that far from the hinge leg at
     each station and has no plumb of its own. ``height`` is floor to head at
     the hinge side and the strike side, both above the finished floor under the
-    hinge leg. ``depth`` is the jamb's, ``thickness`` the jamb stock's.
+    hinge leg. ``depth`` is the jamb's, ``thickness`` the jamb stock's. With an
+    ``arch`` the head is an arc over the two heights, that much higher than the
+    straight line between them at its middle.
     """
 
     width: Stations
@@ -48,6 +63,8 @@ class Opening:
     thickness: float
     hinge_leg: Leg
     strike_leg: Leg
+    arch: float = 0.0
+    steel: SteelFrame | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,3 +108,50 @@ class Obstacle:
     name: str
     corner: tuple[float, float, float]
     size: tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Threshold:
+    """A saddle between the legs: ``edge`` is its pull-side edge, off the jamb's, + to the pull side.
+
+    ``slope`` is how steeply both its sides rise from the floor, radians.
+    """
+
+    width: float
+    height: float
+    slope: float
+    edge: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Carpet:
+    """A covering that begins at a line along the wall, and how far into the room it reaches.
+
+    ``edge`` is off the jamb's pull-side edge, + to the pull side.
+    """
+
+    thickness: float
+    edge: float
+    reach: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Baseboard:
+    """The board along the foot of the wall, on the pull side, up to the casing or the jamb."""
+
+    thickness: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallReturn:
+    """A wall that comes out on the pull side beside the opening.
+
+    ``hinge`` and ``strike`` are how far it stands from that leg's face, away
+    from the opening, ``None`` where there is none; ``reach`` how far out it
+    comes.
+    """
+
+    hinge: float | None
+    strike: float | None
+    reach: float

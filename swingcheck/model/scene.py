@@ -7,7 +7,17 @@ from enum import Enum
 from math import pi, radians
 
 from swingcheck.model.hinge import HingeSet
-from swingcheck.model.opening import Casing, Floor, Obstacle, Opening, Stop
+from swingcheck.model.opening import (
+    Baseboard,
+    Carpet,
+    Casing,
+    Floor,
+    Obstacle,
+    Opening,
+    Stop,
+    Threshold,
+    WallReturn,
+)
 from swingcheck.model.slab import Lock, Slab
 from swingcheck.model.stations import Stations
 
@@ -19,12 +29,14 @@ class Swing:
     ``start`` is where closing starts from, ``wanted`` how far it must open,
     ``limit`` where opening is no longer looked at (all radians), and ``seat``
     the opening at the strike edge within which resting on a stop is closed.
+    ``both_ways`` is a double-acting slab, which swings as far to the push side.
     """
 
     start: float = pi / 2
     wanted: float = pi / 2
     limit: float = pi
     seat: float = 1 / 32
+    both_ways: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -149,4 +161,8 @@ class Scene:
     wanted: Wanted | None = None
     season: Season | None = None
     finish: Finish | None = None
+    threshold: Threshold | None = None
+    carpet: Carpet | None = None
+    baseboard: Baseboard | None = None
+    wall_return: WallReturn | None = None
     assumed: tuple[Assumed, ...] = ()

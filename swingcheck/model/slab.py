@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from swingcheck.model.fitted import Applied, Astragal, Bead, Handle, Lip, Warp
 from swingcheck.model.stations import Stations
 
 
@@ -75,6 +76,7 @@ class Glass:
     thickness: float
     across: float
     up: float
+    bead: Bead | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,6 +88,12 @@ class Slab:
     at the crown. ``height`` is at the hinge edge and the strike edge, from a
     square bottom. ``head_margin`` is at the hinge side. ``delivered`` is what
     it is cut from.
+
+    ``head_edge`` leans as the vertical edges do: a positive bevel lowers the
+    stop side. With an ``arch`` the top is an arc over the two heights, that
+    much higher than the straight line between them at its middle, and
+    ``head_margin`` is at the crown. The sizes of a lipped slab are those
+    between its lips, of what goes into the opening.
     """
 
     width: Stations
@@ -99,6 +107,12 @@ class Slab:
     grain: Grain = Grain.FLAT
     glass: Glass | None = None
     delivered: Delivered | None = None
+    head_edge: Edge = Edge()
+    arch: float = 0.0
+    lip: Lip | None = None
+    warp: Warp | None = None
+    astragal: Astragal | None = None
+    applied: tuple[Applied, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,3 +149,4 @@ class Lock:
     face_depth: float
     throw: float = 0.5
     deadbolt: Deadbolt | None = None
+    handle: Handle | None = None
