@@ -171,13 +171,18 @@ def bottom(slab: Solid) -> list[tuple[float, float]]:
     return [(float(x), float(y)) for x, y, z in slab.vertices if z == low]
 
 
+# Floors in plan: a square cut along a diagonal near the axis, and one triangle all round the axis.
+SQUARE = [(x, y) for x in (-60.0, 60.0) for y in (-60.0, 60.0)]
+TRIANGLE = [(-200.0, -120.0), (200.0, -120.0), (0.0, 220.0)]
+
+
+@pytest.mark.parametrize("flat", [SQUARE, TRIANGLE], ids=["square", "triangle"])
 @pytest.mark.parametrize("seed", SEEDS)
-def test_bottom_corner_against_a_sloping_floor(seed):
+def test_bottom_corner_against_a_sloping_floor(seed, flat):
     """Plumb axis: the corner's height never changes, the floor's under it does."""
     rng, across, _, _, slab = sizes(seed)
     slope = (float(rng.uniform(-0.012, 0.0)), float(rng.uniform(0.015, 0.03)))
     rise = float(hypot(*slope) * across * rng.uniform(0.2, 0.95))
-    flat = [(x, y) for x in (-60, 60) for y in (-60, 60)]
     top = [[x, y, 0.5 - rise + slope[0] * x + slope[1] * y] for x, y in flat]
     floor = hull(np.array(top + [[x, y, -9.0] for x, y in flat]))
     contact = found(slab, floor, 0.0, pi)
@@ -186,13 +191,14 @@ def test_bottom_corner_against_a_sloping_floor(seed):
     assert contact.angle == pytest.approx(expected, abs=CLOSE)
 
 
+@pytest.mark.parametrize("flat", [SQUARE, TRIANGLE], ids=["square", "triangle"])
 @pytest.mark.parametrize("seed", SEEDS)
-def test_bottom_corner_about_a_leaning_axis(seed):
+def test_bottom_corner_about_a_leaning_axis(seed, flat):
     """The axis leans away from the strike side, so the slab's strike edge drops as it opens."""
     rng, across, _, _, slab = sizes(seed)
     lean = -atan2(0.5, across * rng.uniform(0.2, 0.95))
     turn = np.array([[cos(lean), 0, sin(lean)], [0, 1, 0], [-sin(lean), 0, cos(lean)]])
-    floor = box((-60, -60, -2), (60, 60, 0))
+    floor = hull(np.array([[x, y, z] for x, y in flat for z in (-2.0, 0.0)]))
     contact = found(slab.moved(turn, np.zeros(3)), floor, 0.0, pi, turn @ PLUMB)
     expected = leaning_corner_meets_floor(bottom(slab), 0.5, lean)
     assert contact is not None

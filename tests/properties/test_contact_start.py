@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -61,6 +63,19 @@ def test_a_slab_comes_to_rest_where_it_is_closed():
     found = contact(scene(SLAB, stop, -0.5, start=1.0))
     assert found is not None
     assert found.angle == pytest.approx(0.0, abs=1e-12)
+
+
+def test_a_slab_comes_to_rest_on_all_its_stops_at_once():
+    """One is named, the lowest numbered, and the others beside it; a leg that is clear is not."""
+    hinge = box((0, -3, 0), (0.4375, -1.8, 81))
+    strike = box((29.7, -3, 0), (30.4375, -1.8, 81))
+    clear = box((30.2, -3, 0), (31, -0.4, 81))
+    turning = replace(scene(SLAB, clear, -0.5, start=1.0), fixed=(clear, strike, hinge))
+    found = contact(turning)
+    assert found is not None
+    assert found.angle == pytest.approx(0.0, abs=1e-12)
+    assert (found.moving, found.fixed, found.others) == (0, 1, (2,))
+    assert found.points[:, 0].min() >= 29.7 - 1e-9
 
 
 def test_boxes_that_touch_in_one_corner_part():
