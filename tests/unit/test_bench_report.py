@@ -1,0 +1,194 @@
+"""What the bench is told, in words and as data."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from swingcheck.bench.concerns import Concern, Warned
+from swingcheck.bench.door import BenchNumbers, bench_numbers
+from swingcheck.bench.lock import LockConcern, lock_marks
+from swingcheck.bench.mortise import Refusal, mortising
+from swingcheck.model import Delivered, Finish, Season, Wanted
+from swingcheck.report.bench import bench_card
+from swingcheck.report.bench_data import SCHEMA, bench_data
+from swingcheck.report.bench_words import (
+    lock_warning,
+    refusal,
+    season_words,
+    thousandths,
+    warning,
+)
+from swingcheck.report.card import Entry, Table
+from swingcheck.report.lengths import Lengths
+from swingcheck.report.text import text
+from tests.factory import LOCK, SQUARE, bevel, changed, plain_scene, rounded
+from tests.openings import random_opening
+from tests.unit.test_bench_lock import DEADBOLT
+
+INCHES, MILLIMETRES = Lengths(unit="in"), Lengths(unit="mm")
+
+
+def entry(numbers: BenchNumbers, label: str, unit: str | None = None) -> str:
+    """Return all that is said under a label."""
+    items = [item for item in bench_card(numbers, unit).items if item.label == label]
+    return "\n".join(words for item in items if isinstance(item, Entry) for words in item.texts)
+
+
+def rows(numbers: BenchNumbers, label: str) -> dict[str, tuple[str, ...]]:
+    """Return a table's rows by name."""
+    tables = [item for item in bench_card(numbers).items if item.label.startswith(label)]
+    return {name: cells for item in tables if isinstance(item, Table) for name, cells in item.rows}
+
+
+def test_cuts_are_told_in_cutting_order_on_the_wide_face() -> None:
+    scene = plain_scene(slab__delivered=Delivered(width=30.0, height=80.0))
+    numbers = bench_numbers(scene)
+    assert rows(numbers, "Rip") == {
+        "1 hinge": ("1/16", "29 15/16", "29 57/64 (29.889)"),
+        "2 strike": ("1/16", "29 7/8", "29 25/32 (29.779)"),
+    }
+    assert rows(numbers, "Trim") == {
+        "3 bottom off": ("1/4", "1/4"),
+        "  then high": ("79 3/4", "79 3/4"),
+    }
+    assert entry(numbers, "Saw").startswith("hinge edge: tilt 2 deg, in under the wide face")
+    labels = [item.label for item in bench_card(numbers).items]
+    wanted = ["From", "Rip, in", "Saw", "Trim, in", "Leaves, in", "Let in, in", "Holes, in"]
+    places = [labels.index(label) for label in [*wanted, "Router", "Weight", "Season"]]
+    assert places == sorted(places)
+
+
+def test_an_edge_that_is_not_cut_is_not_numbered() -> None:
+    told = Delivered(width=29.875, height=79.75)
+    scene = plain_scene(slab__delivered=told, slab__hinge_edge=SQUARE)
+    numbers = bench_numbers(scene)
+    assert list(rows(numbers, "Rip")) == ["1 strike"]
+    assert not rows(numbers, "Trim")
+
+
+def test_a_taper_is_marked_at_both_ends() -> None:
+    scene = plain_scene(opening__width=(30.125, 30.0), wanted=Wanted(strike=1 / 8))
+    numbers = bench_numbers(scene)
+    assert list(rows(numbers, "Rip")) == ["1 hinge", "2 strike, top", "2 strike, bottom"]
+    assert " at the top and " in bench_card(numbers).finding
+    assert numbers.settings[0][0] == "slab.width"
+    assert "--set slab.width=" in entry(numbers, "Check")
+
+
+def test_a_slab_as_told_needs_no_check() -> None:
+    assert bench_numbers(plain_scene()).settings == ()
+    assert entry(bench_numbers(plain_scene()), "Check") == ""
+
+
+def test_edges_that_are_not_plainly_bevelled() -> None:
+    numbers = bench_numbers(plain_scene(slab__hinge_edge=rounded(3.0), slab__strike_edge=bevel(-2)))
+    saw = entry(numbers, "Saw")
+    assert "hinge edge: rip square to the width at the crown" in saw
+    assert "strike edge: tilt 2 deg, out from under the wide face" in saw
+
+
+def test_lock_and_deadbolt_are_told() -> None:
+    scene = plain_scene(lock=replace(LOCK, deadbolt=DEADBOLT))
+    numbers = bench_numbers(scene)
+    assert "2 1/8 in bore, centre 44 3/8 in down the strike edge" in entry(numbers, "Latch")
+    assert "throw 1 in" in entry(numbers, "Strike")
+    assert "38 7/8 in" in entry(numbers, "Deadbolt")
+
+
+def test_impossible_tools_are_a_warning_and_no_set_up() -> None:
+    numbers = bench_numbers(plain_scene(shop__bit=1.5, shop__bushing=1.625))
+    assert "use a 1 1/4 in bit or a smaller one, or pare the corners" in entry(numbers, "Warning")
+    assert not rows(numbers, "Template")
+    assert not numbers.can_be_done
+    assert bench_card(numbers).verdict == "cannot be done"
+
+
+def test_pins_that_do_not_line_up_are_called_out_by_hinge() -> None:
+    tops = (6.875, 37.625, 68.5)
+    found = entry(bench_numbers(plain_scene(hinge__slab__tops=tops)), "Warning")
+    assert found == (
+        "Pins of the bottom hinge do not line up: its slab leaf as told is 0.125 in too low."
+    )
+    too_few = plain_scene(
+        slab__height=(95.0, 95.0),
+        opening__height=(96.0, 96.0),
+        slab__delivered=Delivered(width=30.0, height=96.0),
+    )
+    assert "3 hinges, and NFPA 80's rule asks for 4." in entry(bench_numbers(too_few), "Warning")
+
+
+@pytest.mark.parametrize("concern", list(Concern))
+def test_every_concern_is_a_sentence(concern: Concern) -> None:
+    warned = Warned(concern=concern, place="hinge edge", amount=0.5, limit=0.25, why="it is")
+    words = warning(warned, INCHES)
+    assert not words[0].islower()
+    assert words.endswith(".")
+    assert "1/2 in" in words
+
+
+@pytest.mark.parametrize("reason", list(Refusal))
+def test_every_refusal_is_a_sentence(reason: Refusal) -> None:
+    set_up = mortising(plain_scene(shop__bit=1.5, shop__bushing=1.625)).set_ups[0]
+    words = refusal(reason, set_up, INCHES)
+    assert not words[0].islower()
+    assert words.endswith(".")
+
+
+@pytest.mark.parametrize("concern", list(LockConcern))
+def test_every_lock_concern_is_a_sentence(concern: LockConcern) -> None:
+    bolt = lock_marks(plain_scene(lock=LOCK))[0]
+    words = lock_warning(concern, bolt, INCHES)
+    assert not words[0].islower()
+    assert words.endswith(".")
+    assert "latch" in words
+
+
+def test_year_in_words() -> None:
+    def words(**changes: Any) -> str:
+        return " ".join(season_words(bench_numbers(plain_scene(**changes)).season, INCHES))
+
+    closes = words(slab__width=(29.96875,))
+    assert "The strike margin closes in" in closes
+    assert "red oak across the grain" in closes
+    assert "hardly moves" in words(slab__construction="hollow metal")
+    assert "Nothing is known of how its wood moves" in words(slab__material="unobtainium")
+    wet = Season(temperatures=(60.0,) * 12, humidities=(85.0,) * 12, moisture=8.0)
+    assert "less sure" in words(season=wet)
+    assert "thickens" in words(season=wet)
+    assert "0.000 in of finish" in words(finish=Finish(slab=0, jamb=0, film=0.001))
+
+
+def test_small_lengths_are_in_thousandths() -> None:
+    assert thousandths(0.006, INCHES) == "0.006 in"
+    assert thousandths(0.006, MILLIMETRES) == "0.15 mm"
+
+
+@given(st.integers(0, 10_000), st.sampled_from(["in", "mm"]), st.integers(32, 78))
+def test_text_fits_and_data_are_json(seed: int, unit: str, width: int) -> None:
+    scene = changed(random_opening(seed), lock=replace(LOCK, deadbolt=DEADBOLT))
+    if seed % 2:
+        scene = changed(scene, wanted=Wanted(strike=1 / 8, bottom=0.5))
+    numbers = bench_numbers(scene)
+    page = text(bench_card(numbers, unit), width)
+    assert max(map(len, page.split("\n"))) <= width
+    assert "nan" not in page
+    data = json.loads(json.dumps(bench_data(numbers), allow_nan=False))
+    assert data["schema"] == SCHEMA
+    assert data["cuts"]["finished_in"]["width"] == pytest.approx(numbers.finished.slab.width)
+    assert len(data["leaves"]["hinges"]) == scene.hinge.count
+    assert len(data["season"]["months"]) == 12
+    assert data["can_be_done"] is numbers.can_be_done
+
+
+def test_what_was_assumed_is_told_once() -> None:
+    numbers = bench_numbers(plain_scene())
+    keys = [item.key for item in numbers.assumed]
+    assert len(keys) == len(set(keys))
+    assert {"slab.delivered", "shop.bit", "season.moisture", "finish"} <= set(keys)
+    assert numbers.bench_assumed == numbers.assumed
