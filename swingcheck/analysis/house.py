@@ -280,8 +280,8 @@ def _slab_size(bench: BenchNumbers) -> SlabSize:
         width=_rounded(delivered.width),
         height=_rounded(delivered.height),
         thickness=_rounded(slab.thickness),
-        material=slab.material,
-        construction=slab.construction,
+        material=slab.material.casefold(),
+        construction=slab.construction.casefold(),
     )
 
 

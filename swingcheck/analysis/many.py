@@ -4,27 +4,31 @@ from __future__ import annotations
 
 import os
 import signal
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Generator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor, as_completed
 from concurrent.futures.process import BrokenProcessPool
 from multiprocessing import get_context, parent_process
 from multiprocessing.connection import wait
 from threading import Thread
+from typing import TypeVar
 
 from swingcheck.analysis.check import check
 from swingcheck.analysis.result import CheckResult
 from swingcheck.errors import GeometryError, SwingcheckError
 from swingcheck.model import Scene
 
+_Item = TypeVar("_Item")
+_Result = TypeVar("_Result")
+
 ALONE = 3
-"""With no more openings than this, starting another process takes longer than it saves."""
+"""With no more items than this, starting another process takes longer than it saves."""
 
 
 class WorkerLostError(SwingcheckError, RuntimeError):
-    """A process that was checking openings is gone; what it had found is not."""
+    """A process that was at work is gone; what it had found is not."""
 
     def __str__(self) -> str:
-        return "a process that checked openings was ended from outside: run the same again"
+        return "a process of this run was ended from outside: run the same again"
 
 
 def processors() -> int:
@@ -36,15 +40,27 @@ def processors() -> int:
 
 def checks(
     scenes: Sequence[Scene], *, processes: int
-) -> Iterator[tuple[int, CheckResult | GeometryError]]:
+) -> Generator[tuple[int, CheckResult | GeometryError], None, None]:
     """Yield the place and the check of every scene, as soon as each is found.
 
     A scene whose sizes leave nothing of a part gives the error that says so.
-    When the caller stops early, nothing that was not begun is checked.
+    See `results_of`.
+    """
+    return results_of(_check_or_error, scenes, processes=processes)
+
+
+def results_of(
+    function: Callable[[_Item], _Result], items: Sequence[_Item], *, processes: int
+) -> Generator[tuple[int, _Result], None, None]:
+    """Yield the place of every item and what a function returns for it, as soon as it has.
+
+    When the generator is closed, nothing that was not begun is done.
 
     Parameters
     ----------
-    scenes : sequence of Scene
+    function : callable
+        Of a module, so that another process can be told of it.
+    items : sequence
         In any order; what is yielded is in no order.
     processes : int
         How many at once; one does it in this process.
@@ -54,18 +70,18 @@ def checks(
     WorkerLostError
         When a process was ended from outside.
     """
-    if processes <= 1 or len(scenes) <= ALONE:
-        for place, scene in enumerate(scenes):
-            yield place, _check_or_error(scene)
+    if processes <= 1 or len(items) <= ALONE:
+        for place, item in enumerate(items):
+            yield place, function(item)
         return
     pool = ProcessPoolExecutor(
-        max_workers=min(processes, len(scenes)),
+        max_workers=min(processes, len(items)),
         mp_context=get_context("spawn"),
         initializer=_serve_parent_alone,
     )
     try:
-        places: dict[Future[CheckResult | GeometryError], int] = {
-            pool.submit(_check_or_error, scene): place for place, scene in enumerate(scenes)
+        places: dict[Future[_Result], int] = {
+            pool.submit(function, item): place for place, item in enumerate(items)
         }
         for done in as_completed(places):
             yield places.pop(done), done.result()

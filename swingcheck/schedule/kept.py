@@ -10,6 +10,8 @@ from __future__ import annotations
 import json
 import os
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from types import TracebackType
@@ -21,15 +23,16 @@ SYNC_EVERY = 2.0
 """Seconds after which what was written is asked to be on the disk, not only on its way."""
 
 
-class BusyError(SwingcheckError, RuntimeError):
-    """A file that another run is writing to."""
+class KeptError(SwingcheckError, RuntimeError):
+    """A file of kept lines that cannot be opened or added to, and why."""
 
-    def __init__(self, path: str) -> None:
+    def __init__(self, path: str, reason: str) -> None:
         self.path = path
-        super().__init__(path)
+        self.reason = reason
+        super().__init__(path, reason)
 
     def __str__(self) -> str:
-        return f"{self.path}: another run is writing to it"
+        return f"{self.path}: {self.reason}"
 
 
 @dataclass(slots=True)
@@ -50,17 +53,18 @@ class Kept:
 
         Raises
         ------
-        BusyError
-            When another run has it open.
+        KeptError
+            When it cannot be opened, or another run has it open.
         """
-        self.path.parent.mkdir(parents=True, exist_ok=True)
-        self._file = self.path.open("a+b")
-        _hold(self._file, self.path)
-        self._file.seek(0)
-        data = self._file.read()
-        whole = data.rfind(b"\n") + 1
-        if whole < len(data):
-            self._file.truncate(whole)
+        with self._refusals():
+            self.path.parent.mkdir(parents=True, exist_ok=True)
+            self._file = self.path.open("a+b")
+            _hold(self._file, self.path)
+            self._file.seek(0)
+            data = self._file.read()
+            whole = data.rfind(b"\n") + 1
+            if whole < len(data):
+                self._file.truncate(whole)
         for line in data[:whole].splitlines():
             self._take(line)
         self._synced = time.monotonic()
@@ -79,15 +83,29 @@ class Kept:
         self._file = None
 
     def add(self, key: str, record: dict[str, Any]) -> None:
-        """Add a line in one piece."""
+        """Add a line in one piece.
+
+        Raises
+        ------
+        KeptError
+            When it cannot be written.
+        """
         assert self._file is not None
         line = json.dumps({"key": key, **record}, separators=(",", ":"), allow_nan=False)
-        self._file.write(line.encode() + b"\n")
-        self._file.flush()
-        if time.monotonic() - self._synced > SYNC_EVERY:
-            os.fsync(self._file.fileno())
-            self._synced = time.monotonic()
+        with self._refusals():
+            self._file.write(line.encode() + b"\n")
+            self._file.flush()
+            if time.monotonic() - self._synced > SYNC_EVERY:
+                os.fsync(self._file.fileno())
+                self._synced = time.monotonic()
         self.lines[key] = record
+
+    @contextmanager
+    def _refusals(self) -> Iterator[None]:
+        try:
+            yield
+        except OSError as error:
+            raise KeptError(str(self.path), error.strerror or str(error)) from error
 
     def _take(self, line: bytes) -> None:
         try:
@@ -109,4 +127,4 @@ def _hold(file: BinaryIO, path: Path) -> None:
         flock(file, LOCK_EX | LOCK_NB)
     except BlockingIOError:
         file.close()
-        raise BusyError(str(path)) from None
+        raise KeptError(str(path), "another run is writing to it") from None

@@ -1,0 +1,254 @@
+"""What a crew works from: which slabs swing, the cut list, what to order, each set-up once."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+
+from swingcheck.analysis.house import (
+    BoltSize,
+    Door,
+    HingeSize,
+    JigSetUp,
+    Refused,
+    SawSetUp,
+    Served,
+    SlabSize,
+    bore_set_ups,
+    jig_set_ups,
+    order,
+    saw_set_ups,
+)
+from swingcheck.analysis.result import Verdict
+from swingcheck.bench.ripping import EdgeCut
+from swingcheck.report.bench import drill
+from swingcheck.report.card import Card, Entry, Table
+from swingcheck.report.headline import finding
+from swingcheck.report.lengths import Lengths
+from swingcheck.report.words import listed
+from swingcheck.units import angle_text, fraction_text
+
+Items = list[Entry | Table]
+
+ALIKE = 1 / 128
+"""Spacer blocks that differ by less than this are one, inches."""
+
+LONGEST_NAME = 24
+"""Letters of a door's name that the cut list shows."""
+
+
+def house_card(
+    title: str, doors: Sequence[Door], refused: Sequence[Refused], unit: str | None = None
+) -> Card:
+    """Return the summary of a job.
+
+    Parameters
+    ----------
+    title : str
+        What the job is called.
+    doors : sequence of Door
+        Every door that was checked, in the job's order.
+    refused : sequence of Refused
+        Openings whose sizes leave nothing of a part.
+    unit : {"in", "mm"} or None
+        What lengths are written in; ``None`` for the first door's own.
+    """
+    lengths = Lengths(unit=unit or (doors[0].bench.scene.unit if doors else "in"))
+    not_yet = [door for door in doors if not swings(door)]
+    items: Items = [
+        Entry(label="Refused", texts=tuple(_refused(each) for each in refused)),
+        Entry(label="Not yet", texts=tuple(_fault(door, lengths) for door in not_yet)),
+        Entry(label="Swing", texts=_names([door for door in doors if swings(door)])),
+        Entry(label="Look at", texts=tuple(_cannot_be_done(doors))),
+        _cut_list("Cut list", [door for door in doors if swings(door)], lengths),
+        _cut_list("Not yet", not_yet, lengths),
+        _order(doors, lengths),
+        *_set_ups(doors, lengths),
+        Entry(label="*", texts=("does not swing yet: cure it first",) if not_yet else ()),
+    ]
+    count = len(doors) - len(not_yet)
+    return Card(
+        title=title,
+        verdict="all swing" if count == len(doors) and not refused else "not all swing",
+        finding=count_words(count, len(not_yet), len(refused)),
+        items=tuple(item for item in items if _says_something(item)),
+    )
+
+
+def swings(door: Door) -> bool:
+    """Return whether a door's slab swings."""
+    return door.check.verdict is Verdict.SWINGS
+
+
+def count_words(swing: int, not_yet: int, refused: int = 0) -> str:
+    """Return how many doors swing, and how many do not.
+
+    Examples
+    --------
+    >>> count_words(38, 2), count_words(1, 0), count_words(0, 1, 2)
+    ('40 doors: 38 swing, 2 do not', '1 door: 1 swings', '3 doors: 1 does not, 2 cannot be built')
+    """
+    total = swing + not_yet + refused
+    parts = [f"{swing} swing{'s' * (swing == 1)}"] if swing else []
+    parts += [f"{not_yet} do{'es' * (not_yet == 1)} not"] if not_yet else []
+    parts += [f"{refused} cannot be built"] if refused else []
+    return f"{total} door{'s' * (total != 1)}: {', '.join(parts)}"
+
+
+def _says_something(item: Entry | Table) -> bool:
+    return any(item.texts) if isinstance(item, Entry) else bool(item.rows)
+
+
+def _refused(each: Refused) -> str:
+    return f"{each.name} ({each.where}): {each.reason}"
+
+
+def _fault(door: Door, lengths: Lengths) -> str:
+    said = f"{door.name} ({door.where}): {finding(door.check, lengths)}"
+    cures = door.check.remedies
+    return f"{said}. First cure: {cures[0].words}" if cures else said
+
+
+def _names(doors: Sequence[Door]) -> tuple[str, ...]:
+    return (", ".join(door.name for door in doors),) if doors else ()
+
+
+def _cannot_be_done(doors: Sequence[Door]) -> list[str]:
+    """Return what to look at on a card before a door is begun."""
+    short = [door.name for door in doors if door.bench.cuts.is_short]
+    tools = [
+        door.name for door in doors if any(set_up.refused for set_up in door.bench.mortises.set_ups)
+    ]
+    pins = [
+        door.name for door in doors if not all(hinge.lines_up for hinge in door.bench.leaves.hinges)
+    ]
+    latch = [door.name for door in doors if any(bolt.concerns for bolt in door.bench.bolts)]
+    return [
+        f"{listed(names)}: {says}"
+        for names, says in (
+            (short, "the slab as delivered is too small"),
+            (tools, "the bit and bushing told cannot cut the leaves"),
+            (pins, "the pins do not line up"),
+            (latch, "see the lock on the card"),
+        )
+        if names
+    ]
+
+
+def _cut_list(label: str, doors: Sequence[Door], lengths: Lengths) -> Table:
+    rows = [row for door in doors for row in _cut_rows(door, lengths)]
+    columns = ("from", "off hinge", "off strike", "wide", "high")
+    return Table(label=f"{label}, {lengths.unit}", columns=columns, rows=tuple(rows))
+
+
+def _cut_rows(door: Door, lengths: Lengths) -> list[tuple[str, tuple[str, ...]]]:
+    """Return a door's row; one more for its bottom and strike edge, where those are cut otherwise.
+
+    Widths are on the wide face.
+    """
+    cuts = door.bench.cuts
+    whole = f"{_size(cuts.delivered.width, lengths)} x {_size(cuts.delivered.height, lengths)}"
+    first, last = (
+        (
+            _off(cuts.edges[0], end, lengths),
+            _off(cuts.edges[1], end, lengths),
+            _size(cuts.finished.width[end], lengths),
+            _size(cuts.finished.height[end], lengths),
+        )
+        for end in (0, -1)
+    )
+    rows: list[tuple[str, tuple[str, ...]]] = [(_short(door.name), (whole, *first))]
+    if first != last:
+        other = (one if one != both else "" for one, both in zip(last, first, strict=True))
+        rows.append(("  bottom, strike edge", ("", *other)))
+    return rows
+
+
+def _off(cut: EdgeCut, end: int, lengths: Lengths) -> str:
+    return _size(cut.marks[end].off, lengths) if cut.is_needed else "-"
+
+
+def _short(name: str) -> str:
+    return name if len(name) <= LONGEST_NAME else f"{name[: LONGEST_NAME - 3]}..."
+
+
+def _size(value: float, lengths: Lengths) -> str:
+    """Return a size as a tape reads it: the nearest 64th, or tenth of a millimetre."""
+    return fraction_text(value) if lengths.unit == "in" else lengths.bare(value)
+
+
+def _order(doors: Sequence[Door], lengths: Lengths) -> Table:
+    found = order(doors)
+    rows = [(_slab_words(size, lengths), count) for size, count in found.slabs]
+    rows += [(_hinge_words(size, lengths), count) for size, count in found.hinges]
+    rows += [
+        (f"screws, No. {screw.number} x {drill(screw.length, lengths)}", count)
+        for screw, count in found.screws
+    ]
+    rows += [(_bolt_words(size, lengths), count) for size, count in found.bolts]
+    cells = tuple((name, (str(count),)) for name, count in rows)
+    return Table(label="To order", columns=("",), rows=cells)
+
+
+def _slab_words(size: SlabSize, lengths: Lengths) -> str:
+    sizes = " x ".join(_size(each, lengths) for each in (size.width, size.height, size.thickness))
+    return f"slab {sizes}, {size.material}, {size.construction}"
+
+
+def _hinge_words(size: HingeSize, lengths: Lengths) -> str:
+    leaf = f"{_size(size.leaf_length, lengths)} x {_size(size.open_width, lengths)}"
+    corners = f"{_size(size.corner_radius, lengths)} corners" if size.corner_radius else "square"
+    return f"hinges {leaf}, {corners}, leaf {lengths.bare(size.leaf_thickness)}"
+
+
+def _bolt_words(size: BoltSize, lengths: Lengths) -> str:
+    name = {"latch": "locks"}.get(size.name, f"{size.name}s")
+    face = f"{_size(size.face_length, lengths)} x {_size(size.face_width, lengths)}"
+    return (
+        f"{name}, backset {_size(size.backset, lengths)}, bore {_size(size.bore, lengths)},"
+        f" face {face}"
+    )
+
+
+def _set_ups(doors: Sequence[Door], lengths: Lengths) -> Items:
+    """Return every set-up of router, saw and boring jig with the doors that it serves."""
+    not_yet = frozenset(door.name for door in doors if not swings(door))
+    said = [("Jig", _jig_words(jig, lengths), jig.doors) for jig in jig_set_ups(doors)]
+    said += [("Saw", _saw_words(saw), saw.doors) for saw in saw_set_ups(doors)]
+    said += [("Bore", _bolt_words(bore.size, lengths), bore.doors) for bore in bore_set_ups(doors)]
+    numbers = Counter[str]()
+    items: Items = []
+    for kind, words, served in said:
+        numbers[kind] += 1
+        texts = (words, _served(served, not_yet))
+        items.append(Entry(label=f"{kind} {numbers[kind]}", texts=texts))
+    return items
+
+
+def _jig_words(jig: JigSetUp, lengths: Lengths) -> str:
+    corners = (
+        f"corners {lengths.full(jig.corner_radius)}" if jig.corner_radius else "square corners"
+    )
+    low, high = (lengths.full(run) for run in jig.runs)
+    spacer = low if jig.runs[1] - jig.runs[0] < ALIKE else f"{low} to {high}"
+    return (
+        f"{jig.side}: setback {lengths.full(jig.setback)}, {lengths.full(jig.depth)} deep, leaf"
+        f" {lengths.full(jig.leaf_length)}, {corners}; bit {lengths.full(jig.tools.bit)}, bushing"
+        f" {lengths.full(jig.tools.bushing)}; spacer block {spacer}"
+    )
+
+
+def _saw_words(saw: SawSetUp) -> str:
+    if not saw.tilt:
+        return "square"
+    way = "in under" if saw.tilt > 0 else "out from under"
+    return f"tilt {angle_text(abs(saw.tilt))}, {way} the wide face"
+
+
+def _served(doors: Sequence[Served], not_yet: frozenset[str]) -> str:
+    """Return the doors of a set-up, with the parts where it is not all of them."""
+    named = []
+    for each in doors:
+        name = f"{each.door}*" if each.door in not_yet else each.door
+        named.append(name if each.whole else f"{name} ({listed(each.parts)})")
+    return f"{len(doors)} door{'s' * (len(doors) != 1)}: {', '.join(named)}"

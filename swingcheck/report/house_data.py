@@ -1,0 +1,98 @@
+"""A job as plain data, ready for JSON: inches and degrees, named so."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import asdict
+from math import degrees
+from typing import Any
+
+from swingcheck.analysis.house import (
+    Door,
+    Refused,
+    Served,
+    bore_set_ups,
+    jig_set_ups,
+    order,
+    saw_set_ups,
+)
+from swingcheck.report.bench_data import bench_data
+from swingcheck.report.data import check_data, inches
+from swingcheck.report.house import swings
+
+SCHEMA = "swingcheck.house/1"
+"""Name and version of the data; the number rises when a key changes its meaning or goes."""
+
+
+def house_data(title: str, doors: Sequence[Door], refused: Sequence[Refused]) -> dict[str, Any]:
+    """Return a job as nested dicts, lists, texts and numbers, doors in the job's order.
+
+    ``check`` is of the slab that the door's cuts leave.
+    """
+    found = order(doors)
+    return {
+        "schema": SCHEMA,
+        "title": title,
+        "swing": [door.name for door in doors if swings(door)],
+        "do_not": [door.name for door in doors if not swings(door)],
+        "refused": [asdict(each) for each in refused],
+        "order": {
+            "slabs": [_counted(size, count) for size, count in found.slabs],
+            "hinges": [_counted(size, count) for size, count in found.hinges],
+            "screws": [
+                {"number": screw.number, "length_in": inches(screw.length), "count": count}
+                for screw, count in found.screws
+            ],
+            "bolts": [_counted(size, count) for size, count in found.bolts],
+        },
+        "set_ups": {
+            "jig": [
+                {
+                    "side": jig.side,
+                    "setback_in": inches(jig.setback),
+                    "depth_in": inches(jig.depth),
+                    "leaf_length_in": inches(jig.leaf_length),
+                    "corner_radius_in": inches(jig.corner_radius),
+                    "bit_in": inches(jig.tools.bit),
+                    "bushing_in": inches(jig.tools.bushing),
+                    "template_corner_in": inches(jig.tools.template_corner),
+                    "run_in": [inches(run) for run in jig.runs],
+                    "doors": _served(jig.doors),
+                }
+                for jig in jig_set_ups(doors)
+            ],
+            "saw": [
+                {"tilt_deg": degrees(saw.tilt), "doors": _served(saw.doors)}
+                for saw in saw_set_ups(doors)
+            ],
+            "bore": [
+                {**_named(bore.size), "doors": _served(bore.doors)} for bore in bore_set_ups(doors)
+            ],
+        },
+        "doors": [_door(door) for door in doors],
+    }
+
+
+def _door(door: Door) -> dict[str, Any]:
+    return {
+        "name": door.name,
+        "where": door.where,
+        "check": check_data(door.check),
+        "bench": bench_data(door.bench),
+    }
+
+
+def _served(doors: Sequence[Served]) -> list[dict[str, Any]]:
+    return [{"name": each.door, "parts": list(each.parts), "all": each.whole} for each in doors]
+
+
+def _counted(size: Any, count: int) -> dict[str, Any]:
+    return {**_named(size), "count": count}
+
+
+def _named(size: Any) -> dict[str, Any]:
+    """Return a size's fields, its lengths named as inches."""
+    return {
+        f"{name}_in" if isinstance(value, float) else name: value
+        for name, value in asdict(size).items()
+    }
