@@ -1,0 +1,184 @@
+"""The check: one verdict for each way a slab can hang, and the facts of the trade behind them."""
+
+from __future__ import annotations
+
+from math import degrees, pi, radians
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from swingcheck.analysis.check import check, swung
+from swingcheck.analysis.result import Verdict
+from swingcheck.assembly import PartKind, assemble
+from swingcheck.model import Floor, Obstacle
+from swingcheck.scenefile import read_scene
+from tests.factory import SQUARE, bevel, plain_scene
+
+SCENES = Path(__file__).parents[2] / "scenes"
+
+HOUSE = {
+    "back_bedroom": Verdict.FOULS,
+    "cellar_stair": Verdict.HINGE_BOUND,
+    "front_hall": Verdict.STRIKES,
+    "guest_room": Verdict.PINCHES,
+    "kitchen_passage": Verdict.DRAGS,
+    "linen_closet": Verdict.SWINGS,
+    "pantry": Verdict.STRIKES,
+    "sewing_room": Verdict.STANDS_OFF,
+    "study": Verdict.SWINGS,
+}
+
+
+@pytest.mark.parametrize(("name", "verdict"), HOUSE.items())
+def test_every_opening_of_the_house_does_what_its_first_line_says(
+    name: str, verdict: Verdict
+) -> None:
+    path = SCENES / f"{name}.toml"
+    assert check(read_scene(path)).verdict is verdict
+    said = path.read_text(encoding="utf-8").split(":")[0].removeprefix("# ").lower()
+    assert said == verdict.value
+
+
+@pytest.mark.parametrize("twist", [2.5, 3.0, 3.5])
+def test_a_twisted_leg_binds_a_square_hinge_edge_and_a_bevel_cures_it(twist: float) -> None:
+    leg = (radians(twist),)
+    square = check(plain_scene(opening__hinge_leg__twist=leg, slab__hinge_edge=SQUARE))
+    assert square.verdict is Verdict.HINGE_BOUND
+    cured = check(plain_scene(opening__hinge_leg__twist=leg, slab__hinge_edge=bevel(2.0)))
+    assert cured.verdict is Verdict.SWINGS
+
+
+def test_leaves_meet_at_q_over_l_past_parallel() -> None:
+    """Leaves proud of the wood meet first: their buried edges close ``q`` over the reach ``l``.
+
+    Closed on a leg twisted by ``d`` the leaves stand ``d`` past parallel; opened by that much they
+    are parallel and ``q`` apart. The buried edge's inner corner is at ``(q / 2, -l)`` from the pin,
+    so it comes to the other leaf's plane where ``l sin(a) = q / 2 (1 + cos(a))``.
+    """
+    proud = 0.06
+    scene = plain_scene(
+        opening__hinge_leg__twist=(radians(4.0),),
+        slab__hinge_edge=SQUARE,
+        hinge__jamb__depths=(0.097 - proud,) * 3,
+        hinge__slab__depths=(0.097 - proud,) * 3,
+    )
+    result = check(scene)
+    assert result.verdict is Verdict.HINGE_BOUND
+    assert result.closing is not None
+    assert result.closing.against_kind is PartKind.JAMB_LEAF
+    assert result.closing.by_kind is PartKind.SLAB_LEAF
+    q, reach = scene.hinge.closed_gap, scene.hinge.reach
+    past = 2 * np.arctan2(q / 2, reach)
+    assert reach * np.sin(past) == pytest.approx(q / 2 * (1 + np.cos(past)))
+    # The jamb leaf leans with the leg; the closed slab stands off square by its own small turn.
+    place = assemble(scene).place[:, :3]
+    closed = np.arctan2(place[1, 0], place[0, 0])
+    assert result.closing.angle == pytest.approx(radians(4.0) - past - closed, abs=1e-9)
+
+
+def test_screw_heads_left_proud_bind_flush_leaves() -> None:
+    flush = plain_scene(slab__hinge_edge=SQUARE)
+    assert check(flush).verdict is Verdict.SWINGS
+    proud = plain_scene(slab__hinge_edge=SQUARE, hinge__screw_proud=0.04)
+    result = check(proud)
+    assert result.verdict is Verdict.HINGE_BOUND
+    assert result.closing is not None
+    assert result.closing.by_kind is PartKind.SLAB_LEAF
+
+
+@pytest.mark.parametrize("short", [3.0, 3.5, 4.0])
+def test_three_to_four_inches_short_is_cured_by_a_sixteenth_of_setback(short: float) -> None:
+    """Common practice, no source: such a pinch is cured by about 1/16 in of setback."""
+    low, high = 0.0, 0.1
+    for _ in range(14):
+        off = (low + high) / 2
+        result = check(plain_scene(hinge__slab__setbacks=(0.3125 + off,) * 3))
+        found = result.closing.opening_at_strike if result.closing else 0.0
+        low, high = (off, high) if found < short else (low, off)
+    scene = plain_scene(hinge__slab__setbacks=(0.3125 + high,) * 3)
+    assert check(scene).verdict is Verdict.PINCHES
+    sixteenth = plain_scene(hinge__slab__setbacks=(0.3125 + high - 1 / 16,) * 3)
+    cured = check(sixteenth)
+    assert cured.verdict is Verdict.SWINGS
+    assert cured.margins.hinge_stop is not None
+    assert 0 < cured.margins.hinge_stop[1] < 1 / 16
+
+
+def test_resting_on_a_stop_within_the_seat_is_closed() -> None:
+    scene = plain_scene(
+        slab__hinge_edge=SQUARE,
+        opening__strike_leg__cross=(0.0, 0.0, 1 / 16),
+        hinge__slab__setbacks=(0.3,) * 3,
+    )
+    short = check(scene)
+    assert short.closing is not None
+    assert short.closing.against_kind in (PartKind.STRIKE_STOP, PartKind.HEAD_STOP)
+    wide = plain_scene(
+        slab__hinge_edge=SQUARE,
+        opening__strike_leg__cross=(0.0, 0.0, 1 / 16),
+        hinge__slab__setbacks=(0.3,) * 3,
+        swing__seat=short.closing.opening_at_strike + 1e-9,
+    )
+    tight = plain_scene(
+        slab__hinge_edge=SQUARE,
+        opening__strike_leg__cross=(0.0, 0.0, 1 / 16),
+        hinge__slab__setbacks=(0.3,) * 3,
+        swing__seat=short.closing.opening_at_strike - 1e-9,
+    )
+    assert check(wide).verdict is Verdict.SWINGS
+    assert check(wide).seated
+    assert check(tight).verdict is Verdict.STANDS_OFF
+
+
+def test_a_start_that_overlaps_is_its_own_finding() -> None:
+    box = Obstacle(name="chest", corner=(0.0, 10.0, 0.0), size=(6.0, 10.0, 30.0))
+    result = check(plain_scene(obstacles=(box,)))
+    assert result.verdict is Verdict.BLOCKED
+    assert result.blocked_by == ("chest",)
+    assert result.closing is None
+    assert result.clearances == ()
+    assert result.opening is not None
+    assert result.opening.against == "chest"
+    assert degrees(result.opening.angle) < 90
+
+
+def test_a_part_wholly_inside_the_slab_blocks_the_start() -> None:
+    """Surfaces that never meet: only the volume in common tells."""
+    assembly = assemble(plain_scene())
+    inside = assembly.axis.turned(assembly.moving[0].solid, pi / 2).vertices.mean(axis=0)
+    corner = tuple(float(v) - 0.1 for v in inside)
+    speck = Obstacle(name="nail", corner=corner, size=(0.2, 0.2, 0.2))
+    assert check(plain_scene(obstacles=(speck,))).blocked_by == ("nail",)
+
+
+def test_a_floor_flush_with_the_slab_is_dragged_on() -> None:
+    scene = plain_scene(floor=Floor(covering=0.625))
+    result = check(scene)
+    assert result.margins.bottom == pytest.approx((0.0, 0.0), abs=1e-9)
+    assert result.verdict is Verdict.DRAGS
+    assert result.closing is not None
+    assert result.closing.angle == pytest.approx(pi / 2)
+
+
+def test_clearance_is_nothing_at_the_contact_and_something_before_it() -> None:
+    scene = plain_scene(hinge__slab__setbacks=(0.34,) * 3)
+    result = check(scene, step=radians(1.0))
+    assert result.closing is not None
+    assert result.clearances[0].least == 0.0
+    assert result.clearances[0].against in {result.closing.against, *result.closing.also}
+    assert all(point.distance > 0 for point in result.curve)
+    assert all(point.angle > result.closing.angle for point in result.curve)
+    swing = swung(assemble(scene))
+    near = swing.clearances(result.closing.angle, result.closing.angle, frozenset())
+    assert near[0].least == pytest.approx(0.0, abs=1e-9)
+
+
+def test_the_opening_at_the_strike_edge_is_the_chord_of_the_swing() -> None:
+    result = check(plain_scene(hinge__slab__setbacks=(0.34,) * 3, slab__hinge_edge=SQUARE))
+    assert result.closing is not None
+    pin_x, pin_y = 0.097 + 1 / 32 - 0.097, -1.4375 + 0.3125 + 1.75
+    arris = np.array([0.0625 + 29.875, -1.4375 + 1.375 + 0.3125 - 0.34])
+    radius = np.hypot(*(arris - [pin_x, pin_y]))
+    chord = 2 * radius * np.sin(result.closing.angle / 2)
+    assert result.closing.opening_at_strike == pytest.approx(chord, abs=1e-9)
