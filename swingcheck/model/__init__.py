@@ -8,8 +8,17 @@ number is the same for hinges on either side, and pictures and meshes take the
 opening's hand as they leave the library.
 """
 
+from swingcheck.model.arch import (
+    Arc,
+    arc_over,
+    head_arc,
+    hung_top,
+    rise_of,
+    slab_arc,
+    top_drop,
+)
 from swingcheck.model.fitted import Applied, Astragal, Bead, Face, Handle, Lip, Warp
-from swingcheck.model.hinge import HingeSet, LeafLayout
+from swingcheck.model.hinge import NO_HINGES, HingeSet, LeafLayout, Offset, PivotKind, PivotSet
 from swingcheck.model.opening import (
     Baseboard,
     Carpet,
@@ -24,6 +33,7 @@ from swingcheck.model.opening import (
     Threshold,
     WallReturn,
 )
+from swingcheck.model.others import Inactive, Lower, MeetingRebate, Neighbour, Relation, Shelf
 from swingcheck.model.scene import Assumed, Closer, Finish, Scene, Season, Shop, Site, Swing, Wanted
 from swingcheck.model.slab import (
     Deadbolt,
@@ -39,7 +49,9 @@ from swingcheck.model.slab import (
 from swingcheck.model.stations import Stations, station_value
 
 __all__ = [
+    "NO_HINGES",
     "Applied",
+    "Arc",
     "Assumed",
     "Astragal",
     "Baseboard",
@@ -58,16 +70,25 @@ __all__ = [
     "Grain",
     "Handle",
     "HingeSet",
+    "Inactive",
     "LeafLayout",
     "Leg",
     "Lip",
     "Lock",
+    "Lower",
+    "MeetingRebate",
+    "Neighbour",
     "Obstacle",
+    "Offset",
     "Opening",
+    "PivotKind",
+    "PivotSet",
     "Rabbet",
+    "Relation",
     "Scene",
     "Season",
     "Share",
+    "Shelf",
     "Shop",
     "Site",
     "Slab",
@@ -79,5 +100,11 @@ __all__ = [
     "WallReturn",
     "Wanted",
     "Warp",
+    "arc_over",
+    "head_arc",
+    "hung_top",
+    "rise_of",
+    "slab_arc",
     "station_value",
+    "top_drop",
 ]

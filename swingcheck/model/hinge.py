@@ -1,8 +1,10 @@
-"""The hinges and where they are let in."""
+"""The hinges or pivots, and where they are let in."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import Enum
+from math import pi
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -12,12 +14,27 @@ class LeafLayout:
     ``tops`` run from the head (jamb) or the slab's top (slab), at the hinge
     side, down to the top of each leaf; ``setbacks`` from the stop's face
     (jamb) or the stop-side face (slab) to the buried edge, along the surface
-    the leaf is let into; ``depths`` square to that surface.
+    the leaf is let into; ``depths`` square to that surface. ``width`` is the
+    leaf's own, buried edge to the pin's centre, where the two leaves differ or
+    together are not the open width.
     """
 
     tops: tuple[float, ...]
     setbacks: tuple[float, ...]
     depths: tuple[float, ...]
+    width: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offset:
+    """How far the pin is cranked off the place that flat leaves put it, closed.
+
+    ``across`` is away from the slab, over the hinge leg; ``out`` along the
+    leaves to the pull side.
+    """
+
+    across: float = 0.0
+    out: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,7 +43,10 @@ class HingeSet:
 
     ``open_width`` is across both leaves laid flat, ``closed_gap`` between the
     leaves closed and parallel, ``barrel`` the knuckles' diameter, and
-    ``screw_proud`` how far screw heads stand above the leaves.
+    ``screw_proud`` how far screw heads stand above the leaves. ``offset``
+    displaces the knuckles (offset and swing-clear hinges); ``rise`` is how far
+    the slab has climbed at 90 degrees (helical knuckles). A slab on pivots has
+    hinges without a place: ``count`` is 0.
     """
 
     leaf_length: float
@@ -38,6 +58,8 @@ class HingeSet:
     screw_proud: float
     jamb: LeafLayout
     slab: LeafLayout
+    offset: Offset = Offset()
+    rise: float = 0.0
 
     @property
     def count(self) -> int:
@@ -48,3 +70,67 @@ class HingeSet:
     def reach(self) -> float:
         """Buried edge of a leaf to the pin's centre: half the open width."""
         return self.open_width / 2
+
+    @property
+    def jamb_reach(self) -> float:
+        """Buried edge of a jamb's leaf to the pin's centre, along the leaf."""
+        return self._reach(self.jamb)
+
+    @property
+    def slab_reach(self) -> float:
+        """Buried edge of a slab's leaf to the pin's centre, along the leaf."""
+        return self._reach(self.slab)
+
+    def _reach(self, layout: LeafLayout) -> float:
+        return (self.reach if layout.width is None else layout.width) + self.offset.out
+
+    @property
+    def rise_rate(self) -> float:
+        """How far the slab climbs as it opens, inches a radian."""
+        return self.rise / (pi / 2)
+
+    @property
+    def is_flat(self) -> bool:
+        """Whether both leaves are flat and half the open width: what a plain butt is."""
+        own = (self.jamb.width, self.slab.width)
+        return self.offset == Offset() and all(w is None or w == self.reach for w in own)
+
+
+class PivotKind(Enum):
+    """Where a pivot stands: within the slab's thickness, or proud of its wide face."""
+
+    CENTRE = "centre"
+    OFFSET = "offset"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PivotSet:
+    """A pin at the slab's top and one at its bottom; each value is (top, bottom).
+
+    ``edge`` runs from the hinge edge's wide-face arris (the crown of a round
+    edge) along the slab to the pin's centre, ``face`` from the wide face into
+    the slab (negative: proud of it). ``leg`` runs from the hinge leg's face,
+    ``out`` from the jamb's pull-side edge, positive beyond it. ``pin`` is the
+    diameter that is drawn.
+    """
+
+    kind: PivotKind
+    edge: tuple[float, float]
+    face: tuple[float, float]
+    leg: tuple[float, float]
+    out: tuple[float, float]
+    pin: float = 0.5
+
+
+#: The hinges of a slab that hangs on pivots: none.
+NO_HINGES = HingeSet(
+    leaf_length=0.0,
+    open_width=0.0,
+    leaf_thickness=0.0,
+    closed_gap=0.0,
+    barrel=0.5,
+    corner_radius=0.0,
+    screw_proud=0.0,
+    jamb=LeafLayout(tops=(), setbacks=(), depths=()),
+    slab=LeafLayout(tops=(), setbacks=(), depths=()),
+)

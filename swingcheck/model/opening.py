@@ -112,9 +112,10 @@ class Obstacle:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Threshold:
-    """A saddle between the legs: ``edge`` is its pull-side edge, off the jamb's, + to the pull side.
+    """A saddle between the legs.
 
-    ``slope`` is how steeply both its sides rise from the floor, radians.
+    ``edge`` is its pull-side edge, off the jamb's, + to the pull side;
+    ``slope`` how steeply both its sides rise from the floor, radians.
     """
 
     width: float

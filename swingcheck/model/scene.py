@@ -165,4 +165,8 @@ class Scene:
     carpet: Carpet | None = None
     baseboard: Baseboard | None = None
     wall_return: WallReturn | None = None
+    pivot: PivotSet | None = None
+    inactive: Inactive | None = None
+    lower: Lower | None = None
+    neighbours: tuple[Neighbour, ...] = ()
     assumed: tuple[Assumed, ...] = ()

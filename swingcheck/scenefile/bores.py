@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from swingcheck.model import Deadbolt, Lock, Scene
+from swingcheck.model import Deadbolt, Lock, Scene, hung_top
 from swingcheck.scenefile.broken import SLACK, Broken
 from swingcheck.units import length_text
 
@@ -56,7 +56,7 @@ def _height(
 ) -> Iterator[Broken]:
     """Yield a height at which the bores run out of the slab; ``below`` is taken off in words."""
     slab, unit = scene.slab, scene.unit
-    bottom = scene.opening.height[0] - slab.head_margin - slab.height[0]
+    bottom = hung_top(scene.opening, slab) - slab.height[0]
     half = max(bored.bore, bored.face_length, bored.edge_bore) / 2
     low, high = bottom + half, bottom + min(slab.height) - half
     if low - SLACK <= height <= high + SLACK:

@@ -6,14 +6,13 @@ from dataclasses import replace
 from math import pi
 
 from swingcheck.model import (
-    Casing,
     Closer,
     Edge,
     EdgeShape,
     Floor,
     Grain,
     Leg,
-    Obstacle,
+    Lip,
     Opening,
     Rabbet,
     Scene,
@@ -21,12 +20,23 @@ from swingcheck.model import (
     Site,
     Slab,
     Stations,
+    SteelFrame,
     Stop,
     Swing,
+    Threshold,
     station_value,
 )
 from swingcheck.scenefile import usual
 from swingcheck.scenefile.filling import Filling
+from swingcheck.scenefile.fitted import (
+    applied_boxes,
+    arched_heights,
+    completed_astragal,
+    head_edge,
+    slab_arch,
+    slab_lip,
+    slab_warp,
+)
 from swingcheck.scenefile.hinges import completed_hinges
 from swingcheck.scenefile.job import (
     completed_lock,
@@ -35,6 +45,16 @@ from swingcheck.scenefile.job import (
     season,
     slab_glass,
     wanted_margins,
+)
+from swingcheck.scenefile.surroundings import (
+    completed_baseboard,
+    completed_carpet,
+    completed_casing,
+    completed_floor,
+    completed_obstacles,
+    completed_return,
+    completed_threshold,
+    steel_frame,
 )
 from swingcheck.units import angle_text
 
@@ -59,15 +79,18 @@ def completed_scene(filling: Filling, name: str) -> Scene:
     width = filling.required("opening.width", (_likely_width(filling),), "leg to leg")
     height = _pair(filling.required("opening.height", (80.5,), "floor to head"))
     thickness = filling.number("slab.thickness", usual.THICKNESS, "usual for an interior slab")
-    opening = _opening(filling, width, height, thickness)
-    stop = _stop(filling)
-    floor = _floor(filling)
-    slab = _slab(filling, opening, thickness, floor.covering)
-    slab = replace(slab, glass=slab_glass(filling, slab), delivered=delivered(filling, slab))
-    hinge = completed_hinges(filling, slab)
-    lock = completed_lock(filling)
-    casing = _casing(filling)
-    obstacles = _obstacles(filling)
+    lip = slab_lip(filling)
+    opening = _opening(filling, width, height, thickness, lip)
+    stop = _stop(filling, opening)
+    floor = completed_floor(filling)
+    threshold = completed_threshold(filling, opening)
+    slab = _slab(filling, opening, thickness, _under_slab(floor, threshold))
+    glass, uncut = slab_glass(filling, slab), delivered(filling, slab)
+    slab = replace(slab, lip=lip, glass=glass, delivered=uncut)
+    hinge = completed_hinges(filling, opening, slab)
+    lock = completed_lock(filling, slab)
+    casing = completed_casing(filling, lip)
+    obstacles = completed_obstacles(filling)
     swing, shop, site = _swing(filling), _shop(filling), _site(filling)
     return Scene(
         title=measured.words.get("title", name),
@@ -87,6 +110,10 @@ def completed_scene(filling: Filling, name: str) -> Scene:
         wanted=wanted_margins(filling),
         season=season(filling),
         finish=finish(filling),
+        threshold=threshold,
+        carpet=completed_carpet(filling, opening),
+        baseboard=completed_baseboard(filling),
+        wall_return=completed_return(filling, slab),
         assumed=filling.in_order(),
     )
 
@@ -111,22 +138,44 @@ def _pair(values: Stations) -> tuple[float, float]:
 
 
 def _opening(
-    filling: Filling, width: Stations, height: tuple[float, float], thickness: float
+    filling: Filling,
+    width: Stations,
+    height: tuple[float, float],
+    thickness: float,
+    lip: Lip | None,
 ) -> Opening:
+    steel = steel_frame(filling)
+    depth, why = usual.JAMB_DEPTH, "usual jamb of a partition wall"
+    stock, of = usual.JAMB_THICKNESS, "usual jamb stock"
+    if steel is not None:
+        depth, why = usual.STEEL_DEPTH, "usual steel frame"
+        stock, of = usual.STEEL_THICKNESS, "pressed steel and what backs it at a hinge"
     return Opening(
         width=width,
         height=height,
-        rabbet=_rabbet(filling, thickness),
-        depth=filling.number("opening.depth", usual.JAMB_DEPTH, "usual jamb of a partition wall"),
-        thickness=filling.number("opening.thickness", usual.JAMB_THICKNESS, "usual jamb stock"),
+        rabbet=_rabbet(filling, *_usual_rabbet(filling, thickness, lip, steel)),
+        depth=filling.number("opening.depth", depth, why),
+        thickness=filling.number("opening.thickness", stock, of),
         hinge_leg=_leg(filling, "opening.hinge_leg"),
         strike_leg=_leg(filling, "opening.strike_leg"),
+        arch=filling.said("opening.arch") or 0.0,
+        steel=steel,
     )
 
 
-def _rabbet(filling: Filling, thickness: float) -> Rabbet:
-    depth: Stations = (thickness + usual.STOP_CLEARANCE,)
-    why = f"room for the slab and {filling.length(usual.STOP_CLEARANCE)} to the stop"
+def _usual_rabbet(
+    filling: Filling, thickness: float, lip: Lip | None, steel: SteelFrame | None
+) -> tuple[float, str]:
+    if lip is not None:
+        return lip.depth, "the slab's own rebate: as far from lip to frame as from face to stop"
+    if steel is not None:
+        return thickness + usual.STEEL_OVER_SLAB, "usual steel frame for this thickness"
+    room = filling.length(usual.STOP_CLEARANCE)
+    return thickness + usual.STOP_CLEARANCE, f"room for the slab and {room} to the stop"
+
+
+def _rabbet(filling: Filling, usual_depth: float, why: str) -> Rabbet:
+    depth: Stations = (usual_depth,)
     if not filling.has_table("opening.rabbet"):
         legs = filling.numbers("opening.rabbet", depth, why)
         return Rabbet(hinge=legs, strike=legs, head=legs[:1])
@@ -153,17 +202,30 @@ def _leg(filling: Filling, path: str) -> Leg:
     )
 
 
-def _stop(filling: Filling) -> Stop | None:
+def _stop(filling: Filling, opening: Opening) -> Stop | None:
     if "stop" in filling.measured.words:
         return None
-    why = "usual stop stock"
+    why, projection, width = "usual stop stock", usual.STOP_PROJECTION, usual.STOP_WIDTH
+    if opening.steel is not None:
+        why, projection = "usual steel frame", usual.STEEL_STOP
+        between = opening.depth - 2 * max(opening.rabbet.hinge)
+        width = between if between > 0 else min(width, opening.depth - max(opening.rabbet.hinge))
     return Stop(
-        projection=filling.number("stop.projection", usual.STOP_PROJECTION, why),
-        width=filling.number("stop.width", usual.STOP_WIDTH, why),
+        projection=filling.number("stop.projection", projection, why),
+        width=filling.number("stop.width", width, why),
     )
 
 
-def _slab(filling: Filling, opening: Opening, thickness: float, covering: float) -> Slab:
+def _under_slab(floor: Floor, threshold: Threshold | None) -> tuple[float, float]:
+    """Return what lies under the closed slab, above the finished floor, and the usual gap to it."""
+    if threshold is None:
+        return floor.covering, usual.BOTTOM_MARGIN
+    return floor.covering + threshold.height, usual.THRESHOLD_MARGIN
+
+
+def _slab(
+    filling: Filling, opening: Opening, thickness: float, under: tuple[float, float]
+) -> Slab:
     head_margin = _head_margin(filling)
     fractions = [
         k / (len(stations) - 1)
@@ -177,18 +239,19 @@ def _slab(filling: Filling, opening: Opening, thickness: float, covering: float)
         f"the opening at its narrowest less {filling.length(hinge)} at the hinges"
         f" and {filling.length(strike)} at the strike"
     )
-    off = head_margin + usual.BOTTOM_MARGIN + covering
-    heights = tuple(dict.fromkeys(height - off for height in opening.height))
-    height_why = (
-        f"the opening less {filling.length(head_margin)} at the head"
-        f" and {filling.length(off - head_margin)} above the finished floor"
-    )
+    width = filling.numbers("slab.width", (narrowest - hinge - strike,), width_why)
+    height = _slab_height(filling, opening, width[0], head_margin, sum(under))
     return Slab(
-        width=filling.numbers("slab.width", (narrowest - hinge - strike,), width_why),
-        height=_pair(filling.numbers("slab.height", heights, height_why)),
+        width=width,
+        height=height,
+        arch=slab_arch(filling, opening, width[0], height, head_margin),
         thickness=thickness,
         hinge_edge=_edge(filling, "slab.hinge_edge", thickness),
         strike_edge=_edge(filling, "slab.strike_edge", thickness),
+        head_edge=head_edge(filling),
+        warp=slab_warp(filling),
+        astragal=completed_astragal(filling),
+        applied=applied_boxes(filling),
         head_margin=head_margin,
         material=filling.words("slab.material", usual.MATERIAL, "a common wood for a slab"),
         construction=filling.words("slab.construction", usual.CONSTRUCTION, "the heaviest kind"),
@@ -196,8 +259,25 @@ def _slab(filling: Filling, opening: Opening, thickness: float, covering: float)
     )
 
 
+def _slab_height(
+    filling: Filling, opening: Opening, width: float, head_margin: float, bottom: float
+) -> tuple[float, float]:
+    arched = arched_heights(filling, opening, width, head_margin, bottom)
+    if arched is not None:
+        return _pair(filling.numbers("slab.height", *arched))
+    off = head_margin + bottom
+    heights = tuple(dict.fromkeys(height - off for height in opening.height))
+    why = (
+        f"the opening less {filling.length(head_margin)} at the head"
+        f" and {filling.length(bottom)} above the finished floor"
+    )
+    return _pair(filling.numbers("slab.height", heights, why))
+
+
 def _head_margin(filling: Filling) -> float:
     numbers = filling.measured.numbers
+    if numbers.get("opening.arch"):
+        return filling.number("slab.head_margin", usual.HEAD_MARGIN, "usual at the crown")
     jamb, slab = numbers.get("hinge.jamb.tops", ()), numbers.get("hinge.slab.tops", ())
     if jamb and len(jamb) == len(slab):
         between = (sum(jamb) - sum(slab)) / len(jamb)
@@ -221,41 +301,6 @@ def _edge(filling: Filling, path: str, thickness: float) -> Edge:
     return Edge()
 
 
-def _casing(filling: Filling) -> Casing | None:
-    if not filling.has_table("casing"):
-        return None
-    return Casing(**filling.each_of("casing", usual.CASING, "usual casing"))
-
-
-def _floor(filling: Filling) -> Floor:
-    if not filling.has_table("floor"):
-        filling.assume("floor", "level, with nothing laid on it", "no readings of it")
-        return Floor()
-    why = "no reading of it"
-    apart = filling.measured.apart.get("floor.profile")
-    profile = filling.measured.numbers.get("floor.profile", ())
-    if apart:
-        profile = filling.numbers("floor.profile", profile or (0.0,), why)
-    return Floor(
-        covering=filling.number("floor.covering", 0.0, "nothing said to be laid on it"),
-        across=filling.number("floor.across", 0.0, why),
-        out=filling.number("floor.out", 0.0, why),
-        profile=profile,
-    )
-
-
-def _obstacles(filling: Filling) -> tuple[Obstacle, ...]:
-    found = []
-    for place in range(filling.measured.counts.get("obstacle", 0)):
-        path = f"obstacle[{place}]"
-        corner = filling.required(f"{path}.corner", (0.0, 60.0, 0.0), "its lowest corner [x, y, z]")
-        size = filling.required(f"{path}.size", (1.0, 1.0, 1.0), "its size [across, out, up]")
-        name = filling.measured.words.get(f"{path}.name", f"obstacle {place + 1}")
-        corner_point = (corner[0], corner[1], corner[2])
-        found.append(Obstacle(name=name, corner=corner_point, size=(size[0], size[1], size[2])))
-    return tuple(found)
-
-
 def _swing(filling: Filling) -> Swing:
     limit = filling.number("swing.limit", pi, "flat back against the wall")
     square = min(pi / 2, limit)
@@ -264,6 +309,7 @@ def _swing(filling: Filling) -> Swing:
         wanted=filling.number("swing.wanted", square, "enough for most rooms"),
         limit=limit,
         seat=filling.number("swing.seat", _SWING.seat, "a rest this near the seat is closed"),
+        both_ways=filling.measured.flags.get("swing.both_ways", False),
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from swingcheck.model import HingeSet, LeafLayout, Slab, Stations
+from swingcheck.model import HingeSet, LeafLayout, Opening, Slab, Stations, top_drop
 from swingcheck.scenefile import usual
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.keys import MOST_HINGES
@@ -12,7 +12,7 @@ _LISTS = tuple(
 )
 
 
-def completed_hinges(filling: Filling, slab: Slab) -> HingeSet:
+def completed_hinges(filling: Filling, opening: Opening, slab: Slab) -> HingeSet:
     """Return the hinges, with what was left out filled up and noted in ``filling``."""
     count = _count(filling, slab.height[0])
     length = filling.number(
@@ -24,7 +24,8 @@ def completed_hinges(filling: Filling, slab: Slab) -> HingeSet:
     by_length = f"usual for a leaf {filling.length(length)} long"
     thickness = filling.number("hinge.leaf_thickness", usual.leaf_thickness(length), by_length)
     open_width = filling.number("hinge.open_width", length, "as wide open as the leaf is long")
-    jamb_tops, slab_tops = _tops(filling, slab, length, count)
+    margin = top_drop(opening, slab)
+    jamb_tops, slab_tops = _tops(filling, slab, margin, length, count)
     return HingeSet(
         leaf_length=length,
         open_width=open_width,
@@ -69,9 +70,13 @@ def _count(filling: Filling, height: float) -> int:
     return count
 
 
-def _tops(filling: Filling, slab: Slab, length: float, count: int) -> tuple[Stations, Stations]:
-    """Return the leaves' tops on the jamb and on the slab."""
-    margin = slab.head_margin
+def _tops(
+    filling: Filling, slab: Slab, margin: float, length: float, count: int
+) -> tuple[Stations, Stations]:
+    """Return the leaves' tops on the jamb and on the slab.
+
+    ``margin`` is how far the slab's top hangs below the head at the hinge side.
+    """
     jamb_given = filling.measured.numbers.get("hinge.jamb.tops")
     if jamb_given is not None:
         usual_tops = tuple(top - margin for top in jamb_given)

@@ -17,14 +17,16 @@ from swingcheck.model import (
 )
 from swingcheck.scenefile import usual
 from swingcheck.scenefile.filling import Filling
+from swingcheck.scenefile.fitted import completed_handle, glass_bead
 
 
-def completed_lock(filling: Filling) -> Lock | None:
+def completed_lock(filling: Filling, slab: Slab) -> Lock | None:
     """Return the lock, or None where there is none."""
     if not filling.has_table("lock"):
         return None
     sizes = filling.each_of("lock", usual.LOCK, "usual for a bored lock")
-    return Lock(deadbolt=_deadbolt(filling, sizes), **sizes)
+    handle = completed_handle(filling, slab, sizes["backset"])
+    return Lock(deadbolt=_deadbolt(filling, sizes), handle=handle, **sizes)
 
 
 def _deadbolt(filling: Filling, lock: dict[str, float]) -> Deadbolt | None:
@@ -55,6 +57,7 @@ def slab_glass(filling: Filling, slab: Slab) -> Glass | None:
         thickness=filling.number(f"{path}.thickness", usual.GLASS_THICKNESS, "usual pane"),
         across=filling.number(f"{path}.across", across, why),
         up=filling.number(f"{path}.up", up, why),
+        bead=glass_bead(filling),
     )
 
 

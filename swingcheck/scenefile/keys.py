@@ -5,6 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from functools import cache, lru_cache
 
+from swingcheck.scenefile.fitted_keys import (
+    APPLIED,
+    ASTRAGAL,
+    BASEBOARD,
+    BEAD,
+    CARPET,
+    HANDLE,
+    LIP,
+    STEEL,
+    THRESHOLD,
+    WALL_RETURN,
+    WARP,
+)
 from swingcheck.scenefile.spec import LONGEST, Key, Kind, Table
 from swingcheck.units import UNITS
 
@@ -79,6 +92,7 @@ _GLASS = Table(
         "thickness": _size(2.0),
         "across": _from_nothing(LONGEST),
         "up": _from_nothing(LONGEST),
+        "bead": BEAD,
     },
     words=("none",),
 )
@@ -86,6 +100,7 @@ _OPENING = Table(
     keys={
         "width": _sizes(_UPRIGHT, most=MOST_STATIONS, spread=3),
         "height": _sizes(_LEVEL, most=2, spread=2),
+        "arch": _from_nothing(240.0),
         "rabbet": Table(
             keys={
                 "hinge": _RABBET,
@@ -98,20 +113,27 @@ _OPENING = Table(
         "thickness": _size(12.0),
         "hinge_leg": _LEG,
         "strike_leg": _LEG,
+        "steel": STEEL,
     }
 )
 _SLAB = Table(
     keys={
         "width": _sizes(_UPRIGHT, most=MOST_STATIONS, spread=3),
         "height": _sizes("hinge edge, strike edge", most=2, spread=2),
+        "arch": _from_nothing(240.0),
         "thickness": _size(12.0),
         "hinge_edge": _EDGE,
         "strike_edge": _EDGE,
+        "head_edge": Table(keys={"bevel": _angle(-20.0, 20.0)}, words=("square",), one=True),
+        "lip": LIP,
+        "warp": WARP,
         "head_margin": _from_nothing(12.0),
         "material": _TEXT,
         "construction": _TEXT,
         "grain": Key(kind=Kind.TEXT, words=("flat", "quarter")),
         "glass": _GLASS,
+        "astragal": ASTRAGAL,
+        "applied": APPLIED,
         "delivered": _DELIVERED,
     }
 )
@@ -143,6 +165,7 @@ _LOCK = Table(
         "height": _size(),
         **_BORED,
         "deadbolt": Table(keys={"above": _size(48.0), **_BORED}, words=("none",)),
+        "handle": HANDLE,
     },
     words=("none",),
 )
@@ -177,6 +200,7 @@ _SWING = Table(
         "wanted": _angle(0.0, 180.0, above=True),
         "limit": _angle(0.0, 270.0, above=True),
         "seat": _from_nothing(2.0),
+        "both_ways": Key(kind=Kind.FLAG),
     }
 )
 _TOLERANCE = Table(
@@ -233,7 +257,11 @@ ROOT = Table(
         "hinge": _HINGE,
         "lock": _LOCK,
         "floor": _FLOOR,
+        "carpet": CARPET,
+        "threshold": THRESHOLD,
         "casing": _CASING,
+        "baseboard": BASEBOARD,
+        "wall_return": WALL_RETURN,
         "obstacle": Table(keys={"name": _TEXT, "corner": _CORNER, "size": _BOX}, many=True),
         "swing": _SWING,
         "shop": _SHOP,

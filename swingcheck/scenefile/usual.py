@@ -6,7 +6,7 @@ inches.
 
 from __future__ import annotations
 
-from math import ceil
+from math import atan, ceil
 
 THICKNESS = 1.375  # interior slab; US Navy NAVEDTRA 14069, p. 6-41
 HINGE_MARGIN = 1 / 16
@@ -46,6 +46,28 @@ DEADBOLT_THROW = 1.0
 CASING = {"thickness": 11 / 16, "width": 2.25, "reveal": 1 / 4}  # US Navy, Builder: 2-1/4 x 11/16
 
 GLASS_THICKNESS = 1 / 4
+BEAD = {"width": 1 / 2, "proud": 1 / 4}
+
+# A lipped leaf's rebate, 13 x 25.5 mm: DIN 18101, where a leaf 860 mm wide goes
+# into the frame with 834 mm (an encyclopaedia's table); the 25.5 mm from memory.
+LIP = {"width": 13 / 25.4, "depth": 25.5 / 25.4}
+LIP_TO_CASING = 1 / 8
+
+ASTRAGAL = {"width": 1.75, "thickness": 1 / 2, "overlap": 7 / 8}
+KNOB = {"projection": 2.5, "diameter": 2.125, "rose": 2.5}
+LEVER = {"projection": 2.5, "diameter": 3 / 4, "rose": 2.5, "length": 4.5}
+
+# A pressed steel frame's profile, from memory of the Steel Door Institute's details: 2 in
+# faces, 5/8 in stop, a rabbet 3/16 in over the slab (1 15/16 in for 1 3/4 in).
+STEEL = {"face": 2.0, "backbend": 1 / 2}
+STEEL_DEPTH, STEEL_THICKNESS = 5.75, 1 / 4
+STEEL_STOP, STEEL_OVER_SLAB = 5 / 8, 3 / 16
+
+THRESHOLD_HEIGHT = 1 / 2  # the most that 2010 ADA Standards 404.2.5 allow
+THRESHOLD_SLOPE = atan(1 / 2)  # the steepest of the same
+THRESHOLD_MARGIN = 3 / 32  # over a saddle: The Building Trades Pocketbook, 1899
+CARPET = 1 / 2
+BASEBOARD = {"thickness": 9 / 16, "height": 3.5}
 COATS = 2
 FILM = 0.0015  # dry, a coat of waterborne paint: MIL-HDBK-1110, 4.4.1.2
 
