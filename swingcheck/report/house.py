@@ -23,10 +23,11 @@ from swingcheck.analysis.result import Verdict
 from swingcheck.bench.ripping import EdgeCut
 from swingcheck.report.bench import drill
 from swingcheck.report.card import Card, Entry, Table
+from swingcheck.report.cards.content import by_text, size_text
 from swingcheck.report.headline import finding
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.words import listed
-from swingcheck.units import angle_text, fraction_text
+from swingcheck.units import angle_text
 
 Items = list[Entry | Table]
 
@@ -122,14 +123,16 @@ def _cannot_be_done(doors: Sequence[Door]) -> list[str]:
     pins = [
         door.name for door in doors if not all(hinge.lines_up for hinge in door.bench.leaves.hinges)
     ]
+    cuts = [door.name for door in doors if door.bench.cuts.warned and door.name not in short]
     latch = [door.name for door in doors if any(bolt.concerns for bolt in door.bench.bolts)]
     return [
         f"{listed(names)}: {says}"
         for names, says in (
             (short, "the slab as delivered is too small"),
+            (cuts, "a cut or a margin, see the card"),
             (tools, "the bit and bushing told cannot cut the leaves"),
             (pins, "the pins do not line up"),
-            (latch, "see the lock on the card"),
+            (latch, "the lock, see the card"),
         )
         if names
     ]
@@ -147,13 +150,15 @@ def _cut_rows(door: Door, lengths: Lengths) -> list[tuple[str, tuple[str, ...]]]
     Widths are on the wide face.
     """
     cuts = door.bench.cuts
-    whole = f"{_size(cuts.delivered.width, lengths)} x {_size(cuts.delivered.height, lengths)}"
+    whole = (
+        f"{size_text(cuts.delivered.width, lengths)} x {size_text(cuts.delivered.height, lengths)}"
+    )
     first, last = (
         (
             _off(cuts.edges[0], end, lengths),
             _off(cuts.edges[1], end, lengths),
-            _size(cuts.finished.width[end], lengths),
-            _size(cuts.finished.height[end], lengths),
+            size_text(cuts.finished.width[end], lengths),
+            size_text(cuts.finished.height[end], lengths),
         )
         for end in (0, -1)
     )
@@ -165,16 +170,11 @@ def _cut_rows(door: Door, lengths: Lengths) -> list[tuple[str, tuple[str, ...]]]
 
 
 def _off(cut: EdgeCut, end: int, lengths: Lengths) -> str:
-    return _size(cut.marks[end].off, lengths) if cut.is_needed else "-"
+    return size_text(cut.marks[end].off, lengths) if cut.is_needed else "-"
 
 
 def _short(name: str) -> str:
     return name if len(name) <= LONGEST_NAME else f"{name[: LONGEST_NAME - 3]}..."
-
-
-def _size(value: float, lengths: Lengths) -> str:
-    """Return a size as a tape reads it: the nearest 64th, or tenth of a millimetre."""
-    return fraction_text(value) if lengths.unit == "in" else lengths.bare(value)
 
 
 def _order(doors: Sequence[Door], lengths: Lengths) -> Table:
@@ -191,21 +191,25 @@ def _order(doors: Sequence[Door], lengths: Lengths) -> Table:
 
 
 def _slab_words(size: SlabSize, lengths: Lengths) -> str:
-    sizes = " x ".join(_size(each, lengths) for each in (size.width, size.height, size.thickness))
+    sizes = " x ".join(
+        size_text(each, lengths) for each in (size.width, size.height, size.thickness)
+    )
     return f"slab {sizes}, {size.material}, {size.construction}"
 
 
 def _hinge_words(size: HingeSize, lengths: Lengths) -> str:
-    leaf = f"{_size(size.leaf_length, lengths)} x {_size(size.open_width, lengths)}"
-    corners = f"{_size(size.corner_radius, lengths)} corners" if size.corner_radius else "square"
+    leaf = f"{size_text(size.leaf_length, lengths)} x {size_text(size.open_width, lengths)}"
+    corners = (
+        f"{size_text(size.corner_radius, lengths)} corners" if size.corner_radius else "square"
+    )
     return f"hinges {leaf}, {corners}, leaf {lengths.bare(size.leaf_thickness)}"
 
 
 def _bolt_words(size: BoltSize, lengths: Lengths) -> str:
     name = {"latch": "locks"}.get(size.name, f"{size.name}s")
-    face = f"{_size(size.face_length, lengths)} x {_size(size.face_width, lengths)}"
+    face = by_text((size.face_length, size.face_width), lengths)
     return (
-        f"{name}, backset {_size(size.backset, lengths)}, bore {_size(size.bore, lengths)},"
+        f"{name}, backset {size_text(size.backset, lengths)}, bore {size_text(size.bore, lengths)},"
         f" face {face}"
     )
 

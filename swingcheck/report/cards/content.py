@@ -18,7 +18,7 @@ from swingcheck.report.bench_words import season_words
 from swingcheck.report.card import Entry
 from swingcheck.report.headline import finding
 from swingcheck.report.lengths import Lengths
-from swingcheck.report.words import SIDES, STATIONS
+from swingcheck.report.words import SIDES, STATIONS, listed, sentence
 from swingcheck.units import angle_text, fraction_text
 
 SAME = 1 / 256
@@ -114,28 +114,33 @@ def size_text(value: float, lengths: Lengths) -> str:
     --------
     >>> size_text(29.889, Lengths(unit="in")), size_text(29.889, Lengths(unit="mm"))
     ('29 57/64', '759.2')
+    >>> size_text(850 / 25.4, Lengths(unit="mm"))
+    '850'
     """
-    return fraction_text(value) if lengths.unit == "in" else lengths.bare(value)
+    return fraction_text(value) if lengths.unit == "in" else lengths.bare(value).removesuffix(".0")
 
 
 def _facts(bench: BenchNumbers, lengths: Lengths) -> Iterator[Figure]:
     scene, slab, delivered = bench.scene, bench.finished.slab, bench.cuts.delivered
     opening = scene.opening
     wide, high = min(opening.width), min(opening.height)
-    yield Figure(label="opening", value=_by((wide, high), lengths))
-    yield Figure(label="slab as delivered", value=_by((delivered.width, delivered.height), lengths))
+    yield Figure(label="opening", value=by_text((wide, high), lengths))
+    yield Figure(
+        label="slab as delivered", value=by_text((delivered.width, delivered.height), lengths)
+    )
     sizes = (max(slab.width), max(slab.height), slab.thickness)
-    yield Figure(label="slab as it hangs", value=_by(sizes, lengths))
+    yield Figure(label="slab as it hangs", value=by_text(sizes, lengths))
     yield Figure(label="hinges, from the pull side", value=f"on the {scene.hinges_on}")
     hinge = scene.hinge
-    leaf = _by((hinge.leaf_length, hinge.open_width), lengths)
+    leaf = by_text((hinge.leaf_length, hinge.open_width), lengths)
     yield Figure(label="hinges", value=f"{hinge.count} of {leaf}")
     weight = bench.hanging.weight
     value = "not known" if weight is None else pounds(weight, lengths)
     yield Figure(label=f"weight: {slab.material}, {slab.construction}", value=value)
 
 
-def _by(sizes: Iterable[float], lengths: Lengths) -> str:
+def by_text(sizes: Iterable[float], lengths: Lengths) -> str:
+    """Return sizes as one by the other."""
     return " x ".join(size_text(size, lengths) for size in sizes)
 
 
@@ -238,11 +243,14 @@ def _short(mark: HingeMarks) -> str:
 def _per_hinge(
     label: str, hinges: Sequence[HingeMarks], values: Sequence[float], lengths: Lengths
 ) -> list[Figure]:
-    if max(values) - min(values) < 0.0005:
-        return [Figure(label=label, value=lengths.bare(values[0]))]
+    """Return a figure for what most hinges have, and one for each other value, hinges named."""
+    alike: dict[str, list[str]] = {}
+    for mark, value in zip(hinges, values, strict=True):
+        alike.setdefault(lengths.bare(value), []).append(_short(mark))
+    most = max(alike, key=lambda value: len(alike[value]))
     return [
-        Figure(label=f"{label}, {_short(mark)}", value=lengths.bare(value))
-        for mark, value in zip(hinges, values, strict=True)
+        Figure(label=label if value == most else f"{label}, {listed(names)}", value=value)
+        for value, names in alike.items()
     ]
 
 
@@ -251,7 +259,6 @@ def _router_steps(
 ) -> Iterator[Step]:
     for set_up in set_ups:
         tools = set_up.tools
-        of = "" if len(set_up.hinges) == bench.finished.hinge.count else _which(set_up, bench)
         figures = (
             Figure(label="bit", value=lengths.bare(tools.bit)),
             Figure(label="bushing", value=lengths.bare(tools.bushing)),
@@ -260,23 +267,24 @@ def _router_steps(
             Figure(label="deep", value=lengths.bare(set_up.depth)),
             Figure(label="spacer block between the lines", value=_block(set_up.leaf, lengths)),
         )
-        notes = []
+        notes = _which(set_up, bench)
         if set_up.side == "slab" and set_up.lean:
             notes.append("Square to the bevelled edge.")
         if set_up.is_squared_by_chisel:
             notes.append("Square the corners by chisel.")
-        yield Step(
-            title=f"Rout the {set_up.side}'s leaves{of}", figures=figures, notes=tuple(notes)
-        )
+        yield Step(title=f"Rout the {set_up.side}'s leaves", figures=figures, notes=tuple(notes))
 
 
-def _which(set_up: SetUp, bench: BenchNumbers) -> str:
-    names = [_short(bench.leaves.hinges[k]) for k in set_up.hinges]
-    return f": {', '.join(names)}"
+def _which(set_up: SetUp, bench: BenchNumbers) -> list[str]:
+    """Return the hinges that a set-up serves, where those are not all."""
+    hinges = bench.leaves.hinges
+    if len(set_up.hinges) == len(hinges):
+        return []
+    return [sentence(listed([_short(hinges[k]) for k in set_up.hinges]))]
 
 
 def _block(block: Block, lengths: Lengths) -> str:
-    return _by((block.length, block.run), lengths)
+    return by_text((block.length, block.run), lengths)
 
 
 def _screw_step(bench: BenchNumbers, lengths: Lengths) -> Step:
@@ -311,7 +319,9 @@ def _bolt_step(bolt: BoltMarks, lengths: Lengths) -> Step:
         Figure(label="its centre from the wide face", value=size_text(bolt.edge_centre, lengths)),
     ]
     if deep > 0:
-        figures.append(Figure(label="face, and how deep", value=_by((long, wide, deep), lengths)))
+        figures.append(
+            Figure(label="face, and how deep", value=by_text((long, wide, deep), lengths))
+        )
     figures += [
         Figure(label="strike, down from the head", value=size_text(strike.down, lengths)),
         Figure(label="strike, from the stop", value=size_text(strike.from_stop, lengths)),

@@ -26,6 +26,9 @@ GO, STOP = (0.10, 0.40, 0.20), (0.62, 0.12, 0.10)
 SIZES = (1.0, 0.94, 0.88, 0.82, 0.76, 0.7, 0.64)
 """How large everything on a page is, tried in this order until the page holds it."""
 
+GOES_ON = 0.82
+"""How large everything is where it takes more than a page."""
+
 LEAST_PICTURE, MOST_PICTURE = 100.0, 230.0
 """Height of the close-ups, points; on a page without so much room they are left out."""
 
@@ -40,14 +43,6 @@ class Block:
 
     height: float
     draw: Callable[[Pen, float, float], None]
-
-
-@dataclass(frozen=True, slots=True)
-class Page:
-    """How a door's page is laid out: its blocks, and how high its close-ups are (0: none)."""
-
-    blocks: tuple[Block, ...]
-    picture: float
 
 
 def cards_pdf(cards: Sequence[DoorCard], pictures: Pictures, paper: Paper) -> bytes:
@@ -70,16 +65,19 @@ def cards_pdf(cards: Sequence[DoorCard], pictures: Pictures, paper: Paper) -> by
     return pen.finished()
 
 
-def laid_out(card: DoorCard, paper: Paper, *, with_picture: bool) -> Page:
-    """Return a door's page at the largest size that it holds everything at."""
+def laid_out(card: DoorCard, paper: Paper, picture: bytes | None) -> tuple[Block, ...]:
+    """Return a door's blocks at the largest size that a page holds them at, with its close-ups.
+
+    Rather without close-ups on one page than on two. What no page holds is
+    laid out to be read, and goes on.
+    """
     width, room = paper.width - 2 * MARGIN, paper.height - 2 * MARGIN - FOOT
-    for least in (LEAST_PICTURE, 0.0) if with_picture else (0.0,):
+    for least in (LEAST_PICTURE, 0.0) if picture is not None else (0.0,):
         for scale in SIZES:
             blocks = card_blocks(card, width, scale)
-            left = room - sum(block.height for block in blocks)
-            if left >= least:
-                return Page(blocks=blocks, picture=min(left, MOST_PICTURE) if least else 0.0)
-    return Page(blocks=blocks, picture=0.0)
+            if sum(block.height for block in blocks) <= room - least:
+                return blocks
+    return card_blocks(card, width, GOES_ON)
 
 
 def card_blocks(card: DoorCard, width: float, scale: float) -> tuple[Block, ...]:
@@ -108,19 +106,18 @@ def card_blocks(card: DoorCard, width: float, scale: float) -> tuple[Block, ...]
 
 def _draw_card(pen: Pen, card: DoorCard, picture: bytes | None, foot: str) -> None:
     paper = pen.paper
-    page = laid_out(card, paper, with_picture=picture is not None)
-    low = MARGIN + FOOT
-    y = paper.height - MARGIN
-    for block in page.blocks:
-        if y - block.height < low - 0.01 and y < paper.height - MARGIN:
+    low, top = MARGIN + FOOT, paper.height - MARGIN
+    y = top
+    for block in laid_out(card, paper, picture):
+        if y - block.height < low - 0.01 and y < top:
             _draw_foot(pen, f"{foot}; goes on")
             pen.next_page()
-            y = paper.height - MARGIN
+            y = top
         block.draw(pen, MARGIN, y)
         y -= block.height
-    if picture is not None and page.picture:
-        width = paper.width - 2 * MARGIN
-        pen.picture(picture, MARGIN, low + 3, width, page.picture - 6)
+    if picture is not None and y - low >= LEAST_PICTURE:
+        height = min(y - low, MOST_PICTURE) - 6
+        pen.picture(picture, MARGIN, low + 3, paper.width - 2 * MARGIN, height)
     _draw_foot(pen, foot)
     pen.next_page()
 

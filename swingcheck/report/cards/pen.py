@@ -5,8 +5,9 @@ Places are points (72 an inch) from the page's lower left corner.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
-from functools import cache
+from functools import cache, lru_cache
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -27,6 +28,8 @@ ASIDE = 0.5
 LEADING = 1.28
 
 BLACK, QUIET, RULE = (0.0, 0.0, 0.0), (0.36, 0.36, 0.36), (0.72, 0.72, 0.72)
+
+_KEPT_TOGETHER = re.compile(r"(?<=\d) (?=\d+/\d|in\b|mm\b|deg\b|lb\b|kg\b)")
 
 Colour = tuple[float, float, float]
 
@@ -153,6 +156,7 @@ def picture_size(png: bytes) -> tuple[int, int]:
     return int.from_bytes(png[16:20], "big"), int.from_bytes(png[20:24], "big")
 
 
+@lru_cache(maxsize=1 << 15)
 def width_of(text: str, size: float, *, bold: bool = False) -> float:
     """Return how wide a line is, points."""
     from reportlab.pdfbase.pdfmetrics import stringWidth
@@ -167,19 +171,25 @@ def figure_width(value: str, size: float) -> float:
 
 
 def wrapped(text: str, width: float, size: float, *, bold: bool = False) -> list[str]:
-    """Return lines no wider than ``width``; a word that is wider is cut."""
+    """Return lines no wider than ``width``; a word that is wider is cut.
+
+    The font has no kerning: words are as wide together as one by one. A
+    number stays with its fraction and its unit.
+    """
     lines: list[str] = []
-    line = ""
-    for word in text.split():
-        longer = f"{line} {word}" if line else word
-        if width_of(longer, size, bold=bold) <= width:
-            line = longer
+    line, reach = "", 0.0
+    space = width_of(" ", size, bold=bold)
+    for word in _KEPT_TOGETHER.sub("\u00a0", text).split(" "):
+        wide = width_of(word, size, bold=bold)
+        if line and reach + space + wide <= width:
+            line, reach = f"{line} {word}", reach + space + wide
             continue
         if line:
             lines.append(line)
         *whole, line = _cut_to(word, width, size, bold=bold)
         lines += whole
-    return [*lines, line] if line else lines
+        reach = width_of(line, size, bold=bold)
+    return [each.replace("\u00a0", " ") for each in (*lines, line) if each]
 
 
 def _cut_to(word: str, width: float, size: float, *, bold: bool) -> list[str]:
@@ -203,10 +213,13 @@ def _run_width(run: Run, size: float) -> float:
 
 @cache
 def _register_fonts() -> None:
+    """Make the fonts known to reportlab, once."""
     from matplotlib import get_data_path
+    from reportlab import rl_config
     from reportlab.pdfbase.pdfmetrics import registerFont
     from reportlab.pdfbase.ttfonts import TTFont
 
+    rl_config.useA85 = 0  # bytes as they are: smaller files, sooner
     folder = Path(get_data_path()) / "fonts" / "ttf"
     for name in (PLAIN, BOLD):
         registerFont(TTFont(name, str(folder / f"{name}.ttf")))
