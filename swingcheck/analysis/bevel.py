@@ -229,6 +229,7 @@ class _PastLeg:
                 direction=axis.direction,
                 start=start,
                 stop=0.0,
+                rise=axis.rise,
             )
             is None
         )

@@ -20,7 +20,7 @@ from swingcheck.analysis.result import (
     Verdict,
 )
 from swingcheck.analysis.verdict import STOPS, verdict_of
-from swingcheck.assembly import Assembly, Axis, Part, PartKind, assemble
+from swingcheck.assembly import Assembly, Part, PartKind, assemble
 from swingcheck.assembly.slab import width_at
 from swingcheck.bench.cautions import cautions
 from swingcheck.bench.weight import slab_weight
@@ -28,7 +28,6 @@ from swingcheck.geometry.booleans import shared_volume
 from swingcheck.geometry.clearance import least_distances
 from swingcheck.geometry.contact import Contact, first_contact
 from swingcheck.geometry.features import Features, features
-from swingcheck.geometry.frames import turning
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Scene
 
@@ -53,6 +52,7 @@ class Swung:
             direction=axis.direction,
             start=start,
             stop=stop,
+            rise=axis.rise,
         )
 
     def clearances(self, start: float, stop: float, skip: frozenset[str]) -> tuple[Clearance, ...]:
@@ -66,6 +66,7 @@ class Swung:
             direction=axis.direction,
             start=start,
             stop=stop,
+            rise=axis.rise,
         )
         found = [
             Clearance(
@@ -191,14 +192,9 @@ def _feature(
 ) -> str:
     if mover.kind is not PartKind.SLAB:
         return mover.name
-    back = _turned_point(assembly.axis, point, -angle)
+    back = assembly.axis.turned_point(point, -angle)
     local = (back - assembly.place[:, 3]) @ assembly.place[:, :3]
     return slab_feature(assembly.scene.slab, local, span)
-
-
-def _turned_point(axis: Axis, point: Floats, angle: float) -> Floats:
-    turned: Floats = axis.point + turning(axis.direction, angle) @ (point - axis.point)
-    return turned
 
 
 def opening_at_strike(assembly: Assembly, angle: float) -> float:
@@ -211,9 +207,7 @@ def opening_at_strike(assembly: Assembly, angle: float) -> float:
     middle = slab.height[1] / 2
     arris = np.array([width_at(slab, middle), 0.0, middle])
     placed = assembly.place[:, :3] @ arris + assembly.place[:, 3]
-    axis = assembly.axis
-    on_axis = axis.point + axis.direction * ((placed[2] - axis.point[2]) / axis.direction[2])
-    return 2 * hypot(*(placed - on_axis)[:2]) * sin(angle / 2)
+    return 2 * hypot(*(placed - assembly.axis.at(float(placed[2])))[:2]) * sin(angle / 2)
 
 
 def is_seat(scene: Scene, closing: Touch) -> bool:

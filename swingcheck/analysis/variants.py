@@ -12,11 +12,8 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Iterable
 from dataclasses import replace
 
-import numpy as np
-
 from swingcheck.analysis.check import Swung
 from swingcheck.assembly import Assembly, Part
-from swingcheck.assembly.axis import closed_place, pin_line
 from swingcheck.assembly.build import jamb_leaf_parts, slab_parts
 from swingcheck.assembly.frame import (
     casing_parts,
@@ -26,7 +23,7 @@ from swingcheck.assembly.frame import (
     stop_parts,
     wall_parts,
 )
-from swingcheck.assembly.leaves import jamb_pin, slab_pin
+from swingcheck.assembly.hang import hang
 from swingcheck.assembly.slab import slab_bottom
 from swingcheck.geometry.features import Features, features
 from swingcheck.model import HingeSet, LeafLayout, Scene
@@ -83,20 +80,16 @@ class Variants:
 
 def bare_assembly(scene: Scene) -> Assembly:
     """Return the scene's pin line and closed place, without any of its parts."""
-    hinges = range(scene.hinge.count)
-    jamb_pins = np.array([jamb_pin(scene, k) for k in hinges])
-    slab_pins = np.array([slab_pin(scene, k) for k in hinges])
-    axis = pin_line(jamb_pins)
-    place = closed_place(scene, axis, pin_line(slab_pins))
+    hung = hang(scene)
     return Assembly(
         scene=scene,
         moving=(),
         fixed=(),
         barrels=(),
-        axis=axis,
-        place=place,
-        jamb_pins=jamb_pins,
-        slab_pins=slab_pins @ place[:, :3].T + place[:, 3],
+        axis=hung.axis,
+        place=hung.place,
+        jamb_pins=hung.jamb_pins,
+        slab_pins=hung.slab_pins,
     )
 
 

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import numpy as np
-
-from swingcheck.assembly.axis import closed_place, pin_line
 from swingcheck.assembly.frame import frame_parts
+from swingcheck.assembly.hang import Hang, hang
 from swingcheck.assembly.leaves import (
     barrel_solid,
     jamb_leaf_solid,
-    jamb_pin,
     slab_leaf_solid,
-    slab_pin,
 )
 from swingcheck.assembly.parts import Assembly, Axis, Part, PartKind
 from swingcheck.assembly.slab import slab_solid
+from swingcheck.geometry.solids import cylinder
 from swingcheck.model import Scene
+
+#: How far a top pivot's pin is drawn into the head, inches.
+PIVOT_LET_IN = 0.5
 
 
 def assemble(scene: Scene) -> Assembly:
@@ -28,11 +28,8 @@ def assemble(scene: Scene) -> Assembly:
     GeometryError
         Where the sizes leave nothing of a part.
     """
-    hinges = range(scene.hinge.count)
-    jamb_pins = np.array([jamb_pin(scene, k) for k in hinges])
-    slab_pins = np.array([slab_pin(scene, k) for k in hinges])
-    axis = pin_line(jamb_pins)
-    place = closed_place(scene, axis, pin_line(slab_pins))
+    hung = hang(scene)
+    axis, place = hung.axis, hung.place
     rotation, shift = place[:, :3], place[:, 3]
     return Assembly(
         scene=scene,
@@ -40,11 +37,11 @@ def assemble(scene: Scene) -> Assembly:
             replace(part, solid=part.solid.moved(rotation, shift)) for part in slab_parts(scene)
         ),
         fixed=(*frame_parts(scene), *jamb_leaf_parts(scene)),
-        barrels=tuple(_barrel(scene, axis, float(jamb_pins[k, 2]), k) for k in hinges),
+        barrels=barrel_parts(scene, hung),
         axis=axis,
         place=place,
-        jamb_pins=jamb_pins,
-        slab_pins=slab_pins @ rotation.T + shift,
+        jamb_pins=hung.jamb_pins,
+        slab_pins=hung.slab_pins,
     )
 
 
@@ -71,11 +68,31 @@ def jamb_leaf_parts(scene: Scene) -> list[Part]:
     ]
 
 
+def barrel_parts(scene: Scene, hung: Hang) -> tuple[Part, ...]:
+    """Return the barrels, or the pivots' pins above and below the slab, opening frame."""
+    if scene.pivot is not None:
+        return _pivot_pins(scene, hung, scene.pivot.pin)
+    return tuple(
+        _barrel(scene, hung.axis, float(pin[2]), k) for k, pin in enumerate(hung.jamb_pins)
+    )
+
+
 def _barrel(scene: Scene, axis: Axis, height: float, k: int) -> Part:
-    pin = axis.point + axis.direction * ((height - axis.point[2]) / axis.direction[2])
-    solid = barrel_solid(scene, pin, axis.direction, scene.hinge.leaf_length)
+    solid = barrel_solid(scene, axis.at(height), axis.direction, scene.hinge.leaf_length)
     name = f"barrel of {hinge_name(scene, k)}"
     return Part(name=name, kind=PartKind.BARREL, solid=solid, hinge=k)
+
+
+def _pivot_pins(scene: Scene, hung: Hang, diameter: float) -> tuple[Part, ...]:
+    axis = hung.axis
+    slab, fixed = hung.slab_pins[:, 2], hung.jamb_pins[:, 2]
+    spans = {"top pivot": (slab[0], fixed[0] + PIVOT_LET_IN), "bottom pivot": (0.0, slab[1])}
+    parts = []
+    for k, (name, (low, high)) in enumerate(spans.items()):
+        if high - low > 1e-6:
+            solid = cylinder(name, axis.at(low), axis.at(high), diameter / 2)
+            parts.append(Part(name=name, kind=PartKind.BARREL, solid=solid, hinge=k))
+    return tuple(parts)
 
 
 def hinge_name(scene: Scene, k: int) -> str:

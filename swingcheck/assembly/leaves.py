@@ -9,6 +9,7 @@ mid-length.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from math import cos, sin, tan
 
 import numpy as np
@@ -92,35 +93,39 @@ def jamb_leaf_frame(scene: Scene, k: int) -> Floats:
 def slab_pin(scene: Scene, k: int) -> Floats:
     """Return the pin's centre (3,) that the slab's leaf of hinge ``k`` carries, slab frame.
 
-    At the leaf's mid-length: ``P - n depth + n (t + q / 2) - e l``, with the
-    leaf's thickness ``t``, the closed gap ``q`` and half the open width ``l``.
+    At the leaf's mid-length: ``P - n depth + n (t + q / 2 + a) - e l``, with
+    the leaf's thickness ``t``, the closed gap ``q``, the leaf's reach ``l``
+    (half the open width on plain hinges) and the knuckle's offset ``a``.
     """
     hinge = scene.hinge
     toward, _, normal, origin = slab_leaf_frame(scene, k).T
-    return origin + normal * (hinge.leaf_thickness + hinge.closed_gap / 2) + toward * hinge.reach
+    out = hinge.leaf_thickness + hinge.closed_gap / 2 + hinge.offset.across
+    return origin + normal * out + toward * hinge.slab_reach
 
 
 def jamb_pin(scene: Scene, k: int) -> Floats:
     """Return the pin's centre (3,) that the jamb's leaf of hinge ``k`` carries, opening frame.
 
     At the leaf's mid-length, in plan on the leg as it stands at that height:
-    ``edge + (rabbet - setback) along - depth normal + (t + q / 2) normal - l along``.
+    ``edge + (rabbet - setback) along - depth normal + (t + q / 2 - a) normal - l along``,
+    with the knuckle's offset ``a`` away from the slab.
     """
     opening, hinge = scene.opening, scene.hinge
     middle = opening.height[0] - hinge.jamb.tops[k] - hinge.leaf_length / 2
     leg = hinge_leg_plan(opening, middle)
-    out = hinge.leaf_thickness + hinge.closed_gap / 2 - hinge.jamb.depths[k]
-    return np.array([*leg.at(leg.rabbet - hinge.jamb.setbacks[k] - hinge.reach, out), middle])
+    out = hinge.leaf_thickness + hinge.closed_gap / 2 - hinge.offset.across - hinge.jamb.depths[k]
+    along = leg.rabbet - hinge.jamb.setbacks[k] - hinge.jamb_reach
+    return np.array([*leg.at(along, out), middle])
 
 
 def slab_leaf_solid(scene: Scene, k: int) -> Solid:
     """Return the slab's leaf of hinge ``k`` in the slab frame."""
-    return _leaf_solid("slab leaf", scene.hinge, slab_leaf_frame(scene, k))
+    return _leaf_solid("slab leaf", scene.hinge, slab_leaf_frame(scene, k), on_slab=True)
 
 
 def jamb_leaf_solid(scene: Scene, k: int) -> Solid:
     """Return the jamb's leaf of hinge ``k`` in the opening frame."""
-    return _leaf_solid("jamb leaf", scene.hinge, jamb_leaf_frame(scene, k))
+    return _leaf_solid("jamb leaf", scene.hinge, jamb_leaf_frame(scene, k), on_slab=False)
 
 
 def barrel_solid(scene: Scene, pin: Floats, direction: Floats, leaf_length: float) -> Solid:
@@ -148,14 +153,58 @@ def mortise_tool(scene: Scene, name: str, frame: Floats, depth: float, run: floa
     return plate(name, leaf_outline(scene.hinge, run + _BEYOND), frame, depth + _BEYOND)
 
 
-def _leaf_solid(name: str, hinge: HingeSet, frame: Floats) -> Solid:
-    reach = hinge.reach - hinge.barrel / 2
-    if reach <= 0:
+def _leaf_solid(name: str, hinge: HingeSet, frame: Floats, *, on_slab: bool) -> Solid:
+    """Return a leaf with its screw heads, and the arm of one that is cranked to its knuckles."""
+    arm = leaf_arm(hinge, on_slab=on_slab)
+    reach = hinge.slab_reach if on_slab else hinge.jamb_reach
+    flat = reach - hinge.barrel / 2 if arm is None else arm.high[0]
+    if flat <= 0:
         raise GeometryError(name, "the barrel is as wide as both leaves")
-    leaf = plate(name, leaf_outline(hinge, reach), frame, hinge.leaf_thickness)
-    if hinge.screw_proud <= 0:
-        return leaf
-    return joined(name, [leaf, *_screw_heads(name, hinge, frame, reach)])
+    solids = [plate(name, leaf_outline(hinge, flat), frame, hinge.leaf_thickness)]
+    if arm is not None:
+        solids.append(_arm_solid(name, hinge, frame, arm))
+    if hinge.screw_proud > 0:
+        solids += _screw_heads(name, hinge, frame, min(flat, reach - hinge.barrel / 2))
+    return solids[0] if len(solids) == 1 else joined(name, solids)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeafArm:
+    """A leaf's arm square to its flat, in section: ``low`` and ``high``, toward the pin and out."""
+
+    low: tuple[float, float]
+    high: tuple[float, float]
+
+
+def leaf_arm(hinge: HingeSet, *, on_slab: bool) -> LeafArm | None:
+    """Return the arm that carries a cranked leaf to its knuckles; None where its flat meets them.
+
+    Closed, the two arms lie on each other with the closed gap between them and
+    the pin's plane in its middle, the one of the leaf that the pin is away
+    from on the outside. An arm runs from its flat to the barrel.
+    """
+    thickness, radius = hinge.leaf_thickness, hinge.barrel / 2
+    gap, across = hinge.closed_gap / 2, hinge.offset.across
+    reach = hinge.slab_reach if on_slab else hinge.jamb_reach
+    pin = thickness + gap + (across if on_slab else -across)
+    if abs(pin - thickness / 2) <= radius + thickness / 2:
+        return None
+    outside = on_slab is (across > 0)
+    inner = reach + gap if outside else reach - gap - thickness
+    if pin > thickness:
+        low, high = 0.0, pin - radius
+    else:
+        low, high = pin + radius, thickness
+    return LeafArm(low=(inner, low), high=(inner + thickness, high))
+
+
+def _arm_solid(name: str, hinge: HingeSet, frame: Floats, arm: LeafArm) -> Solid:
+    """Return a leaf's arm, as long as the leaf."""
+    half = hinge.leaf_length / 2
+    toward, up, normal, origin = frame.T
+    section = np.stack([toward, normal, -up, origin + half * up], axis=1)
+    (u, v), (far, out) = arm.low, arm.high
+    return plate(name, [(u, v), (far, v), (far, out), (u, out)], section, hinge.leaf_length)
 
 
 def _screw_heads(name: str, hinge: HingeSet, frame: Floats, reach: float) -> list[Solid]:

@@ -41,15 +41,38 @@ class Part:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Axis:
-    """The pin line: ``point`` (3,) on it and the unit ``direction`` (3,), up."""
+    """The pin line: ``point`` (3,) on it, the unit ``direction`` (3,), and the climb.
+
+    The slab opens right-handed about the direction, which is up but for a slab
+    hung on the strike leg. ``rise`` is how far it climbs along the direction
+    as it opens, inches a radian: nothing but on rising hinges.
+    """
 
     point: Floats
     direction: Floats
+    rise: float = 0.0
+
+    def at(self, height: float) -> Floats:
+        """Return the line's point (3,) at a height, opening frame."""
+        on_line: Floats = self.point + self.direction * (
+            (height - self.point[2]) / self.direction[2]
+        )
+        return on_line
+
+    def move(self, angle: float) -> tuple[Floats, Floats]:
+        """Return the rotation (3, 3) and shift (3,) of opening by ``angle`` radians."""
+        turn = turning(self.direction, angle)
+        return turn, self.point - turn @ self.point + self.rise * angle * self.direction
 
     def turned(self, solid: Solid, angle: float) -> Solid:
         """Return the solid turned by ``angle`` radians about the line, positive opening."""
-        turn = turning(self.direction, angle)
-        return solid.moved(turn, self.point - turn @ self.point)
+        return solid.moved(*self.move(angle))
+
+    def turned_point(self, point: Floats, angle: float) -> Floats:
+        """Return a point (3,) turned by ``angle`` radians about the line."""
+        turn, shift = self.move(angle)
+        turned: Floats = turn @ point + shift
+        return turned
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -28,7 +28,7 @@ from math import ceil, hypot, inf
 import numpy as np
 
 from swingcheck.assembly.axis import pin_line
-from swingcheck.assembly.leaves import slab_pin
+from swingcheck.assembly.hang import slab_pins
 from swingcheck.bench.balance import centre_of_gravity
 from swingcheck.bench.hung import closed_slab
 from swingcheck.bench.weight import slab_weight
@@ -135,7 +135,7 @@ def hinge_loads(scene: Scene, weight: float, balance: Floats) -> Loads:
     hinge pulls ``M (z - mean) / sum((z - mean)^2)``: for two hinges ``S``
     apart, and for three evenly spaced over ``S``, that is ``M / S`` at the top.
     """
-    pins = np.array([slab_pin(scene, k) for k in range(scene.hinge.count)])
+    pins = slab_pins(scene)
     line = pin_line(pins)
     away = balance - line.point
     reach = hypot(*(away - (away @ line.direction) * line.direction))

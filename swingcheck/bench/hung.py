@@ -11,17 +11,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from math import atan2, cos, pi, sin
+from math import asin, atan2, cos, hypot, pi, sin
 
 import numpy as np
 
-from swingcheck.assembly.axis import closed_place, pin_line
 from swingcheck.assembly.frame import floor_height
-from swingcheck.assembly.leaves import jamb_pin, slab_pin
+from swingcheck.assembly.hang import hang
 from swingcheck.assembly.legs import LegPlan, hinge_leg_plan, strike_leg_plan
 from swingcheck.assembly.parts import Axis
 from swingcheck.assembly.slab import width_at
-from swingcheck.geometry.frames import turning
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Edge, EdgeShape, Opening, Scene, Slab
 
@@ -55,19 +53,16 @@ class Hung:
 
 def closed_slab(scene: Scene) -> Hung:
     """Return where a scene's slab hangs when it is closed."""
-    hinges = range(scene.hinge.count)
-    jamb = np.array([jamb_pin(scene, k) for k in hinges])
-    slab = np.array([slab_pin(scene, k) for k in hinges])
-    axis = pin_line(jamb)
-    place = closed_place(scene, axis, pin_line(slab))
+    hung = hang(scene)
+    place = hung.place
     rotation, shift = place[:, :3], place[:, 3]
     return Hung(
         scene=scene,
         rotation=rotation,
         corner=shift + rotation @ [0.0, 0.0, scene.slab.height[0]],
-        axis=axis,
-        jamb_pins=jamb,
-        slab_pins=slab @ rotation.T + shift,
+        axis=hung.axis,
+        jamb_pins=hung.jamb_pins,
+        slab_pins=hung.slab_pins,
     )
 
 
@@ -122,7 +117,7 @@ def least_floor_margin(hung: Hung, width: float, down: float, until: float) -> f
     """Return the least gap from the slab's bottom to the floor, swung open to ``until``.
 
     The bottom is level in the slab, so its four corners tell. Over a plane
-    each corner's gap is ``a + b cos t + c sin t`` in the swing angle ``t``,
+    each corner's gap is ``a + b cos t + c sin t + d t`` in the swing angle ``t``,
     and the least is at an end or where that turns. A floor with a profile is
     looked at every half degree, and closer about the least of these.
 
@@ -213,7 +208,8 @@ def _plane_floor_margin(hung: Hung, corner: Floats, until: float) -> float:
     """Return a corner's least gap to a floor without a profile, exactly.
 
     Rodrigues: the corner's turn is ``middle + cos t across + sin t ahead``,
-    with ``middle`` its foot on the pin line.
+    with ``middle`` its foot on the pin line; rising hinges lift it by ``t``
+    times their rise.
     """
     floor, axis = hung.scene.floor, hung.axis
     up = np.array([-floor.across, -floor.out, 1.0])
@@ -221,18 +217,19 @@ def _plane_floor_margin(hung: Hung, corner: Floats, until: float) -> float:
     along = (away @ axis.direction) * axis.direction
     across, ahead = away - along, np.cross(axis.direction, away)
     level = float(up @ (axis.point + along)) - floor.covering
-    cosine, sine = float(up @ across), float(up @ ahead)
-    turning_point = atan2(-sine, -cosine)
-    angles = [0.0, until, *([turning_point] if 0.0 < turning_point < until else [])]
-    return min(level + cosine * cos(t) + sine * sin(t) for t in angles)
+    cosine, sine, climb = (float(up @ part) for part in (across, ahead, axis.rise * axis.direction))
+    angles = [0.0, until]
+    if abs(climb) < hypot(cosine, sine):
+        least_at = (atan2(-sine, -cosine) - asin(climb / hypot(cosine, sine))) % (2 * pi)
+        angles += [least_at] if least_at < until else []
+    return min(level + cosine * cos(t) + sine * sin(t) + climb * t for t in angles)
 
 
 def _stepped_floor_margin(hung: Hung, corner: Floats, until: float) -> float:
     """Return a corner's least gap to a floor with a profile, looked for about its least step."""
 
     def gap(angle: float) -> float:
-        turn = turning(hung.axis.direction, angle)
-        x, y, z = hung.axis.point + turn @ (corner - hung.axis.point)
+        x, y, z = hung.axis.turned_point(corner, angle)
         return float(z - floor_height(hung.scene, float(x), float(y)))
 
     angles = np.linspace(0.0, until, max(2, int(np.ceil(until / FLOOR_STEP)) + 1))

@@ -32,6 +32,9 @@ class TurningGaps:
         A point on the turning axis, and its unit direction.
     within : float
         Distances are looked for up to this, inches.
+    rise : float
+        How far the moving solids climb along ``direction`` as they turn,
+        inches a radian.
 
     Raises
     ------
@@ -47,13 +50,14 @@ class TurningGaps:
         point: Floats,
         direction: Floats,
         within: float,
+        rise: float = 0.0,
     ) -> None:
         self._moving = Manifold.compose([_manifold(solid) for solid in moving])
         self._fixed = [_manifold(solid) for solid in fixed]
         self._boxes = [solid.bounds for solid in fixed]
         self._point = np.asarray(point, dtype=np.float64)
         self._direction = np.asarray(direction, dtype=np.float64)
-        self._within = within
+        self._within, self._rise = within, rise
 
     def at(self, angles: Sequence[float] | Floats) -> Floats:
         """Return the least distance to each fixed solid at each angle.
@@ -82,7 +86,8 @@ class TurningGaps:
 
     def _turned(self, angle: float) -> Manifold:
         turn = turning(self._direction, angle)
-        return self._moving.transform(np.column_stack([turn, self._point - turn @ self._point]))
+        shift = self._point - turn @ self._point + self._rise * angle * self._direction
+        return self._moving.transform(np.column_stack([turn, shift]))
 
     def _distance(self, turned: Manifold, box: Floats, k: int, last: float) -> float:
         low, high = self._boxes[k]

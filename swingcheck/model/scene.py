@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 from math import pi, radians
 
-from swingcheck.model.hinge import HingeSet
+from swingcheck.model.hinge import HingeSet, PivotSet
 from swingcheck.model.opening import (
     Baseboard,
     Carpet,
@@ -18,6 +18,7 @@ from swingcheck.model.opening import (
     Threshold,
     WallReturn,
 )
+from swingcheck.model.others import Inactive, Lower, Neighbour
 from swingcheck.model.slab import Lock, Slab
 from swingcheck.model.stations import Stations
 

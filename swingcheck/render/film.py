@@ -16,7 +16,6 @@ from swingcheck.analysis.check import opening_at_strike
 from swingcheck.analysis.result import CheckResult, Touch
 from swingcheck.assembly import Assembly, PartKind
 from swingcheck.assembly.hand import is_mirrored
-from swingcheck.geometry.frames import turning
 from swingcheck.geometry.gaps import TurningGaps
 from swingcheck.geometry.solid import Floats
 from swingcheck.render.closeups import OPENING_SHOWN, hinge_view, strike_view
@@ -101,6 +100,7 @@ def _nearest(story: Story, shown: Sequence[Moment]) -> list[tuple[str, float]]:
         [part.solid for part in assembly.fixed],
         point=assembly.axis.point,
         direction=assembly.axis.direction,
+        rise=assembly.axis.rise,
         within=WITHIN,
     )
     found = gaps.at([moment.angle for moment in shown])
@@ -321,8 +321,8 @@ class _Stage:
     def _turn(self, angle: float, height: float) -> Floats:
         """Return the swing within the cut's plane, page points: a (3, 3) affine matrix."""
         axis = self.story.assembly.axis
-        turn = turning(axis.direction, angle)
-        shift = axis.point - turn @ axis.point + turn[:, 2] * height
+        turn, shift = axis.move(angle)
+        shift = shift + turn[:, 2] * height
         flip = np.diag([self.hand, -1.0])
         made = np.eye(3)
         made[:2, :2] = flip @ turn[:2, :2] @ flip

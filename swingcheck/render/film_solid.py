@@ -11,7 +11,6 @@ import numpy as np
 
 from swingcheck.assembly import Assembly, Part, PartKind
 from swingcheck.assembly.hand import as_hung, is_mirrored
-from swingcheck.geometry.frames import turning
 from swingcheck.geometry.solid import Floats
 from swingcheck.render.gl import gl
 from swingcheck.render.palette import INK, MATERIALS, PAPER
@@ -70,10 +69,10 @@ class SolidView:
 
         axis = self._assembly.axis
         mirror = self._mirror()
-        turn = turning(axis.direction, angle)
+        turn, shift = axis.move(angle)
         matrix = np.eye(4)
         matrix[:3, :3] = mirror @ turn @ mirror
-        matrix[:3, 3] = mirror @ (axis.point - turn @ axis.point)
+        matrix[:3, 3] = mirror @ shift
         for actor in self._movers:
             actor.user_matrix = matrix
         self._plotter.renderer.ResetCameraClippingRange()

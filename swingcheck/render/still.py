@@ -264,10 +264,7 @@ def _add_pin(plotter: Any, assembly: Assembly) -> None:
     """Add the pin line as a chain line, a little past the slab's ends."""
     axis = assembly.axis
     low, high = assembly.moving[0].solid.bounds[:, 2]
-    ends = [
-        axis.point + axis.direction * ((z - axis.point[2]) / axis.direction[2])
-        for z in (low - 3.0, high + 5.0)
-    ]
+    ends = [axis.at(z) for z in (low - 3.0, high + 5.0)]
     line = _mirrored(assembly, np.array(ends))[None]
     _add_strokes(plotter, dashes(line, (3.0, 0.7, 0.5, 0.7)), INK, 1.4)
 

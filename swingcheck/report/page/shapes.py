@@ -34,12 +34,16 @@ def drawn_parts(assembly: Assembly) -> list[dict[str, Any]]:
 
 
 def drawn_axis(assembly: Assembly) -> dict[str, Any]:
-    """Return the pin line as drawn; ``sense`` is -1 where opening turns the other way about it."""
+    """Return the pin line as drawn; ``sense`` is -1 where opening turns the other way about it.
+
+    ``rise`` is inches a radian of the turn in that sense.
+    """
     hand = -1.0 if is_mirrored(assembly.scene) else 1.0
     mirror = np.array([hand, 1.0, 1.0])
     return {
         "point": (assembly.axis.point * mirror).tolist(),
         "direction": (assembly.axis.direction * mirror).tolist(),
+        "rise": hand * assembly.axis.rise,
         "sense": hand,
     }
 

@@ -41,8 +41,7 @@ function outlinePath(outlines, hand) {
 
 // The turn of the swing within the plane of a level cut, as an SVG transform.
 function planTurn(scene, degrees, height) {
-  const { point, direction } = scene.plan_axis;
-  const m = turnAbout(point, direction, (degrees * Math.PI) / 180);
+  const m = turnAbout(scene.plan_axis, (degrees * Math.PI) / 180);
   const hand = scene.hand;
   const [e, f] = [m[8] * height + m[12], m[9] * height + m[13]];
   return `matrix(${m[0]} ${hand * m[1]} ${hand * m[4]} ${m[5]} ${hand * e} ${f})`;

@@ -79,8 +79,9 @@ const unit = (a) => {
   return a.map((v) => v / length);
 };
 
-// Column-major (16): the turn by an angle in radians about a line.
-function turnAbout(point, direction, angle) {
+// Column-major (16): the turn by an angle in radians about a line, climbing along it.
+function turnAbout(axis, angle) {
+  const { point, direction, rise } = axis;
   const [x, y, z] = direction;
   const c = Math.cos(angle);
   const s = Math.sin(angle);
@@ -90,7 +91,7 @@ function turnAbout(point, direction, angle) {
     [y * x * v + z * s, c + y * y * v, y * z * v - x * s],
     [z * x * v - y * s, z * y * v + x * s, c + z * z * v],
   ];
-  const shift = rows.map((row, k) => point[k] - dot(row, point));
+  const shift = rows.map((row, k) => point[k] - dot(row, point) + rise * angle * direction[k]);
   return [0, 1, 2].flatMap((k) => [rows[0][k], rows[1][k], rows[2][k], 0]).concat(shift, 1);
 }
 
@@ -317,7 +318,7 @@ function slabView(canvas, colours) {
     const seen = camera();
     const cut = eye.cut;
     const angle = (scene.axis.sense * swing.degrees * Math.PI) / 180;
-    const turn = turnAbout(scene.axis.point, scene.axis.direction, angle);
+    const turn = turnAbout(scene.axis, angle);
     const lit = new Set(swing.parts);
     const loud = swing.state === "seat" ? colours.seat : colours.contact;
     gl.viewport(0, 0, canvas.width, canvas.height);
