@@ -78,6 +78,7 @@ def clearance_by_angle(
         [part.solid for part in assembly.fixed],
         point=assembly.axis.point,
         direction=assembly.axis.direction,
+        rise=assembly.axis.rise,
         within=WITHIN,
     )
     angles = _first_angles(high, [touch.angle for touch in touches])

@@ -88,6 +88,7 @@ def sheet(
         "plan_axis": {
             "point": assembly.axis.point.tolist(),
             "direction": assembly.axis.direction.tolist(),
+            "rise": assembly.axis.rise,
         },
         "frame": [list(corner) for corner in _frame(assembly)],
         "parts": drawn_parts(assembly),
