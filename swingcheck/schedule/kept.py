@@ -110,11 +110,12 @@ class Kept:
     def _take(self, line: bytes) -> None:
         try:
             record = json.loads(line)
-            key = record.pop("key")
-        except (ValueError, AttributeError, KeyError, RecursionError):
-            self.damaged += 1
+        except (ValueError, RecursionError):
+            record = None
+        if isinstance(record, dict) and isinstance(record.get("key"), str):
+            self.lines[record.pop("key")] = record
         else:
-            self.lines[str(key)] = record
+            self.damaged += 1
 
 
 def _hold(file: BinaryIO, path: Path) -> None:

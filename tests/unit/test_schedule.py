@@ -1,0 +1,441 @@
+"""Schedules: what a person and a spreadsheet make of one, and every fault by row and column."""
+
+from __future__ import annotations
+
+import csv
+import json
+from io import StringIO
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from swingcheck.errors import SceneError
+from swingcheck.model import Scene
+from swingcheck.scenefile import read_scene
+from swingcheck.scenefile.keys import known_keys
+from swingcheck.scenefile.spec import Key
+from swingcheck.schedule import Listed, blank_sheet, read_openings
+from swingcheck.schedule.columns import ALSO, NAMES, column
+from swingcheck.schedule.dates import spreadsheet_slip
+from swingcheck.schedule.kept import Kept, KeptError
+from swingcheck.schedule.openings import schedule_openings
+from swingcheck.schedule.sheet import COLUMNS
+
+ROW = {
+    "door": "Linen closet",
+    "hinges on": "left",
+    "opening width": "30 1/8, 30, 30 1/8",
+    "opening height": "80 1/2",
+    "rabbet": "1 7/16",
+    "slab width": "29 3/4",
+    "thickness": "1 3/8",
+    "hinge edge": "2",
+    "strike edge": "1/8 in 2",
+    "hinges": "3",
+    "jamb setback": "5/16",
+    "slab setback": "1/4",
+    "lock": "yes",
+    "backset": "2 3/8",
+    "fire rated": "no",
+}
+SAME_IN_TOML = """
+title = "Linen closet"
+hinges_on = "left"
+[opening]
+width = ["30 1/8", "30", "30 1/8"]
+height = "80 1/2"
+rabbet = "1 7/16"
+[slab]
+width = "29 3/4"
+thickness = "1 3/8"
+hinge_edge = { bevel = 2 }
+strike_edge = { bevel = "1/8 in 2" }
+[hinge]
+count = 3
+jamb = { setback = "5/16" }
+slab = { setback = "1/4" }
+[lock]
+backset = "2 3/8"
+[site]
+fire_rated = false
+"""
+
+
+def written(rows: list[dict[str, str]], delimiter: str = ",", line_end: str = "\r\n") -> str:
+    """Return rows as the csv module writes them, under the columns of the first."""
+    out = StringIO()
+    writer = csv.DictWriter(out, list(rows[0]), delimiter=delimiter, lineterminator=line_end)
+    writer.writeheader()
+    writer.writerows(rows)
+    return out.getvalue()
+
+
+def opened(data: bytes | str) -> tuple[Listed, ...]:
+    return schedule_openings(data.encode() if isinstance(data, str) else data, "job.csv")
+
+
+def scene_of(**changes: str) -> Scene:
+    """Return the scene of the plain row with columns changed or added."""
+    return opened(written([ROW | {k.replace("_", " "): v for k, v in changes.items()}]))[0].scene
+
+
+def faults(data: bytes | str) -> list[str]:
+    with pytest.raises(SceneError) as refused:
+        opened(data)
+    assert refused.value.path == "job.csv"
+    return [str(problem) for problem in refused.value.problems]
+
+
+def test_a_row_is_the_scene_that_a_scene_file_of_the_same_readings_is() -> None:
+    listed = opened(written([ROW]))
+    assert listed[0].scene == read_scene(SAME_IN_TOML)
+    assert (listed[0].name, listed[0].where) == ("Linen closet", "row 2")
+
+
+@pytest.mark.parametrize("name", [*NAMES, *ALSO])
+def test_every_trade_name_gives_a_key_of_a_scene(name: str) -> None:
+    found = column(0, name)
+    assert found is not None and found.key in known_keys()
+
+
+@pytest.mark.parametrize(
+    "key", [key for key, spec in known_keys().items() if isinstance(spec, Key)]
+)
+def test_every_key_of_a_scene_is_a_column(key: str) -> None:
+    found = column(0, key)
+    assert found is not None and found.key == key
+
+
+def test_the_blank_sheet_takes_its_own_examples() -> None:
+    lines = blank_sheet().splitlines()
+    assert lines[0].lstrip('"').startswith("note") and "\r\n" in blank_sheet()
+    filled = (
+        blank_sheet()
+        + written([{name: example for name, _, example in COLUMNS}]).split("\r\n", 1)[1]
+    )
+    (listed,) = opened(filled)
+    assert listed.name == "Linen closet" and listed.where == "row 5"
+    assert listed.scene.opening.hinge_leg.plumb == (0.0, 1 / 32, 1 / 16)
+    assert listed.scene.slab.delivered is not None and listed.scene.slab.delivered.width == 30.0
+
+
+def test_a_blank_sheet_is_refused_for_having_no_opening() -> None:
+    assert faults(blank_sheet()) == ["no opening under the column names"]
+
+
+PLAIN = written([ROW])
+
+
+@pytest.mark.parametrize(
+    "data",
+    [
+        pytest.param(b"\xef\xbb\xbf" + PLAIN.encode(), id="mark of UTF-8"),
+        pytest.param(PLAIN.encode("utf-16"), id="UTF-16"),
+        pytest.param(written([ROW], line_end="\n").encode(), id="line feeds"),
+        pytest.param(written([ROW], delimiter=";").encode(), id="semicolons"),
+        pytest.param(written([ROW], delimiter="\t").encode(), id="tabs"),
+        pytest.param(("sep=;\r\n" + written([ROW], delimiter=";")).encode(), id="sep line"),
+        pytest.param(("\r\n,,,,,\r\n" + PLAIN + ",,,,\r\n\r\n").encode(), id="blank rows"),
+        pytest.param(("note: invented, all of it\r\n" + PLAIN).encode(), id="a note first"),
+        pytest.param(('"note: a, b"\r\n' + PLAIN).encode(), id="a quoted note first"),
+        pytest.param(PLAIN.replace("29 3/4", '="29 3/4"').encode(), id="a formula of text"),
+        pytest.param(PLAIN.replace("29 3/4", "'29 3/4").encode(), id="an apostrophe"),
+        pytest.param(PLAIN.replace("29 3/4", "29¾").encode("cp1252"), id="an old code page"),
+        pytest.param(PLAIN.replace("29 3/4", '29 3/4"').encode(), id="an inch mark"),
+        pytest.param(PLAIN.replace("29 3/4", "29\u00a0 3/4 ").encode(), id="odd spaces"),
+        pytest.param(PLAIN.replace("30, 30", "30; 30").encode(), id="a list by semicolons"),
+        pytest.param(PLAIN.replace("30, 30", "30\n30").encode(), id="a list by lines"),
+        pytest.param(PLAIN.replace("door,", "Door Name,").replace("Name", "").encode(), id="case"),
+        pytest.param(PLAIN.replace("slab width", "slab.width").encode(), id="a key"),
+        pytest.param(PLAIN.replace("slab width", "Slab_Width (in)").encode(), id="a unit"),
+    ],
+)
+def test_however_it_was_saved_it_says_the_same(data: bytes) -> None:
+    (listed,) = opened(data)
+    assert listed.scene == read_scene(SAME_IN_TOML)
+
+
+def test_a_decimal_comma_is_one_where_semicolons_part_the_cells() -> None:
+    data = "door;unit;opening width;opening height;slab width\nA;mm;765,5;2045;760\n"
+    assert opened(data)[0].scene.opening.width == (765.5 / 25.4,)
+
+
+def test_a_comma_between_digits_is_refused_where_commas_part_the_cells() -> None:
+    (fault,) = faults(written([ROW | {"slab width": "29,875"}]))
+    assert fault.startswith('row 2 (Linen closet), slab width = "29,875": must not hold a comma')
+
+
+def test_a_columns_unit_holds_for_its_bare_numbers_alone() -> None:
+    row = {key.replace("slab width", "slab width (mm)"): value for key, value in ROW.items()}
+    scenes = [
+        opened(written([row | {"slab width (mm)": value}]))[0].scene
+        for value in ("755", "29 3/4 in")
+    ]
+    assert scenes[0].slab.width == (755 / 25.4,)
+    assert scenes[1].slab.width == (29.75,)
+
+
+def test_same_takes_the_cell_above_down_through_several_rows() -> None:
+    rows = [
+        ROW,
+        ROW | {"door": "B", "opening width": "same", "slab width": "Ditto"},
+        ROW | {"door": "C", "opening width": "same", "slab width": "28"},
+    ]
+    widths = [each.scene.opening.width for each in opened(written(rows))]
+    assert widths[0] == widths[1] == widths[2]
+    assert [each.scene.slab.width[0] for each in opened(written(rows))] == [29.75, 29.75, 28.0]
+
+
+@pytest.mark.parametrize(
+    ("typed", "edge"),
+    [
+        ("square", "square"),
+        ("bevel 2", "{ bevel = 2 }"),
+        ("2°", "{ bevel = 2 }"),
+        ("1/8 in 2", '{ bevel = "1/8 in 2" }'),
+        ("radius 4", '{ radius = "4" }'),
+        ("R 4 1/2", '{ radius = "4 1/2" }'),
+        ("bullnose", '"bullnose"'),
+    ],
+)
+def test_an_edge_is_told_in_words(typed: str, edge: str) -> None:
+    edge = '"square"' if edge == "square" else edge
+    toml = f'[opening]\nwidth = "30"\nheight = "80"\n[slab]\nstrike_edge = {edge}\n'
+    assert scene_of(strike_edge=typed).slab.strike_edge == read_scene(toml).slab.strike_edge
+
+
+def test_settings_change_every_row_and_their_faults_say_so() -> None:
+    rows = [ROW, ROW | {"door": "B"}]
+    data = written(rows).encode()
+    listed = schedule_openings(data, "job.csv", [("slab.width", "28")])
+    assert [each.scene.slab.width for each in listed] == [(28.0,)] * 2
+    with pytest.raises(SceneError) as refused:
+        schedule_openings(data, "job.csv", [("slab.width", "wide")])
+    assert [problem.key for problem in refused.value.problems] == [
+        "row 2 (Linen closet), --set slab.width",
+        "row 3 (B), --set slab.width",
+    ]
+
+
+# What spreadsheets show for a fraction typed into a cell of their own format: day and month in
+# the order of the country, a month and a year for what is no day, and the day's number once the
+# format is changed. 44263 is 8 March 2021 in the count of days from 1899-12-30.
+@pytest.mark.parametrize(
+    ("cell", "likely"),
+    [
+        ("8-Mar", "3/8"),
+        ("3-Aug", "3/8"),
+        ("1-Aug", "1/8"),
+        ("Aug-1", "1/8"),
+        ("16-Nov", "11/16"),
+        ("Mar-64", "3/64"),
+        ("1/8/2026", "1/8"),
+        ("03.08.2026", "3/8"),
+        ("2026-03-08", "3/8"),
+        ("2026-03-08 00:00:00", "3/8"),
+        ("8. Mrz", "3/8"),
+        ("8-août", ""),
+        ("30-Jan", ""),
+        ("44263", "3/8"),
+    ],
+)
+def test_a_fraction_turned_to_a_date_is_told_with_what_it_was(cell: str, likely: str) -> None:
+    slip = spreadsheet_slip(cell, is_length=True)
+    assert slip is not None and slip[0].startswith("a date")
+    assert slip[0].partition("likely ")[2] == likely
+    (fault,) = faults(written([ROW | {"slab setback": cell}]))
+    assert fault.startswith(f'row 2 (Linen closet), slab setback = "{cell}": a date')
+
+
+@pytest.mark.parametrize("cell", ["29 13/16", "1-3/8", "3 mm", "0.097", "6' 8 1/2\"", "762"])
+def test_a_length_is_no_date(cell: str) -> None:
+    assert spreadsheet_slip(cell, is_length=True) is None
+
+
+@pytest.mark.parametrize("cell", ["29 4/5", "29 5/6", "1/3"])
+def test_a_fraction_that_a_spreadsheet_rounded_is_refused(cell: str) -> None:
+    (fault,) = faults(written([ROW | {"slab width": cell}]))
+    assert "no tape reads in parts of" in fault
+
+
+@pytest.mark.parametrize("cell", ["####", "#VALUE!", "#REF!", "#DIV/0!"])
+def test_a_cell_that_the_spreadsheet_did_not_show_is_refused(cell: str) -> None:
+    (fault,) = faults(written([ROW | {"slab width": cell}]))
+    assert "not shown by the spreadsheet" in fault
+
+
+def test_every_fault_comes_at_once_by_row_and_column() -> None:
+    rows = [
+        ROW | {"slab width": "wide", "fire rated": "perhaps"},
+        ROW | {"door": "B", "rabbet": "1/8"},
+        ROW | {"door": "b", "hinge edge": "45", "hinges on": "up"},
+        ROW | {"door": "", "lock": "none"},
+        ROW | {"door": "E", "opening width": ""},
+    ]
+    told = faults(written(rows))
+    starts = [fault.partition(": ")[0] for fault in told]
+    assert starts == [
+        'row 2 (Linen closet), fire rated = "perhaps"',
+        'row 2 (Linen closet), slab width = "wide"',
+        'row 3 (B), jamb setback = "5/16"',
+        'row 4, door = "b"',
+        'row 4 (b), hinges on = "up"',
+        'row 4 (b), hinge edge = "45"',
+        'row 5, lock = "none"',
+        "row 5, door",
+        "row 6 (E), opening width",
+    ]
+
+
+def test_a_misspelled_column_is_told_once_with_the_nearest_name() -> None:
+    rows = [ROW, ROW | {"door": "B"}]
+    told = faults(written(rows).replace("opening width", "openning widht"))
+    assert told == [
+        'row 1, column C = "openning widht": no column of a schedule and no key of a scene'
+        " (did you mean opening width?)"
+    ]
+
+
+def test_a_column_that_every_opening_needs_is_missed_once() -> None:
+    row = {key: value for key, value in ROW.items() if key not in ("door", "opening height")}
+    told = faults(written([row, row]))
+    assert told == ["row 1: no column door", "row 1: no column opening height"]
+
+
+def test_a_column_given_twice_under_two_names_is_refused() -> None:
+    (fault,) = faults(written([ROW | {"slab thickness": "1 3/8"}]))
+    assert fault == 'row 1, column P = "slab thickness": given twice: column G is thickness'
+
+
+def test_a_list_without_quotes_that_shifts_a_row_is_told() -> None:
+    told = faults(PLAIN.replace('"30 1/8, 30, 30 1/8"', "30 1/8, 30, 30 1/8"))
+    assert told[0] == (
+        "row 2: 17 cells, and 15 column names in row 1"
+        " (a list of measurements in one cell stands in quotes)"
+    )
+
+
+def test_a_quote_that_is_not_closed_does_not_swallow_the_job() -> None:
+    plain = ROW | {"opening width": "30 1/8"}
+    rows = [plain | {"door": f"Door {k}"} for k in range(40)]
+    (fault,) = faults(written(rows).replace("Door 3,", '"Door 3,'))
+    assert "a quote that opens here is not closed" in fault and "row 5" in fault
+
+
+@pytest.mark.parametrize(
+    ("data", "says"),
+    [
+        (b"", "no row of column names"),
+        (b"PK\x03\x04rest", "a spreadsheet's own file (save it as CSV)"),
+        (b"door\x00", "not a text"),
+        (b"\xff\xfed", "not whole"),
+    ],
+)
+def test_what_is_no_table_is_refused_whole(data: bytes, says: str) -> None:
+    (fault,) = faults(data)
+    assert says in fault
+
+
+def test_an_obstacle_takes_a_scene_file() -> None:
+    (fault,) = faults(written([ROW | {"obstacle[0].name": "sofa"}]))
+    assert "there is no obstacle[0]" in fault
+
+
+@given(st.text(max_size=300))
+def test_no_text_breaks_the_reader(text: str) -> None:
+    try:
+        opened(text.encode("utf-8", errors="surrogatepass"))
+    except SceneError as error:
+        assert error.problems
+
+
+@given(st.sampled_from(list(ROW)), st.text(max_size=40))
+def test_no_cell_breaks_the_reader(name: str, cell: str) -> None:
+    text = written([ROW | {name: cell.encode("utf-8", errors="replace").decode()}])
+    try:
+        opened(text)
+    except SceneError as error:
+        assert all(problem.key.startswith("row ") or not problem.key for problem in error.problems)
+
+
+def test_a_folder_is_read_in_the_order_a_person_counts(tmp_path: Path) -> None:
+    for number in (10, 2, 1):
+        text = SAME_IN_TOML.replace("Linen closet", f"Closet {number}")
+        (tmp_path / f"door_{number}.toml").write_text(text, encoding="utf-8")
+    (tmp_path / "readme.txt").write_text("not a scene", encoding="utf-8")
+    assert [each.name for each in read_openings(tmp_path)] == ["Closet 1", "Closet 2", "Closet 10"]
+
+
+def test_openings_of_one_name_in_a_folder_are_told_apart_by_their_files(tmp_path: Path) -> None:
+    for name in ("east", "west"):
+        (tmp_path / f"{name}.toml").write_text(SAME_IN_TOML, encoding="utf-8")
+    names = [each.name for each in read_openings(tmp_path)]
+    assert names == ["Linen closet (east)", "Linen closet (west)"]
+
+
+def test_faults_of_a_folder_come_at_once_by_file_and_key(tmp_path: Path) -> None:
+    (tmp_path / "a.toml").write_text(SAME_IN_TOML.replace('"29 3/4"', '"wide"'), encoding="utf-8")
+    (tmp_path / "b.toml").write_text(SAME_IN_TOML.replace("rabbet", "rabet"), encoding="utf-8")
+    with pytest.raises(SceneError) as refused:
+        read_openings(tmp_path)
+    assert [problem.key for problem in refused.value.problems] == [
+        "a.toml, slab.width",
+        "b.toml, opening.rabet",
+    ]
+
+
+def test_a_folder_without_scenes_and_a_file_that_is_not_there_are_refused(tmp_path: Path) -> None:
+    for path, says in ((tmp_path, "no scene files"), (tmp_path / "no.csv", "no such file")):
+        with pytest.raises(SceneError, match=says):
+            read_openings(path)
+
+
+def test_kept_lines_are_there_again(tmp_path: Path) -> None:
+    path = tmp_path / "deep" / "lines.jsonl"
+    with Kept(path) as kept:
+        kept.add("a", {"value": 0.1 + 0.2})
+        kept.add("b", {"value": None})
+    with Kept(path) as kept:
+        assert kept.lines == {"a": {"value": 0.1 + 0.2}, "b": {"value": None}}
+
+
+@pytest.mark.parametrize("length", range(1, 20))
+def test_a_line_cut_off_anywhere_is_taken_away_and_the_rest_kept(
+    tmp_path: Path, length: int
+) -> None:
+    path = tmp_path / "lines.jsonl"
+    with Kept(path) as kept:
+        kept.add("a", {"value": 1})
+    whole = path.read_bytes()
+    path.write_bytes(whole + b'{"key":"b","value":2}'[:length])
+    with Kept(path) as kept:
+        assert kept.lines == {"a": {"value": 1}} and kept.damaged == 0
+        kept.add("c", {"value": 3})
+    lines = path.read_text(encoding="utf-8").splitlines()
+    assert [json.loads(line)["key"] for line in lines] == ["a", "c"]
+
+
+@pytest.mark.parametrize("damage", [b"\x00" * 30, b"[1, 2]", b'{"value": 1}', b"{", b'"a"'])
+def test_a_damaged_line_is_passed_over_and_counted(tmp_path: Path, damage: bytes) -> None:
+    path = tmp_path / "lines.jsonl"
+    with Kept(path) as kept:
+        kept.add("a", {"value": 1})
+    path.write_bytes(damage + b"\n" + path.read_bytes())
+    with Kept(path) as kept:
+        assert kept.lines == {"a": {"value": 1}} and kept.damaged == 1
+
+
+def test_two_runs_do_not_write_to_one_file(tmp_path: Path) -> None:
+    path = tmp_path / "lines.jsonl"
+    with Kept(path), pytest.raises(KeptError, match="another run"), Kept(path):
+        pass
+    with Kept(path) as again:
+        again.add("a", {})
+
+
+def test_a_file_that_cannot_be_opened_is_told(tmp_path: Path) -> None:
+    (tmp_path / "folder").write_text("a file", encoding="utf-8")
+    with pytest.raises(KeptError, match="folder"), Kept(tmp_path / "folder" / "lines.jsonl"):
+        pass
