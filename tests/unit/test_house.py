@@ -1,0 +1,522 @@
+"""A whole job: checks kept exactly, work shared out, orders and set-ups, and what is printed."""
+
+from __future__ import annotations
+
+import csv
+import json
+import os
+import re
+from collections import Counter
+from contextlib import closing
+from dataclasses import replace
+from functools import cache
+from html.parser import HTMLParser
+from math import degrees, radians
+from pathlib import Path
+
+import pytest
+
+from swingcheck.analysis.check import check
+from swingcheck.analysis.house import (
+    Door,
+    Refused,
+    bore_set_ups,
+    jig_set_ups,
+    order,
+    saw_set_ups,
+)
+from swingcheck.analysis.many import WorkerLostError, checks, results_of
+from swingcheck.analysis.record import check_of, check_record, scene_digest
+from swingcheck.analysis.result import CheckResult
+from swingcheck.bench.door import bench_numbers
+from swingcheck.errors import GeometryError
+from swingcheck.report.cards.content import door_card
+from swingcheck.report.cards.html import cards_html, figure_html
+from swingcheck.report.cards.paper import A4, LETTER, Paper
+from swingcheck.report.cards.pdf import FOOT, MARGIN, cards_pdf, laid_out
+from swingcheck.report.cards.pen import figure_width, width_of, wrapped
+from swingcheck.report.cards.templates import fits, templates, templates_pdf
+from swingcheck.report.cards.txt import cards_text
+from swingcheck.report.house import count_words, house_card
+from swingcheck.report.house_data import house_data
+from swingcheck.report.text import text
+from swingcheck.scenefile import read_scene
+from swingcheck.schedule import Listed, read_openings
+from tests.factory import LOCK, bevel, plain_scene, rounded
+
+SCENES = Path(__file__).parents[2] / "scenes"
+FORTY = SCENES / "house_of_forty.csv"
+
+
+@cache
+def forty() -> tuple[Listed, ...]:
+    return read_openings(FORTY)
+
+
+@cache
+def plain_check() -> CheckResult:
+    """Return one check to stand in for every door's, where the verdict does not matter."""
+    return check(plain_scene())
+
+
+@cache
+def house() -> tuple[Door, ...]:
+    """Return the doors of the invented house with their own bench numbers, all said to swing."""
+    return tuple(
+        Door(
+            name=each.name,
+            where=each.where,
+            bench=bench_numbers(each.scene),
+            check=replace(plain_check(), scene=each.scene),
+        )
+        for each in forty()
+    )
+
+
+def door(name: str = "Closet", **changes: object) -> Door:
+    """Return a door of the plain scene, changed by name, and really checked."""
+    bench = bench_numbers(plain_scene(**changes))
+    return Door(name=name, where="row 2", bench=bench, check=check(bench.finished))
+
+
+PINCHED = {"hinge__jamb__setbacks": (0.25,) * 3, "hinge__slab__setbacks": (0.3125,) * 3}
+
+
+# Checks kept and taken up again
+
+
+@pytest.mark.parametrize("path", sorted(SCENES.glob("*.toml")), ids=lambda path: path.stem)
+def test_a_check_comes_back_from_its_record_the_very_same(path: Path) -> None:
+    scene = read_scene(path)
+    found = check(scene, step=radians(15))
+    kept = json.loads(json.dumps(check_record(found), allow_nan=False))
+    assert check_of(kept, scene) == found
+
+
+def test_a_record_of_something_else_is_refused() -> None:
+    record = check_record(plain_check())
+    for broken in ({}, record | {"verdict": "flies"}, record | {"margins": {"hinge": [1.0]}}):
+        with pytest.raises((KeyError, TypeError, ValueError)):
+            check_of(broken, plain_scene())
+    with pytest.raises(TypeError):
+        check_of(record | {"blocked_by": [3]}, plain_scene())
+
+
+def test_a_digest_tells_any_two_openings_apart_and_one_from_nothing_else() -> None:
+    scene = plain_scene()
+    others = [
+        plain_scene(slab__width=(29.875000001,)),
+        plain_scene(hinge__slab__depths=(0.097, 0.097, 0.0970001)),
+        plain_scene(slab__strike_edge=bevel(2.5)),
+        plain_scene(hinges_on="right"),
+        plain_scene(lock=LOCK),
+    ]
+    digests = {scene_digest(each) for each in (scene, *others)}
+    assert len(digests) == len(others) + 1
+    assert scene_digest(plain_scene()) == scene_digest(scene)
+
+
+# Work shared out
+
+
+def halved(number: int) -> float:
+    if number == 13:
+        raise GeometryError("slab", "nothing is left of it")
+    return number / 2
+
+
+def lost(number: int) -> int:
+    if number == 4:
+        os._exit(9)
+    return number
+
+
+def process_of(number: int) -> int:
+    return os.getpid()
+
+
+def test_processes_find_what_one_does() -> None:
+    alone = dict(results_of(halved, range(12), processes=1))
+    assert dict(results_of(halved, range(12), processes=2)) == alone
+    assert alone[7] == 3.5
+
+
+def test_work_is_done_in_processes_of_its_own() -> None:
+    used = {pid for _, pid in results_of(process_of, range(12), processes=2)}
+    assert os.getpid() not in used
+
+
+def test_an_error_in_a_process_is_raised_here() -> None:
+    with pytest.raises(GeometryError, match="nothing is left"):
+        list(results_of(halved, range(10, 16), processes=2))
+
+
+def test_a_process_that_is_gone_is_told_and_never_waited_for() -> None:
+    with pytest.raises(WorkerLostError, match="ended from outside"):
+        list(results_of(lost, range(12), processes=2))
+
+
+def test_stopping_early_leaves_the_rest_undone() -> None:
+    with closing(results_of(halved, range(12), processes=2)) as results:
+        next(results)
+    with pytest.raises(StopIteration):
+        next(results)
+
+
+def test_checks_give_the_error_of_what_cannot_be_built() -> None:
+    scenes = [plain_scene(), plain_scene(hinge__barrel=4.0)]
+    found = dict(checks(scenes, processes=1))
+    assert isinstance(found[0], CheckResult) and isinstance(found[1], GeometryError)
+
+
+# What a job takes
+
+
+def test_the_house_has_forty_openings_and_says_that_it_is_invented() -> None:
+    assert len(forty()) == 40
+    assert "invented" in FORTY.read_text(encoding="utf-8").splitlines()[0]
+
+
+def test_hinges_to_order_are_those_of_the_schedules_own_rows() -> None:
+    # NFPA 80, read in a quotation: two up to 60 in, one more for each further 30 in or part.
+    with FORTY.open(encoding="utf-8", newline="") as file:
+        next(file)
+        rows = list(csv.DictReader(file))
+    wanted: Counter[float] = Counter()
+    for row in rows:
+        whole, _, fraction = row["slab height"].partition(" ")
+        over, _, under = fraction.partition("/")
+        height = int(whole) + (int(over) / int(under) if under else 0.0)
+        count = 2 if height <= 60 else 3 if height <= 90 else 4
+        leaf = {"3 1/2": 3.5, "4": 4.0, "4 1/2": 4.5}[row["leaf length"]]
+        wanted[leaf] += count
+    found = {size.leaf_length: count for size, count in order(house()).hinges}
+    assert found == dict(wanted)
+
+
+def test_locks_and_screws_to_order() -> None:
+    found = order(house())
+    with FORTY.open(encoding="utf-8", newline="") as file:
+        next(file)
+        locks = Counter(row["backset"] for row in csv.DictReader(file) if row["lock"] == "yes")
+    backsets = {2.375: locks["2 3/8"], 2.75: locks["2 3/4"]}
+    assert {size.backset: count for size, count in found.bolts} == backsets
+    # Three holes in a leaf up to 4 in, four up to 5 in; two leaves a hinge.
+    sizes = {size.leaf_length: count for size, count in found.hinges}
+    holes = 2 * 3 * (sizes[3.5] + sizes[4.0]) + 2 * 4 * sizes[4.5]
+    assert sum(count for _, count in found.screws) == holes
+
+
+def test_slabs_to_order_are_those_not_told_as_delivered() -> None:
+    told = door("A")
+    assert order([told]).slabs[0][0].width == 30.0
+    assert order(house()).slabs == ()
+
+
+def test_every_leaf_of_a_job_has_one_set_up() -> None:
+    found = jig_set_ups(house())
+    served = Counter(
+        (jig.side, each.door, part) for jig in found for each in jig.doors for part in each.parts
+    )
+    every = {
+        (side, each.name, mark.name.removeprefix("the "))
+        for each in house()
+        for mark in each.bench.leaves.hinges
+        for side in ("slab", "jamb")
+    }
+    assert set(served) == every and set(served.values()) == {1}
+    keys = [
+        (jig.side, jig.setback, jig.depth, jig.leaf_length, jig.corner_radius, jig.tools)
+        for jig in found
+    ]
+    assert len(set(keys)) == len(keys)
+
+
+def test_doors_of_a_set_up_have_its_setback_and_depth() -> None:
+    by_name = {each.name: each.bench.finished.hinge for each in house()}
+    for jig in jig_set_ups(house()):
+        for each in jig.doors:
+            hinge = by_name[each.door]
+            leaves = hinge.slab if jig.side == "slab" else hinge.jamb
+            assert set(leaves.setbacks) == {jig.setback} and set(leaves.depths) == {jig.depth}
+            assert (hinge.leaf_length, hinge.corner_radius) == (jig.leaf_length, jig.corner_radius)
+
+
+def test_one_leaf_let_in_otherwise_is_a_set_up_of_its_own() -> None:
+    odd = door("Odd", hinge__slab__setbacks=(0.25, 0.25, 0.3125))
+    slab = [jig for jig in jig_set_ups([odd, door("Plain")]) if jig.side == "slab"]
+    assert [[(each.door, each.parts, each.whole) for each in jig.doors] for jig in slab] == [
+        [
+            ("Odd", ("top hinge", "middle hinge"), False),
+            ("Plain", ("top hinge", "middle hinge", "bottom hinge"), True),
+        ],
+        [("Odd", ("bottom hinge",), False)],
+    ]
+
+
+def test_a_thicker_slab_shares_the_set_up_and_shows_both_spacers() -> None:
+    thick = door("Thick", slab__thickness=1.75, opening__rabbet__hinge=(1.8125,))
+    (slab, *_) = jig_set_ups([door("Plain"), thick])
+    assert [each.door for each in slab.doors] == ["Plain", "Thick"]
+    assert slab.runs == pytest.approx((1.375 - 0.25, 1.75 - 0.25), abs=2e-3)
+
+
+def test_saw_tilts_gather_the_edges_of_every_door() -> None:
+    doors = [
+        door("A"),
+        door("B", slab__strike_edge=bevel(3.0)),
+        door("C", slab__hinge_edge=rounded(3.0), slab__strike_edge=bevel(3.0)),
+    ]
+    found = {
+        round(degrees(saw.tilt), 6): [(each.door, each.parts) for each in saw.doors]
+        for saw in saw_set_ups(doors)
+    }
+    assert found == {
+        2.0: [("A", ("hinge edge", "strike edge")), ("B", ("hinge edge",))],
+        3.0: [("B", ("strike edge",)), ("C", ("strike edge",))],
+    }
+
+
+def test_bores_alike_are_one_set_up() -> None:
+    doors = [door("A", lock=LOCK), door("B", lock=replace(LOCK, height=40.0)), door("C")]
+    doors.append(door("D", lock=replace(LOCK, backset=2.75)))
+    assert [[each.door for each in bore.doors] for bore in bore_set_ups(doors)] == [
+        ["A", "B"],
+        ["D"],
+    ]
+
+
+# What is said of a job
+
+
+def test_the_summary_says_which_swing_which_not_and_the_first_cure() -> None:
+    bad = door("Pantry", **PINCHED)
+    words = text(house_card("job", [door("Closet"), bad], []))
+    flat = " ".join(words.split())
+    assert flat.startswith("job: 2 doors: 1 swings, 1 does not")
+    assert "Pantry (row 2): " in flat and "Swing Closet" in flat
+    assert bad.check.remedies and bad.check.remedies[0].words in flat
+    assert "Pantry*" in flat and "* does not swing yet" in flat
+
+
+def test_the_cut_list_of_forty_stays_a_table_on_a_page() -> None:
+    lines = text(house_card("house", house(), [])).splitlines()
+    assert max(map(len, lines)) <= 78
+    start = next(k for k, line in enumerate(lines) if line.startswith("Cut list, in"))
+    first = lines[start + 1].split()
+    assert first == ["G01", "Front", "hall", "36", "x", "84", "0", "0", "36", "83", "5/8"]
+    rows = [line for line in lines[start + 1 :] if re.match(r"  [GFS]\d\d ", line)]
+    assert len(rows) == 40
+
+
+def test_a_slab_whose_edges_differ_takes_a_second_row() -> None:
+    tapered = door("Bath", slab__width=(29.875, 29.75), slab__height=(79.75, 79.5))
+    lines = text(house_card("job", [tapered], [])).splitlines()
+    row = next(k for k, line in enumerate(lines) if line.startswith("  Bath"))
+    assert lines[row].split()[-4:] == ["29", "7/8", "79", "3/4"]
+    assert lines[row + 1].split()[:3] == ["bottom,", "strike", "edge"]
+    assert lines[row + 1].split()[-4:] == ["29", "3/4", "79", "1/2"]
+
+
+def test_the_data_of_a_house_are_json_with_every_door() -> None:
+    refused = [Refused(name="Attic", where="row 9", reason="slab: nothing is left of it")]
+    found = json.loads(json.dumps(house_data("house", house(), refused), allow_nan=False))
+    assert found["schema"] == "swingcheck.house/1"
+    assert [each["name"] for each in found["doors"]] == [each.name for each in house()]
+    assert found["refused"][0]["name"] == "Attic"
+    first = found["doors"][0]
+    assert first["bench"]["cuts"]["finished_in"]["width"] == [36.0]
+    assert first["check"]["verdict"] == "swings"
+    assert sum(size["count"] for size in found["order"]["hinges"]) == 120
+
+
+@pytest.mark.parametrize(
+    ("counts", "words"),
+    [((40, 0, 0), "40 doors: 40 swing"), ((0, 0, 1), "1 door: 1 cannot be built")],
+)
+def test_counts_in_words(counts: tuple[int, int, int], words: str) -> None:
+    assert count_words(*counts) == words
+
+
+# Cards
+
+
+def titles(each: Door) -> list[str]:
+    return [step.title for step in door_card(each).steps]
+
+
+def test_a_card_goes_in_cutting_order() -> None:
+    assert titles(door(lock=LOCK)) == [
+        "Rip the hinge edge",
+        "Rip the strike edge",
+        "Trim the bottom",
+        "Mark the leaves on the slab, from its top",
+        "Mark the leaves on the jamb, from the head",
+        "Rout the slab's leaves",
+        "Rout the jamb's leaves",
+        "Pre-drill for the screws",
+        "Bore for the latch",
+        "Hang it: the margins to see",
+    ]
+
+
+def test_a_cards_figures_are_the_running_marks_and_the_template() -> None:
+    # Common practice, no source: 1/8 in off evenly is W - 1/16, then W - 1/8, on the wide face;
+    # a 5/8 corner takes a 1 1/4 bit, and with a 1 3/8 bushing a template 1/8 in longer.
+    steps = {step.title: step for step in door_card(door()).steps}
+    values = {
+        title: {figure.label: figure.value for figure in step.figures}
+        for title, step in steps.items()
+    }
+    assert values["Rip the hinge edge"]["from"] == "30"
+    assert values["Rip the hinge edge"]["then wide face"] == "29 15/16"
+    assert values["Rip the strike edge"]["then wide face"] == "29 7/8"
+    assert values["Rip the strike edge"]["saw tilt"] == "2 deg"
+    assert values["Trim the bottom"] == {"off": "1/4", "then high": "79 3/4"}
+    router = values["Rout the jamb's leaves"]
+    assert (router["bit"], router["bushing"]) == ("1 1/4", "1 3/8")
+    assert router["template opening"].startswith("3 5/8 x ")
+    leaves = values["Mark the leaves on the slab, from its top"]
+    assert leaves["top hinge"] == "6 7/8" and leaves["setback from the stop-side face"] == "1/4"
+
+
+def test_a_card_names_only_the_leaf_that_differs() -> None:
+    odd = door_card(door(hinge__slab__setbacks=(0.25, 0.25, 0.3125)))
+    (step,) = [each for each in odd.steps if each.title.startswith("Mark the leaves on the slab")]
+    setbacks = {each.label: each.value for each in step.figures if "setback" in each.label}
+    assert setbacks == {
+        "setback from the stop-side face": "1/4",
+        "setback from the stop-side face, bottom hinge": "5/16",
+    }
+
+
+def test_a_card_of_a_slab_that_does_not_swing_says_so_first() -> None:
+    card = door_card(door(**PINCHED))
+    assert not card.swings and card.remedy
+    page = cards_text([card])
+    assert page.index("Do not cut yet") < page.index("1. Rip")
+    assert "Do not cut yet" in cards_html([card], {}, LETTER)
+    assert "Do not cut yet" not in cards_text([door_card(door())])
+
+
+def test_cards_in_millimetres() -> None:
+    card = door_card(door(), "mm")
+    assert card.unit == "mm"
+    figures = {figure.label: figure.value for figure in card.steps[0].figures}
+    assert figures["from"] == "762" and figures["then wide face"] == "760.4"
+
+
+def test_text_cards_fit_a_page_wide_and_begin_each_on_a_new_one() -> None:
+    pages = cards_text([door_card(each) for each in house()]).split("\f")
+    assert len(pages) == 40
+    for page, each in zip(pages, house(), strict=True):
+        assert page.startswith(each.name.upper())
+        assert max(map(len, page.splitlines())) <= 76
+        assert page.count("[ ]") == len(titles(each))
+
+
+class Outline(HTMLParser):
+    """Counts tags, and sees that each that opens is closed in order."""
+
+    VOID = frozenset({"meta", "input", "img"})
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.open: list[str] = []
+        self.count: Counter[str] = Counter()
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.count[tag] += 1
+        if tag not in self.VOID:
+            self.open.append(tag)
+
+    def handle_endtag(self, tag: str) -> None:
+        assert self.open.pop() == tag
+
+
+def test_html_cards_are_one_file_with_a_box_a_step_and_no_address() -> None:
+    cards = [door_card(each) for each in house()[:5]]
+    page = cards_html(cards, {cards[0].name: b"\x89PNG" + bytes(20)}, A4)
+    outline = Outline()
+    outline.feed(page)
+    assert not outline.open
+    assert outline.count["article"] == 5 and outline.count["img"] == 1
+    assert outline.count["input"] == sum(len(card.steps) for card in cards)
+    assert "size: A4" in page and "://" not in page
+
+
+def test_words_of_a_scene_are_only_words_in_html() -> None:
+    card = door_card(door('<script>alert("x")</script>'))
+    assert "<script" not in cards_html([card], {}, LETTER)
+
+
+@pytest.mark.parametrize(
+    ("value", "shown"),
+    [
+        ("7/8", "<sup>7</sup>\u2044<sub>8</sub>"),
+        ("3 of 80", "3 of 80"),
+        ("2 deg", "2°"),
+        ("0.5 & 1", "0.5 &amp; 1"),
+    ],
+)
+def test_figures_in_html(value: str, shown: str) -> None:
+    assert figure_html(value) == shown
+
+
+@pytest.mark.parametrize("paper", [LETTER, A4], ids=["letter", "a4"])
+def test_every_door_of_the_house_has_one_page(paper: Paper) -> None:
+    cards = [door_card(each) for each in house()]
+    pdf = cards_pdf(cards, {}, paper)
+    assert pdf == cards_pdf(cards, {}, paper)
+    assert len(re.findall(rb"/Type /Page\b", pdf)) == 40
+    assert pdf.count(b"/FontFile2") >= 2  # the fonts are in the file
+    room = paper.height - 2 * MARGIN - FOOT
+    for card in cards:
+        assert sum(block.height for block in laid_out(card, paper, b"")) <= room + 1e-6
+
+
+def test_a_card_too_long_for_a_page_goes_on_and_loses_nothing() -> None:
+    card = door_card(door())
+    long = replace(card, steps=card.steps * 6)
+    pdf = cards_pdf([long], {}, LETTER)
+    assert len(re.findall(rb"/Type /Page\b", pdf)) > 1
+
+
+def test_a_long_name_is_broken_within_the_page() -> None:
+    for words in ("W" * 200, "a house of forty doors and one more " * 8):
+        lines = wrapped(words, 300.0, 24.0, bold=True)
+        assert max(width_of(line, 24.0, bold=True) for line in lines) <= 300.0 + 1e-6
+        assert "".join("".join(lines).split()) == "".join(words.split())
+
+
+def test_lines_part_no_number_from_its_fraction() -> None:
+    lines = wrapped("leave 29 13/16 in of it " * 6, 120.0, 9.0)
+    assert not any(re.search(r"\d$", line) for line in lines)
+
+
+def test_a_fraction_is_set_narrower_than_its_digits_in_a_row() -> None:
+    assert figure_width("29 13/16", 20.0) < width_of("29 13/16", 20.0, bold=True)
+
+
+def test_templates_are_one_for_each_leaf_let_in_otherwise() -> None:
+    doors = [door("A"), door("B"), door("C", hinge__slab__setbacks=(0.25, 0.25, 0.3125))]
+    pages = templates(doors)
+    assert [(page.set_up.side, page.set_up.setback, page.doors) for page in pages] == [
+        ("slab", 0.25, ["A", "B", "C"]),
+        ("jamb", 0.3125, ["A", "B", "C"]),
+        ("slab", 0.3125, ["C"]),
+    ]
+    pdf = templates_pdf(pages, LETTER)
+    assert len(re.findall(rb"/Type /Page\b", pdf)) == 3
+    assert pdf == templates_pdf(templates(doors), LETTER)
+
+
+def test_a_leaf_too_long_for_the_paper_is_not_drawn() -> None:
+    tops = (7.0, 30.0, 55.0)
+    long = door(
+        hinge__leaf_length=12.0,
+        hinge__jamb__tops=tuple(top + 0.125 for top in tops),
+        hinge__slab__tops=tops,
+    )
+    assert not any(fits(page, LETTER) for page in templates([long]))
+    assert all(fits(page, LETTER) for page in templates([door()]))
