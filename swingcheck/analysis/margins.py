@@ -8,7 +8,7 @@ import numpy as np
 
 from swingcheck.analysis.result import AxisFound, Margins, Point
 from swingcheck.assembly import Assembly
-from swingcheck.assembly.frame import floor_height
+from swingcheck.assembly.ground import floor_height
 from swingcheck.assembly.legs import LegPlan, hinge_leg_plan, strike_leg_plan
 from swingcheck.assembly.slab import width_at
 from swingcheck.geometry.solid import Floats

@@ -15,15 +15,10 @@ from dataclasses import replace
 from swingcheck.analysis.check import Swung
 from swingcheck.assembly import Assembly, Part
 from swingcheck.assembly.build import jamb_leaf_parts, slab_parts
-from swingcheck.assembly.frame import (
-    casing_parts,
-    floor_part,
-    jamb_parts,
-    obstacle_parts,
-    stop_parts,
-    wall_parts,
-)
+from swingcheck.assembly.frame import jamb_parts, stop_parts
+from swingcheck.assembly.ground import ground_parts
 from swingcheck.assembly.hang import hang
+from swingcheck.assembly.room import room_parts
 from swingcheck.assembly.slab import slab_bottom
 from swingcheck.geometry.features import Features, features
 from swingcheck.model import HingeSet, LeafLayout, Scene
@@ -102,7 +97,7 @@ def _leaf_sizes(hinge: HingeSet, layout: LeafLayout) -> Hashable:
 
 def _slab_needs(scene: Scene) -> Hashable:
     slab = scene.slab
-    shape = (slab.width, slab.height, slab.thickness, slab.hinge_edge, slab.strike_edge)
+    shape = replace(slab, head_margin=0.0, material="", construction="", delivered=None)
     bored_at = slab_bottom(scene) if scene.lock else 0.0
     return shape, _leaf_sizes(scene.hinge, scene.hinge.slab), scene.lock, bored_at
 
@@ -116,19 +111,23 @@ def _on_jamb_needs(scene: Scene) -> Hashable:
     return scene.opening, _leaf_sizes(scene.hinge, scene.hinge.jamb), _floor_needs(scene)
 
 
+def _ground_needs(scene: Scene) -> Hashable:
+    return scene.opening, scene.carpet, scene.threshold, _floor_needs(scene)
+
+
+def _room_needs(scene: Scene) -> Hashable:
+    stands = (scene.casing, scene.baseboard, scene.wall_return, scene.obstacles)
+    return scene.opening, stands, _floor_needs(scene)
+
+
 _Make = tuple[Callable[[Scene], Iterable[Part]], Callable[[Scene], Hashable]]
 
 _MAKES: dict[str, _Make] = {
     "slab": (slab_parts, _slab_needs),
     "jamb": (jamb_parts, _on_jamb_needs),
     "stops": (stop_parts, lambda scene: (scene.opening, scene.stop, _floor_needs(scene))),
-    "casing": (casing_parts, lambda scene: (scene.opening, scene.casing, _floor_needs(scene))),
-    "walls": (wall_parts, lambda scene: (scene.opening, _floor_needs(scene))),
-    "floor": (
-        lambda scene: (floor_part(scene),),
-        lambda scene: (scene.opening, _floor_needs(scene)),
-    ),
-    "obstacles": (obstacle_parts, lambda scene: scene.obstacles),
+    "ground": (ground_parts, _ground_needs),
+    "room": (room_parts, _room_needs),
     "jamb leaves": (jamb_leaf_parts, _on_jamb_needs),
 }
 

@@ -89,6 +89,16 @@ def strike_leg_heights(opening: Opening) -> tuple[float, ...]:
     return tuple(sorted({*own, *_heights(opening.height[0], opening.hinge_leg.plumb)}))
 
 
+def leg_plan(opening: Opening, side: int, z: float) -> LegPlan:
+    """Return the hinge (0) or strike (1) leg in plan at height ``z``."""
+    return (hinge_leg_plan, strike_leg_plan)[side](opening, z)
+
+
+def leg_heights(opening: Opening, side: int) -> tuple[float, ...]:
+    """Return the heights at which the hinge (0) or strike (1) leg was measured, lowest first."""
+    return (hinge_leg_heights, strike_leg_heights)[side](opening)
+
+
 def _fraction_from_top(height: float, z: float) -> float:
     return (height - z) / height
 

@@ -27,6 +27,13 @@ class PartKind(Enum):
     CASING = "casing"
     WALL = "wall"
     OBSTACLE = "obstacle"
+    THRESHOLD = "threshold"
+    CARPET = "carpet"
+    BASEBOARD = "baseboard"
+    WALL_RETURN = "wall return"
+    ASTRAGAL = "astragal"
+    APPLIED = "applied panel"
+    HANDLE = "handle"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

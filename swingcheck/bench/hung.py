@@ -15,7 +15,7 @@ from math import asin, atan2, cos, hypot, pi, sin
 
 import numpy as np
 
-from swingcheck.assembly.frame import floor_height
+from swingcheck.assembly.ground import floor_height
 from swingcheck.assembly.hang import hang
 from swingcheck.assembly.legs import LegPlan, hinge_leg_plan, strike_leg_plan
 from swingcheck.assembly.parts import Axis

@@ -13,7 +13,7 @@ from scipy.optimize import linprog
 
 from swingcheck.analysis.margins import closed_margins
 from swingcheck.assembly import assemble
-from swingcheck.assembly.frame import floor_height
+from swingcheck.assembly.ground import floor_height
 from swingcheck.assembly.slab import slab_blank, width_at
 from swingcheck.bench.concerns import Concern
 from swingcheck.bench.hung import closed_slab, least_floor_margin, level_margins, upright_margins

@@ -12,17 +12,8 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 
 from swingcheck.assembly import Part
-from swingcheck.assembly.frame import (
-    SKIN,
-    casing_parts,
-    floor_height,
-    floor_part,
-    frame_parts,
-    jamb_parts,
-    obstacle_parts,
-    stop_parts,
-    wall_parts,
-)
+from swingcheck.assembly.frame import frame_parts, jamb_parts, stop_parts
+from swingcheck.assembly.ground import floor_height, floor_part
 from swingcheck.assembly.hand import as_hung
 from swingcheck.assembly.leaves import (
     SCREW_HEAD,
@@ -33,6 +24,7 @@ from swingcheck.assembly.leaves import (
     slab_pin,
 )
 from swingcheck.assembly.legs import hinge_leg_plan, strike_leg_plan
+from swingcheck.assembly.room import casing_parts, obstacle_parts, wall_parts
 from swingcheck.assembly.slab import (
     EDGE_SAGITTA,
     arris_inset,
@@ -41,6 +33,7 @@ from swingcheck.assembly.slab import (
     slab_bottom,
     slab_solid,
 )
+from swingcheck.assembly.uprights import SKIN
 from swingcheck.errors import GeometryError
 from swingcheck.geometry.booleans import shared_volume
 from swingcheck.geometry.solid import Solid
