@@ -14,12 +14,16 @@ VERDICTS = {
     PartKind.HINGE_LEG: Verdict.HINGE_BOUND,
     PartKind.JAMB_LEAF: Verdict.HINGE_BOUND,
     PartKind.FLOOR: Verdict.DRAGS,
+    PartKind.CARPET: Verdict.DRAGS,
+    PartKind.THRESHOLD: Verdict.DRAGS,
     PartKind.HEAD: Verdict.DRAGS,
     PartKind.STRIKE_STOP: Verdict.STANDS_OFF,
     PartKind.HEAD_STOP: Verdict.STANDS_OFF,
     PartKind.CASING: Verdict.FOULS,
     PartKind.WALL: Verdict.FOULS,
     PartKind.OBSTACLE: Verdict.FOULS,
+    PartKind.BASEBOARD: Verdict.FOULS,
+    PartKind.WALL_RETURN: Verdict.FOULS,
 }
 
 

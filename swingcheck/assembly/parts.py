@@ -36,6 +36,13 @@ class PartKind(Enum):
     HANDLE = "handle"
 
 
+#: What the slab sweeps over.
+GROUND = (PartKind.FLOOR, PartKind.CARPET, PartKind.THRESHOLD)
+
+#: What is fitted to the slab and turns with it.
+FITTED = (PartKind.ASTRAGAL, PartKind.APPLIED, PartKind.HANDLE)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Part:
     """A named solid in the opening frame; a moving part stands closed."""

@@ -14,7 +14,7 @@ import numpy as np
 
 from swingcheck.analysis.check import opening_at_strike
 from swingcheck.analysis.result import CheckResult, Touch
-from swingcheck.assembly import Assembly, PartKind
+from swingcheck.assembly import GROUND, Assembly, PartKind
 from swingcheck.assembly.hand import is_mirrored
 from swingcheck.geometry.gaps import TurningGaps
 from swingcheck.geometry.solid import Floats
@@ -44,7 +44,7 @@ WITHIN = 1.0
 
 WINDOW_LINE = 0.8
 
-LEVEL = (PartKind.FLOOR, PartKind.HEAD, PartKind.HEAD_STOP)
+LEVEL = (*GROUND, PartKind.HEAD, PartKind.HEAD_STOP)
 """Parts that a plan does not show the slab meeting."""
 
 

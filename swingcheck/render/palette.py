@@ -7,7 +7,7 @@ the contact.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from swingcheck.assembly import PartKind
 
@@ -51,6 +51,13 @@ OBSTACLE = Material(
     fill="#dedede", line="#6a6a6a", hatch=(45.0, -45.0), pitch=8.0, label="obstacle"
 )
 
+THRESHOLD = replace(STOP, label="threshold")
+CARPET = replace(FLOOR, label="carpet")
+BASEBOARD = replace(CASING, label="baseboard")
+ASTRAGAL = replace(SLAB, label="astragal")
+APPLIED = replace(SLAB, label="applied")
+HANDLE = replace(METAL, label="handle")
+
 MATERIALS = {
     PartKind.SLAB: SLAB,
     PartKind.SLAB_LEAF: METAL,
@@ -66,4 +73,11 @@ MATERIALS = {
     PartKind.CASING: CASING,
     PartKind.WALL: WALL,
     PartKind.OBSTACLE: OBSTACLE,
+    PartKind.THRESHOLD: THRESHOLD,
+    PartKind.CARPET: CARPET,
+    PartKind.BASEBOARD: BASEBOARD,
+    PartKind.WALL_RETURN: WALL,
+    PartKind.ASTRAGAL: ASTRAGAL,
+    PartKind.APPLIED: APPLIED,
+    PartKind.HANDLE: HANDLE,
 }

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from swingcheck.analysis.result import CheckResult, Touch, Verdict
-from swingcheck.assembly import Assembly, Axis, Part, PartKind
+from swingcheck.assembly import GROUND, Assembly, Axis, Part, PartKind
 from swingcheck.geometry.section import horizontal_section
 from swingcheck.geometry.solid import Floats, Solid
 
@@ -123,7 +123,7 @@ def plan_cut(assembly: Assembly, pose: Pose, height: float) -> PlanCut:
     hinge = nearest_hinge(assembly, height)
     middle = float(assembly.jamb_pins[hinge, 2])
     leaf = abs(height - middle) < assembly.scene.hinge.leaf_length / 2
-    solid = [part for part in assembly.fixed if part.kind is not PartKind.FLOOR]
+    solid = [part for part in assembly.fixed if part.kind not in GROUND]
     slab = [part for part in assembly.moving if part.kind is PartKind.SLAB]
     own = [
         part

@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from swingcheck.assembly import Assembly, Part, PartKind
+from swingcheck.assembly import GROUND, Assembly, Part, PartKind
 from swingcheck.assembly.hand import as_hung, is_mirrored
 from swingcheck.geometry.booleans import cut
 from swingcheck.geometry.solid import Floats, Solid
@@ -33,6 +33,12 @@ FRAME = (
     PartKind.STRIKE_STOP,
     PartKind.HEAD_STOP,
     PartKind.CASING,
+)
+AROUND_KINDS = (
+    PartKind.OBSTACLE,
+    PartKind.WALL_RETURN,
+    PartKind.BASEBOARD,
+    PartKind.THRESHOLD,
 )
 GLASS = 0.38
 """How solid the frame looks in the whole view."""
@@ -86,7 +92,7 @@ def whole_shot(assembly: Assembly, pose: Pose, size: tuple[int, int], points: Fl
     """
     slab = _posed(assembly, pose.angle)
     frame = [part for part in assembly.fixed if part.kind in FRAME]
-    around = [part for part in assembly.fixed if part.kind is PartKind.OBSTACLE]
+    around = [part for part in assembly.fixed if part.kind in AROUND_KINDS]
     leaves = [part for part in assembly.fixed if part.kind is PartKind.JAMB_LEAF]
     fitted = _hung(assembly, [*slab, *frame])
     corners = np.concatenate([part.solid.vertices for part in fitted])
@@ -110,7 +116,7 @@ def near_shot(assembly: Assembly, pose: Pose, size: tuple[int, int], about: Floa
     ``about`` (3,) is the point to look at, opening frame, and the one point that
     the shot finds. A contact with the floor is looked at from low down, uncut.
     """
-    low = pose.touch is not None and pose.touch.against_kind is PartKind.FLOOR
+    low = pose.touch is not None and pose.touch.against_kind in GROUND
     height = cut_height(assembly, pose)
     kinds = (PartKind.WALL,) if low else (PartKind.WALL, PartKind.FLOOR)
     fixed = [part for part in assembly.fixed if part.kind not in kinds]

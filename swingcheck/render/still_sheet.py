@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from swingcheck.assembly import Assembly, PartKind
+from swingcheck.assembly import GROUND, Assembly
 from swingcheck.geometry.solid import Floats
 from swingcheck.render.ink import contact_colour
 from swingcheck.render.lettering import LEADING, SIZE, font, text_width, wrapped
@@ -178,7 +178,7 @@ def _write_foot(figure: Any, page: _Page, assembly: Assembly, pose: Pose, height
     """Write under each view how it is seen."""
     unit = assembly.scene.unit
     near = f"Cut open {rough_length(height, unit)} above the floor, seen from the pull side"
-    if pose.touch is not None and pose.touch.against_kind is PartKind.FLOOR:
+    if pose.touch is not None and pose.touch.against_kind in GROUND:
         near = "At the floor, seen from the pull side"
     if not pose.closed:
         near += "; dashed: the slab closed"

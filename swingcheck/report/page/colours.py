@@ -32,8 +32,15 @@ OBSTACLE = {
     "line": "#6a6a6a",
     "hatch": [45.0, -45.0],
     "pitch": 8.0,
-    "label": "in the way",
+    "label": "obstacle",
 }
+
+THRESHOLD = STOP | {"label": "threshold"}
+CARPET = FLOOR | {"label": "carpet"}
+BASEBOARD = CASING | {"label": "baseboard"}
+ASTRAGAL = SLAB | {"label": "astragal"}
+APPLIED = SLAB | {"label": "applied"}
+HANDLE = METAL | {"label": "handle"}
 
 MATERIALS: dict[PartKind, dict[str, Any]] = {
     PartKind.SLAB: SLAB,
@@ -50,6 +57,13 @@ MATERIALS: dict[PartKind, dict[str, Any]] = {
     PartKind.CASING: CASING,
     PartKind.WALL: WALL,
     PartKind.OBSTACLE: OBSTACLE,
+    PartKind.THRESHOLD: THRESHOLD,
+    PartKind.CARPET: CARPET,
+    PartKind.BASEBOARD: BASEBOARD,
+    PartKind.WALL_RETURN: WALL,
+    PartKind.ASTRAGAL: ASTRAGAL,
+    PartKind.APPLIED: APPLIED,
+    PartKind.HANDLE: HANDLE,
 }
 
 

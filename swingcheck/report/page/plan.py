@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from swingcheck.analysis.result import CheckResult, Touch, Verdict
-from swingcheck.assembly import Assembly, Part, PartKind
+from swingcheck.assembly import GROUND, Assembly, Part, PartKind
 from swingcheck.assembly.legs import hinge_leg_plan, strike_leg_plan
 from swingcheck.geometry.section import horizontal_section
 from swingcheck.geometry.solid import Floats
@@ -23,7 +23,7 @@ BEHIND, BESIDE, ACROSS, ROOM = 1.1, 1.0, 2.5, 0.2
 MAGNIFIED = 0.9
 """How wide the magnified look at the contact is, inches."""
 
-LEVEL = (PartKind.HEAD, PartKind.HEAD_STOP, PartKind.FLOOR)
+LEVEL = (PartKind.HEAD, PartKind.HEAD_STOP, *GROUND)
 
 
 def shown_touch(result: CheckResult) -> Touch | None:
@@ -68,7 +68,7 @@ def _shapes(assembly: Assembly, height: float) -> list[dict[str, Any]]:
     moving = {id(part) for part in assembly.moving}
     shapes = []
     for part in (*assembly.fixed, *assembly.barrels, *assembly.moving):
-        if part.kind is PartKind.FLOOR:
+        if part.kind in GROUND:
             continue
         outlines = horizontal_section(part.solid, height)
         shapes += _shape(part, outlines, height, moving=id(part) in moving, beyond=False)
