@@ -82,3 +82,27 @@ class GeometryError(SwingcheckError, ValueError):
 
 class RenderError(SwingcheckError, RuntimeError):
     """This machine cannot draw what was asked; says what to install."""
+
+
+class MissingExtraError(SwingcheckError, ImportError):
+    """A part of swingcheck whose packages were not installed with it; says how to add them."""
+
+    def __init__(self, extra: str, needed_for: str) -> None:
+        self.extra = extra
+        self.needed_for = needed_for
+        super().__init__(extra, needed_for)
+
+    def __str__(self) -> str:
+        return f"{self.needed_for} need an extra: pip install 'swingcheck[{self.extra}]'"
+
+
+class WorkError(SwingcheckError, RuntimeError):
+    """Work that was shared out and came to nothing: what it was, and why."""
+
+    def __init__(self, what: str, reason: str) -> None:
+        self.what = what
+        self.reason = reason
+        super().__init__(what, reason)
+
+    def __str__(self) -> str:
+        return f"{self.what}: {self.reason}"
