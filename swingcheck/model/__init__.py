@@ -33,7 +33,17 @@ from swingcheck.model.opening import (
     Threshold,
     WallReturn,
 )
-from swingcheck.model.others import Inactive, Lower, MeetingRebate, Neighbour, Relation, Shelf
+from swingcheck.model.others import (
+    Inactive,
+    Lower,
+    MeetingRebate,
+    Neighbour,
+    Relation,
+    Shelf,
+    inactive_scene,
+    lower_scene,
+    seen_from_strike,
+)
 from swingcheck.model.scene import Assumed, Closer, Finish, Scene, Season, Shop, Site, Swing, Wanted
 from swingcheck.model.slab import (
     Deadbolt,
@@ -103,7 +113,10 @@ __all__ = [
     "arc_over",
     "head_arc",
     "hung_top",
+    "inactive_scene",
+    "lower_scene",
     "rise_of",
+    "seen_from_strike",
     "slab_arc",
     "station_value",
     "top_drop",

@@ -6,9 +6,8 @@ from dataclasses import replace
 from math import pi
 
 from swingcheck.model import (
+    NO_HINGES,
     Closer,
-    Edge,
-    EdgeShape,
     Floor,
     Grain,
     Leg,
@@ -24,9 +23,11 @@ from swingcheck.model import (
     Stop,
     Swing,
     Threshold,
+    seen_from_strike,
     station_value,
 )
 from swingcheck.scenefile import usual
+from swingcheck.scenefile.edges import slab_edge
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.fitted import (
     applied_boxes,
@@ -46,6 +47,14 @@ from swingcheck.scenefile.job import (
     slab_glass,
     wanted_margins,
 )
+from swingcheck.scenefile.others import (
+    active_width,
+    completed_inactive,
+    completed_lower,
+    is_pair,
+    under_upper,
+)
+from swingcheck.scenefile.pivots import completed_pivots
 from swingcheck.scenefile.surroundings import (
     completed_baseboard,
     completed_carpet,
@@ -84,10 +93,13 @@ def completed_scene(filling: Filling, name: str) -> Scene:
     stop = _stop(filling, opening)
     floor = completed_floor(filling)
     threshold = completed_threshold(filling, opening)
-    slab = _slab(filling, opening, thickness, _under_slab(floor, threshold))
+    under = _under_slab(floor, threshold)
+    slab = _slab(filling, opening, thickness, under)
     glass, uncut = slab_glass(filling, slab), delivered(filling, slab)
     slab = replace(slab, lip=lip, glass=glass, delivered=uncut)
-    hinge = completed_hinges(filling, opening, slab)
+    pivot = completed_pivots(filling, opening, stop, slab)
+    hinge = NO_HINGES if pivot else completed_hinges(filling, opening, slab)
+    seen, _ = seen_from_strike(opening)
     lock = completed_lock(filling, slab)
     casing = completed_casing(filling, lip)
     obstacles = completed_obstacles(filling)
@@ -114,6 +126,9 @@ def completed_scene(filling: Filling, name: str) -> Scene:
         carpet=completed_carpet(filling, opening),
         baseboard=completed_baseboard(filling),
         wall_return=completed_return(filling, slab),
+        pivot=pivot,
+        inactive=completed_inactive(filling, seen, stop, slab, hinge),
+        lower=completed_lower(filling, opening, stop, slab, hinge, sum(under)),
         assumed=filling.in_order(),
     )
 
@@ -239,15 +254,18 @@ def _slab(
         f"the opening at its narrowest less {filling.length(hinge)} at the hinges"
         f" and {filling.length(strike)} at the strike"
     )
-    width = filling.numbers("slab.width", (narrowest - hinge - strike,), width_why)
+    usual_width = narrowest - hinge - strike
+    if is_pair(filling):
+        usual_width, width_why = active_width(filling, narrowest)
+    width = filling.numbers("slab.width", (usual_width,), width_why)
     height = _slab_height(filling, opening, width[0], head_margin, sum(under))
     return Slab(
         width=width,
         height=height,
         arch=slab_arch(filling, opening, width[0], height, head_margin),
         thickness=thickness,
-        hinge_edge=_edge(filling, "slab.hinge_edge", thickness),
-        strike_edge=_edge(filling, "slab.strike_edge", thickness),
+        hinge_edge=slab_edge(filling, "slab.hinge_edge", thickness),
+        strike_edge=slab_edge(filling, "slab.strike_edge", thickness),
         head_edge=head_edge(filling),
         warp=slab_warp(filling),
         astragal=completed_astragal(filling),
@@ -265,6 +283,7 @@ def _slab_height(
     arched = arched_heights(filling, opening, width, head_margin, bottom)
     if arched is not None:
         return _pair(filling.numbers("slab.height", *arched))
+    bottom += under_upper(filling, opening.height[0] - head_margin - bottom)
     off = head_margin + bottom
     heights = tuple(dict.fromkeys(height - off for height in opening.height))
     why = (
@@ -284,21 +303,6 @@ def _head_margin(filling: Filling) -> float:
         why = "what the leaves' tops on the jamb and on the slab leave"
         return filling.number("slab.head_margin", between, why)
     return filling.number("slab.head_margin", usual.HEAD_MARGIN, "usual at the head")
-
-
-def _edge(filling: Filling, path: str, thickness: float) -> Edge:
-    measured = filling.measured
-    radius = measured.numbers.get(f"{path}.radius")
-    bevel = measured.numbers.get(f"{path}.bevel")
-    if measured.words.get(path) == "bullnose":
-        radius = (thickness / 2,)
-    if radius is not None:
-        return Edge(shape=EdgeShape.RADIUS, radius=radius[0])
-    if bevel is not None and bevel[0]:
-        return Edge(shape=EdgeShape.BEVEL, bevel=bevel[0])
-    if bevel is None and measured.words.get(path) is None:
-        filling.assume(path, "square", "a slab comes square-edged")
-    return Edge()
 
 
 def _swing(filling: Filling) -> Swing:

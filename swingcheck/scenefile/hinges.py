@@ -1,67 +1,126 @@
-"""The hinge set of a scene: sizes by the slab, and where each leaf is let in."""
+"""The hinge set of a slab: sizes by the slab, and where each leaf is let in."""
 
 from __future__ import annotations
 
-from swingcheck.model import HingeSet, LeafLayout, Opening, Slab, Stations, top_drop
+from swingcheck.model import HingeSet, LeafLayout, Offset, Opening, Slab, Stations, top_drop
 from swingcheck.scenefile import usual
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.keys import MOST_HINGES
 
 _LISTS = tuple(
-    f"hinge.{side}.{name}" for name in ("tops", "setback", "depth") for side in ("jamb", "slab")
+    f"{side}.{name}" for name in ("tops", "setback", "depth") for side in ("jamb", "slab")
 )
+_ALIKE = "as the other slab's"
 
 
-def completed_hinges(filling: Filling, opening: Opening, slab: Slab) -> HingeSet:
-    """Return the hinges, with what was left out filled up and noted in ``filling``."""
-    count = _count(filling, slab.height[0])
-    length = filling.number(
-        "hinge.leaf_length",
+def completed_hinges(
+    filling: Filling,
+    opening: Opening,
+    slab: Slab,
+    *,
+    path: str = "hinge",
+    like: HingeSet | None = None,
+) -> HingeSet:
+    """Return the hinges, with what was left out filled up and noted in ``filling``.
+
+    Parameters
+    ----------
+    filling : Filling
+        What the scene says.
+    opening, slab : Opening, Slab
+        What they hang, and where.
+    path : str
+        The table that says it.
+    like : HingeSet, optional
+        Another slab's hinges, whose sizes these take where nothing is said.
+    """
+    count = _count(filling, slab.height[0], path)
+    sizes = _sizes(filling, slab, path, like)
+    margin = top_drop(opening, slab)
+    tops = _tops(filling, slab, margin, sizes["leaf_length"], count, path)
+    thickness = sizes["leaf_thickness"]
+    usual_sides = {"jamb": usual.JAMB_SETBACK, "slab": usual.SLAB_SETBACK}
+    widths = [_leaf_width(filling, path, side) for side in usual_sides]
+    jamb, slab_side = (
+        _layout(filling, f"{path}.{side}", own, setback, thickness, width)
+        for (side, setback), own, width in zip(usual_sides.items(), tops, widths, strict=True)
+    )
+    return HingeSet(
+        **sizes,
+        screw_proud=filling.number(f"{path}.screw_proud", 0.0, "screw heads driven flush"),
+        jamb=jamb,
+        slab=slab_side,
+        offset=_offset(filling, path),
+        rise=filling.said(f"{path}.rise") or 0.0,
+    )
+
+
+def _sizes(filling: Filling, slab: Slab, path: str, like: HingeSet | None) -> dict[str, float]:
+    """Return the hinges' own sizes."""
+
+    def number(name: str, value: float, why: str) -> float:
+        if like is not None:
+            value, why = getattr(like, name), _ALIKE
+        return filling.number(f"{path}.{name}", value, why)
+
+    length = number(
+        "leaf_length",
         usual.leaf_length(slab.thickness, max(slab.width)),
         f"usual on a slab {filling.length(slab.thickness)} thick"
         f" and {filling.length(max(slab.width))} wide",
     )
     by_length = f"usual for a leaf {filling.length(length)} long"
-    thickness = filling.number("hinge.leaf_thickness", usual.leaf_thickness(length), by_length)
-    open_width = filling.number("hinge.open_width", length, "as wide open as the leaf is long")
-    margin = top_drop(opening, slab)
-    jamb_tops, slab_tops = _tops(filling, slab, margin, length, count)
-    return HingeSet(
-        leaf_length=length,
-        open_width=open_width,
-        leaf_thickness=thickness,
-        closed_gap=filling.number("hinge.closed_gap", usual.CLOSED_GAP, "usual between leaves"),
-        barrel=filling.number(
-            "hinge.barrel", usual.barrel(thickness), "two leaves round the usual pin"
-        ),
-        corner_radius=filling.number(
-            "hinge.corner_radius", usual.corner_radius(length, open_width / 2), by_length
-        ),
-        screw_proud=filling.number("hinge.screw_proud", 0.0, "screw heads driven flush"),
-        jamb=_layout(filling, "hinge.jamb", jamb_tops, usual.JAMB_SETBACK, thickness),
-        slab=_layout(filling, "hinge.slab", slab_tops, usual.SLAB_SETBACK, thickness),
-    )
+    thickness = number("leaf_thickness", usual.leaf_thickness(length), by_length)
+    widths = [_leaf_width(filling, path, side) for side in ("jamb", "slab")]
+    given = [width for width in widths if width is not None]
+    if len(given) == 2:
+        open_width = filling.number(f"{path}.open_width", sum(given), "both leaves laid flat")
+    else:
+        open_width = number("open_width", length, "as wide open as the leaf is long")
+    narrowest = min([open_width / 2, *given])
+    return {
+        "leaf_length": length,
+        "leaf_thickness": thickness,
+        "open_width": open_width,
+        "closed_gap": number("closed_gap", usual.CLOSED_GAP, "usual between leaves"),
+        "barrel": number("barrel", usual.barrel(thickness), "two leaves round the usual pin"),
+        "corner_radius": number("corner_radius", usual.corner_radius(length, narrowest), by_length),
+    }
 
 
-def _count(filling: Filling, height: float) -> int:
+def _leaf_width(filling: Filling, path: str, side: str) -> float | None:
+    """Return one side's own leaf width, or None where it is half the open width."""
+    own = filling.said(f"{path}.leaf_width.{side}")
+    return filling.said(f"{path}.leaf_width") if own is None else own
+
+
+def _offset(filling: Filling, path: str) -> Offset:
+    """Return how far the knuckles are cranked off flat leaves; nothing where nothing is said."""
+    if not filling.has_table(f"{path}.offset"):
+        return Offset()
+    flat = {"across": 0.0, "out": 0.0}
+    return Offset(**filling.each_of(f"{path}.offset", flat, "not cranked that way"))
+
+
+def _count(filling: Filling, height: float, path: str) -> int:
     """Return how many hinges there are, and note every list that has another number."""
     measured = filling.measured
     lists = {
         key: len(values)
-        for key in _LISTS
+        for key in (f"{path}.{name}" for name in _LISTS)
         if (values := measured.numbers.get(key)) is not None
         and (len(values) > 1 or key.endswith("tops"))
     }
-    given = measured.numbers.get("hinge.count")
+    given = measured.numbers.get(f"{path}.count")
     if given:
-        count, by = int(given[0]), f"hinge.count = {given[0]:g}"
+        count, by = int(given[0]), f"{path}.count = {given[0]:g}"
     elif lists:
         key, count = next(iter(lists.items()))
         by = f"as {key} has"
     else:
         most = min(usual.hinge_count(height), MOST_HINGES)
         why = "two up to 60 in of height and one more for each 30 in or part of it"
-        return int(filling.number("hinge.count", most, why))
+        return int(filling.number(f"{path}.count", most, why))
     for key, length in lists.items():
         if length != count:
             expected = f"{count} values, one a hinge ({by}), not {length}"
@@ -71,27 +130,32 @@ def _count(filling: Filling, height: float) -> int:
 
 
 def _tops(
-    filling: Filling, slab: Slab, margin: float, length: float, count: int
+    filling: Filling, slab: Slab, margin: float, length: float, count: int, path: str
 ) -> tuple[Stations, Stations]:
     """Return the leaves' tops on the jamb and on the slab.
 
     ``margin`` is how far the slab's top hangs below the head at the hinge side.
     """
-    jamb_given = filling.measured.numbers.get("hinge.jamb.tops")
+    jamb_given = filling.measured.numbers.get(f"{path}.jamb.tops")
     if jamb_given is not None:
         usual_tops = tuple(top - margin for top in jamb_given)
         why = f"the tops on the jamb less the head margin of {filling.length(margin)}"
     else:
         usual_tops = usual.hinge_tops(slab.height[0], length, count)
         why = "7 in down to the first, 11 in up to the last, the rest evenly between"
-    slab_tops = filling.numbers("hinge.slab.tops", usual_tops, why, spread=count)
+    slab_tops = filling.numbers(f"{path}.slab.tops", usual_tops, why, spread=count)
     from_slab = tuple(top + margin for top in slab_tops)
     why = f"the tops on the slab and the head margin of {filling.length(margin)}"
-    return filling.numbers("hinge.jamb.tops", from_slab, why, spread=count), slab_tops
+    return filling.numbers(f"{path}.jamb.tops", from_slab, why, spread=count), slab_tops
 
 
 def _layout(
-    filling: Filling, path: str, tops: Stations, setback: float, leaf_thickness: float
+    filling: Filling,
+    path: str,
+    tops: Stations,
+    setback: float,
+    leaf_thickness: float,
+    width: float | None,
 ) -> LeafLayout:
     count = len(tops)
 
@@ -103,4 +167,5 @@ def _layout(
         tops=tops,
         setbacks=each("setback", setback, "usual setback"),
         depths=each("depth", leaf_thickness, "leaf flush with the wood"),
+        width=width,
     )

@@ -18,6 +18,15 @@ from swingcheck.scenefile.fitted_keys import (
     WALL_RETURN,
     WARP,
 )
+from swingcheck.scenefile.hung_keys import (
+    LEAF_WIDTH,
+    NEIGHBOUR,
+    OFFSET,
+    PIVOT,
+    RISE,
+    inactive_table,
+    lower_table,
+)
 from swingcheck.scenefile.spec import LONGEST, Key, Kind, Table
 from swingcheck.units import UNITS
 
@@ -147,6 +156,9 @@ _HINGE = Table(
         "barrel": _size(6.0),
         "corner_radius": _from_nothing(12.0),
         "screw_proud": _from_nothing(0.5),
+        "leaf_width": LEAF_WIDTH,
+        "offset": OFFSET,
+        "rise": RISE,
         "jamb": _LEAVES,
         "slab": _LEAVES,
     }
@@ -255,6 +267,9 @@ ROOT = Table(
         ),
         "slab": _SLAB,
         "hinge": _HINGE,
+        "pivot": PIVOT,
+        "inactive": inactive_table(_SLAB, _HINGE),
+        "lower": lower_table(_SLAB, _HINGE),
         "lock": _LOCK,
         "floor": _FLOOR,
         "carpet": CARPET,
@@ -263,6 +278,7 @@ ROOT = Table(
         "baseboard": BASEBOARD,
         "wall_return": WALL_RETURN,
         "obstacle": Table(keys={"name": _TEXT, "corner": _CORNER, "size": _BOX}, many=True),
+        "neighbour": NEIGHBOUR,
         "swing": _SWING,
         "shop": _SHOP,
         "site": _SITE,

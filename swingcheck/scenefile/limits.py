@@ -7,26 +7,64 @@ check is for.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 from math import cos, hypot, radians, sqrt, tan
 
-from swingcheck.model import Edge, EdgeShape, LeafLayout, Scene, Stations, station_value
+from swingcheck.model import (
+    Edge,
+    EdgeShape,
+    LeafLayout,
+    Scene,
+    Stations,
+    inactive_scene,
+    lower_scene,
+    station_value,
+)
 from swingcheck.scenefile.bores import broken_bores
 from swingcheck.scenefile.broken import SLACK, Broken
 from swingcheck.scenefile.complete import clear_width
+from swingcheck.scenefile.hung_limits import broken_hanging
 from swingcheck.units import angle_text, length_text
 
 
 def broken_limits(scene: Scene) -> Iterator[Broken]:
     """Yield every limit that a whole scene breaks."""
     yield from _opening(scene)
-    yield from _slab_in_opening(scene)
-    yield from _slab_edges(scene)
-    yield from _hinge_sizes(scene)
-    yield from _leaves(scene, "slab", scene.hinge.slab)
-    yield from _leaves(scene, "jamb", scene.hinge.jamb)
+    yield from _slab(scene)
     yield from broken_bores(scene)
     yield from _swing_and_shop(scene)
+    if scene.inactive is not None:
+        yield from _told_of("inactive", _slab(inactive_scene(scene)[0]))
+    if scene.lower is not None:
+        yield from _told_of("lower", _slab(lower_scene(scene)))
+
+
+def _slab(scene: Scene) -> Iterator[Broken]:
+    """Yield every limit that a slab breaks, and what it hangs on."""
+    yield from _slab_in_opening(scene)
+    yield from _slab_edges(scene)
+    if scene.pivot is None:
+        yield from _hinge_sizes(scene)
+        yield from _leaves(scene, "slab", scene.hinge.slab)
+        yield from _leaves(scene, "jamb", scene.hinge.jamb)
+    yield from broken_hanging(scene)
+
+
+def _told_of(table: str, broken: Iterator[Broken]) -> Iterator[Broken]:
+    """Yield another slab's broken limits under the keys of its own table."""
+
+    def key(own: str) -> str:
+        is_own = own.startswith(("slab.", "hinge.", "pivot."))
+        return f"{table}.{own}" if is_own else own
+
+    for each in broken:
+        yield replace(
+            each,
+            key=key(each.key),
+            others=tuple(key(other) for other in each.others),
+            follows=key(each.follows) if each.follows else "",
+        )
 
 
 def _opening(scene: Scene) -> Iterator[Broken]:
@@ -176,7 +214,7 @@ def _hinge_sizes(scene: Scene) -> Iterator[Broken]:
             expected="at least two leaves thick, " + length_text(2 * hinge.leaf_thickness, unit),
             others=("hinge.leaf_thickness",),
         )
-    least = min(hinge.leaf_length / 2, hinge.reach)
+    least = min(hinge.leaf_length / 2, hinge.jamb_reach, hinge.slab_reach)
     if hinge.corner_radius > least + SLACK:
         yield Broken(
             key="hinge.corner_radius",

@@ -25,6 +25,15 @@ BARREL = 0.44
 PIN = 0.25
 SLAB_SETBACK = 1 / 4  # "kept 1/4 in. back from the face": The Building Trades Pocketbook, 1899
 JAMB_SETBACK = 5 / 16
+
+# A pivot: common practice, no source. Centre: the pin 2 3/4 in from the hinge edge, as a
+# floor spring sets it; offset: 3/4 in from the edge and 3/4 in proud of the wide face.
+PIVOT_EDGE, PIVOT_OFFSET, PIVOT_MARGIN, PIVOT_PIN = 2.75, 0.75, 1 / 8, 1 / 2
+
+MEETING_GAP = 1 / 8  # between a pair's meeting edges; common practice, no source
+SHELF = {"thickness": 3 / 4, "pull": 1.0, "push": 1.0}  # of a Dutch door: no source
+SHELF_SHORT = 1 / 4  # of the stops, at both ends
+
 TOP_OF_FIRST_LEAF = 7.0
 BOTTOM_OF_LAST_LEAF = 11.0
 _TALL_ENOUGH = 48.0  # inches of slab, under which the 7 and the 11 shrink with it
