@@ -81,15 +81,8 @@ def clearance_by_angle(
         rise=assembly.axis.rise,
         within=WITHIN,
     )
-    angles = _first_angles(high, [touch.angle for touch in touches])
-    distances = gaps.at(angles)
-    open_ = np.ones(len(angles) - 1, dtype=bool)
-    between = 0.0
-    for _ in range(_ROUNDS):
-        angles, distances, open_, worst = _parted(gaps, angles, distances, open_, close)
-        between = max(between, worst)
-        if not open_.any():
-            break
+    first = _first_angles(high, [touch.angle for touch in touches])
+    angles, distances, between = _measured(gaps, first, close)
     _touching(assembly, angles, distances, touches)
     return ClearanceByAngle(
         angles=angles,
@@ -98,6 +91,19 @@ def clearance_by_angle(
         within=WITHIN,
         between=between,
     )
+
+
+def _measured(gaps: TurningGaps, angles: Floats, close: float) -> tuple[Floats, Floats, float]:
+    """Return a table parted until it is near enough, and how far off a line in it was found."""
+    distances = gaps.at(angles)
+    open_ = np.ones(len(angles) - 1, dtype=bool)
+    between = 0.0
+    for _ in range(_ROUNDS):
+        angles, distances, open_, worst = _parted(gaps, angles, distances, open_, close)
+        between = max(between, worst)
+        if not open_.any():
+            break
+    return angles, distances, between
 
 
 def _first_angles(high: float, exact: Sequence[float]) -> Floats:
@@ -114,7 +120,8 @@ def _parted(
     """Measure at the middle of every open interval; part those whose middle is off the line.
 
     Returns the table with the middles in it, which of its intervals are still
-    open, and the farthest that a middle was off where parting has ended.
+    open, and half the farthest that a middle was off where parting has ended:
+    what a bend at the middle of a half would be off by.
     """
     left = np.flatnonzero(open_)
     middles = (angles[left] + angles[left + 1]) / 2
@@ -131,7 +138,7 @@ def _parted(
         np.insert(angles, left + 1, middles),
         np.insert(distances, left + 1, found, axis=0),
         halves,
-        float(ended.max()) / 4 if len(ended) else 0.0,
+        float(ended.max()) / 2 if len(ended) else 0.0,
     )
 
 

@@ -66,15 +66,14 @@ def moments(begin: float, end: float, *, seconds: float, rate: float) -> tuple[M
     ``(exp(-k s) - exp(-k)) / (1 - exp(-k))`` of the whole.
     """
     count = max(round(seconds * rate), 2)
-    share = np.arange(count + 1) / count
+    share = np.arange(count) / count
     left = (np.exp(-SLOWING * share) - np.exp(-SLOWING)) / (1 - np.exp(-SLOWING))
     there = end + (begin - end) * left
-    there[-1] = end
     returning = max(round(seconds * BACK * rate), 2)
     eased = (1 - np.cos(np.pi * np.arange(1, returning) / returning)) / 2
     step = 1 / rate
     return (
-        *(Moment(angle=float(angle), seconds=step) for angle in there[:-1]),
+        *(Moment(angle=float(angle), seconds=step) for angle in there),
         Moment(angle=end, seconds=HOLD),
         *(Moment(angle=float(end + (begin - end) * e), seconds=step) for e in eased),
     )

@@ -67,8 +67,6 @@ def sheet(
         The numbers for the bench.
     """
     lengths = Lengths(unit=unit or result.scene.unit)
-    shown = shown_touch(result)
-    touches = _touches(result, lengths)
     said = card(result, lengths.unit)
     data = {
         "title": said.title,
@@ -76,14 +74,30 @@ def sheet(
         "finding": said.finding,
         "swings": result.verdict is Verdict.SWINGS,
         "unit": lengths.unit,
+        **_swing(result, assembly),
+        "touches": _touches(result, lengths),
+        "blocked_by": list(result.blocked_by),
+        **_drawn(result, assembly),
+        "clearance": None if clearance is None else clearance_data(clearance),
+    }
+    return Sheet(data=data, report=said, shop=shop)
+
+
+def _swing(result: CheckResult, assembly: Assembly) -> dict[str, Any]:
+    """Return how far the slab turns, where it is shown first, and how far its strike edge is."""
+    return {
         "hand": 1 if is_mirrored(result.scene) else -1,
         "hinges_on": result.scene.hinges_on,
         "high_deg": degrees(widest(result)),
         "start_deg": degrees(result.scene.swing.start),
-        "shown_deg": degrees(_shown_angle(result, shown)),
+        "shown_deg": degrees(_shown_angle(result, shown_touch(result))),
         "strike_reach_in": opening_at_strike(assembly, pi) / 2,
-        "touches": touches,
-        "blocked_by": list(result.blocked_by),
+    }
+
+
+def _drawn(result: CheckResult, assembly: Assembly) -> dict[str, Any]:
+    """Return what the 3D view, the plan and the chart draw."""
+    return {
         "axis": drawn_axis(assembly),
         "plan_axis": {
             "point": assembly.axis.point.tolist(),
@@ -94,9 +108,7 @@ def sheet(
         "parts": drawn_parts(assembly),
         "plan": plan_drawn(assembly, result),
         "groups": chart_groups(assembly),
-        "clearance": None if clearance is None else clearance_data(clearance),
     }
-    return Sheet(data=data, report=said, shop=shop)
 
 
 def shop_card(scene: Scene, unit: str | None = None) -> Card:

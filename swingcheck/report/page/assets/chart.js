@@ -18,7 +18,7 @@ const LINES = [
   ["#8a4b6b", "10 3 2 3"],
 ];
 const DEGREE_TICKS = [0, 1, 5, 10, 20, 45, 90, 135, 180, 225, 270];
-const SPACE = { left: 46, right: 12, top: 42, bottom: 40, height: 280 };
+const SPACE = { left: 46, right: 18, top: 42, bottom: 40, height: 280 };
 
 // Returns { show, turn }; pick(degrees) is called where the chart is pressed.
 function clearanceChart(root, table, colours, pick) {

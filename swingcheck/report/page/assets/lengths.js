@@ -21,7 +21,10 @@ function fractionText(value, denominator = 64) {
 }
 
 function decimalText(value, places) {
-  const text = value.toFixed(places);
+  // A value that lies exactly half way is an odd number of halves of its last place in binary too.
+  const halfway = (Math.abs(value) * 2 ** (places + 1)) % 2 === 1;
+  const even = halfway ? nearestWhole(value * 10 ** places) / 10 ** places : value;
+  const text = even.toFixed(places);
   return /[1-9]/.test(text) ? text : text.replace("-", "");
 }
 

@@ -78,6 +78,7 @@ function planPanel(scene, view, colours) {
       "fill-rule": "evenodd",
       stroke: shape.beyond ? colours.quiet : colours.ink,
       class: shape.beyond ? "thin" : "edge",
+      "data-part": shape.name,
     });
     return { shape, path, fill };
   });
