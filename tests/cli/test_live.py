@@ -1,0 +1,476 @@
+"""The live page: only this machine is answered, and what a dial says is what the library says."""
+
+from __future__ import annotations
+
+import http.client
+import json
+import os
+import re
+import signal
+import socket
+import subprocess
+import sys
+import threading
+import time
+from collections.abc import Iterator
+from dataclasses import replace
+from math import degrees
+from pathlib import Path
+from typing import Any
+
+import pytest
+from click.testing import CliRunner
+
+from swingcheck.analysis.check import check
+from swingcheck.cli import main
+from swingcheck.live import Bench, server
+from swingcheck.live.dials import dials, settings
+from swingcheck.live.save import dialled_text
+from swingcheck.live.server import LARGEST, LoopbackServer
+from swingcheck.model import Scene
+from swingcheck.report.card import card
+from swingcheck.report.page import card_markup
+from swingcheck.scenefile import read_scene
+from tests.browser import DESK, PHONE, Window, needs_chromium, opened, windows
+
+SCENES = Path(__file__).parents[2] / "scenes"
+EVERY = sorted(SCENES.glob("*.toml"))
+PINCHES = SCENES / "guest_room.toml"
+
+
+@pytest.fixture
+def scene_file(tmp_path: Path) -> Path:
+    """Return a copy of a scene that pinches, alone in a folder."""
+    file = tmp_path / "guest_room.toml"
+    file.write_text(PINCHES.read_text())
+    return file
+
+
+@pytest.fixture
+def served(scene_file: Path) -> Iterator[LoopbackServer]:
+    """Yield a server of that scene, serving."""
+    made = server(Bench(scene_file))
+    thread = threading.Thread(target=made.serve_forever, kwargs={"poll_interval": 0.02})
+    thread.start()
+    yield made
+    made.shutdown()
+    thread.join()
+    made.server_close()
+
+
+def asked(
+    served: LoopbackServer, method: str, path: str, body: object = None, **headers: str
+) -> tuple[int, str]:
+    """Return the status and the text of an answer; headers by name, dashes as underscores."""
+    connection = http.client.HTTPConnection("127.0.0.1", served.port, timeout=20)
+    sent = {name.replace("_", "-"): value for name, value in headers.items()}
+    data = None
+    if body is not None:
+        data = body if isinstance(body, str) else json.dumps(body)
+        sent.setdefault("Content-Type", "application/json")
+    connection.request(method, path, data, sent)
+    answer = connection.getresponse()
+    text = answer.read().decode()
+    connection.close()
+    return answer.status, text
+
+
+def told(served: LoopbackServer, path: str, turned: dict[str, str]) -> dict[str, Any]:
+    status, text = asked(served, "POST", path, turned)
+    assert status == 200, text
+    return dict(json.loads(text))
+
+
+# --- who is answered --------------------------------------------------------------------------
+
+
+def test_server_listens_to_this_machine_only(served: LoopbackServer) -> None:
+    assert served.socket.getsockname()[0] == "127.0.0.1"
+    status, text = asked(served, "GET", "/")
+    assert status == 200
+    assert "Guest room" in text
+
+
+@pytest.mark.parametrize(
+    "host",
+    [
+        "fit.example",
+        "fit.example:{port}",
+        "127.0.0.1",
+        "127.0.0.1:1",
+        "localhost.example:{port}",
+        "",
+    ],
+)
+def test_foreign_host_is_refused(served: LoopbackServer, host: str) -> None:
+    name = host.format(port=served.port)
+    for method, path, body in (("GET", "/", None), ("POST", "/check", {}), ("POST", "/save", {})):
+        status, text = asked(served, method, path, body, Host=name)
+        assert status == 403
+        assert "Guest room" not in text
+
+
+def test_two_hosts_or_none_are_refused(served: LoopbackServer) -> None:
+    own = f"Host: 127.0.0.1:{served.port}\r\n"
+    for lines in ("", own + own, own + "Host: fit.example\r\n"):
+        with socket.create_connection(("127.0.0.1", served.port), timeout=10) as line:
+            line.sendall(f"GET / HTTP/1.1\r\n{lines}\r\n".encode())
+            assert line.makefile("rb").readline().split()[1] == b"403"
+
+
+@pytest.mark.parametrize("origin", ["http://fit.example", "null", "https://127.0.0.1:{port}", ""])
+def test_foreign_origin_is_refused(served: LoopbackServer, scene_file: Path, origin: str) -> None:
+    name = origin.format(port=served.port)
+    for path in ("/check", "/clearance", "/cards", "/save"):
+        assert asked(served, "POST", path, {}, Origin=name)[0] == 403
+    assert [file.name for file in scene_file.parent.iterdir()] == [scene_file.name]
+
+
+def test_own_origin_is_answered_under_both_names(served: LoopbackServer) -> None:
+    for name in ("127.0.0.1", "localhost"):
+        host = f"{name}:{served.port}"
+        assert asked(served, "POST", "/check", {}, Host=host, Origin=f"http://{host}")[0] == 200
+
+
+@pytest.mark.parametrize(
+    ("body", "kind", "status"),
+    [
+        ("{}", "text/plain", 415),
+        ("{}", "application/x-www-form-urlencoded", 415),
+        ("{", "application/json", 400),
+        ("[]", "application/json", 400),
+        ('{"slab.width": 30}', "application/json", 400),
+        ("[" * 5000, "application/json", 400),
+        (" " * (LARGEST + 1), "application/json", 413),
+    ],
+)
+def test_other_bodies_are_refused(
+    served: LoopbackServer, body: str, kind: str, status: int
+) -> None:
+    assert asked(served, "POST", "/check", body, Content_Type=kind)[0] == status
+    assert asked(served, "POST", "/check", {})[0] == 200
+
+
+def test_there_is_nothing_else_to_fetch(served: LoopbackServer) -> None:
+    for path in ("/guest_room.toml", "/../guest_room.toml", "/check", "/?", "/favicon.ico"):
+        assert asked(served, "GET", path)[0] == 404
+    assert asked(served, "POST", "/", {})[0] == 404
+    assert asked(served, "PUT", "/", {})[0] == 501
+
+
+# --- what is answered -------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "turned",
+    [
+        {},
+        {"hinge.slab.setback": "1/4"},
+        {"hinge.jamb.setback": "5/16", "slab.thickness": "1 3/4"},
+        {"hinge.slab.setback": "5/16, 9/32, 5/16", "slab.width": "29 7/8"},
+        {"slab.strike_edge.bevel": "0", "slab.hinge_edge.bevel": "3.5"},
+    ],
+    ids=str,
+)
+def test_dialled_scene_is_checked_as_the_command_line_checks_it(
+    served: LoopbackServer, scene_file: Path, turned: dict[str, str]
+) -> None:
+    options = [part for key, value in settings(turned) for part in ("--set", f"{key}={value}")]
+    printed = CliRunner().invoke(main, ["check", str(scene_file), "--json", *options])
+    wanted = json.loads(printed.output)
+    found = told(served, "/check", turned)
+    assert found["verdict"] == wanted["verdict"]
+    closing = [touch for touch in found["touches"] if touch["way"] == "closing"]
+    assert [t["angle_deg"] for t in closing] == [
+        t["angle_deg"] for t in [wanted["closing"]] if t is not None
+    ]
+    text = CliRunner().invoke(main, ["check", str(scene_file), *options]).output
+    flat = " ".join(text.replace("\u00a0", " ").split())
+    assert " ".join(found["finding"].replace("\u00a0", " ").split()) in flat
+
+
+def test_cards_and_clearances_follow(served: LoopbackServer, scene_file: Path) -> None:
+    turned = {"hinge.slab.setback": "9/32"}
+    scene = read_scene(scene_file, settings=settings(turned))
+    cards = told(served, "/cards", turned)
+    assert cards["report"] == card_markup(card(check(scene)))
+    table = told(served, "/clearance", turned)
+    assert table["angles_deg"][0] == 0.0
+    result = check(scene)
+    angles = [degrees(t.angle) for t in (result.closing, result.opening) if t is not None]
+    assert set(angles) <= set(table["angles_deg"])
+
+
+@pytest.mark.parametrize(
+    "turned",
+    [
+        {"hinge.slab.setback": "banana"},
+        {"slab.width": "31"},
+        {"slab.thickness": "-1", "hinge.jamb.depth": '3"'},
+        {"hinge.slab.setback": '1/4, x"y, 1/4'},
+        {"slab.widht": "30"},
+    ],
+    ids=str,
+)
+def test_bad_value_gets_the_command_lines_message(
+    served: LoopbackServer, scene_file: Path, turned: dict[str, str]
+) -> None:
+    options = [part for key, value in settings(turned) for part in ("--set", f"{key}={value}")]
+    printed = CliRunner().invoke(main, ["check", str(scene_file), *options])
+    assert printed.exit_code == 2
+    for path in ("/check", "/clearance", "/cards", "/save"):
+        assert f"Error: {told(served, path, turned)['error']}\n" == printed.stderr
+    assert [file.name for file in scene_file.parent.iterdir()] == [scene_file.name]
+
+
+def test_a_plain_scene_is_checked_again_within_a_tenth_of_a_second(scene_file: Path) -> None:
+    bench = Bench(scene_file)
+    bench.checked({})
+    spent = []
+    for k in range(5):
+        begun = time.process_time()
+        json.dumps(bench.checked({"hinge.slab.setback": f"{17 + k}/64"}))
+        spent.append(time.process_time() - begun)
+    assert min(spent) < 0.1
+
+
+# --- saved ------------------------------------------------------------------------------------
+
+
+def without_assumed(scene: Scene) -> Scene:
+    return replace(scene, assumed=())
+
+
+def test_saved_scene_is_the_dialled_one_and_nothing_is_overwritten(
+    served: LoopbackServer, scene_file: Path
+) -> None:
+    before = scene_file.read_text()
+    turned = {
+        "hinge.slab.setback": "1/4",
+        "slab.strike_edge.bevel": "2.5",
+        "slab.head_margin": "3 mm",
+    }
+    first = Path(told(served, "/save", turned)["file"])
+    second = Path(told(served, "/save", {})["file"])
+    assert scene_file.read_text() == before
+    assert [first.name, second.name] == ["guest_room-dialled.toml", "guest_room-dialled-2.toml"]
+    saved = read_scene(first)
+    wanted = read_scene(scene_file, settings=settings(turned))
+    assert without_assumed(saved) == without_assumed(wanted)
+    text = first.read_text()
+    comments = [line.partition("#")[2] for line in before.splitlines() if "#" in line]
+    assert all(f"#{comment}" in text for comment in comments)
+    assert 'setback = "1/4"' in text
+    assert without_assumed(read_scene(second)) == without_assumed(read_scene(scene_file))
+
+
+@pytest.mark.parametrize("path", EVERY, ids=lambda path: path.stem)
+def test_every_dial_of_every_scene_saves(path: Path) -> None:
+    text = path.read_text()
+    for dial in dials(read_scene(path)):
+        nudged = ", ".join(f"{value + dial.step / 2:.4f}" for value in dial.values)
+        laid = settings({dial.key: nudged})
+        wanted = read_scene(text, name=path.name, settings=laid)
+        saved = read_scene(dialled_text(text, laid), name=path.name)
+        assert without_assumed(saved) == without_assumed(wanted), dial.key
+
+
+def test_a_word_gives_way_to_a_dialled_bevel(tmp_path: Path) -> None:
+    text = '[opening]\nwidth = "30"\nheight = "80"\n[slab]\nhinge_edge = "square" # planed\n'
+    saved = dialled_text(text, [("slab.hinge_edge.bevel", "2"), ("hinge.slab.setback", "1/4")])
+    scene = read_scene(saved)
+    assert degrees(scene.slab.hinge_edge.bevel) == pytest.approx(2.0)
+    assert set(scene.hinge.slab.setbacks) == {0.25}
+    assert "# planed" in saved
+
+
+def test_folder_that_cannot_be_written_is_told(scene_file: Path) -> None:
+    bench = Bench(scene_file)
+    made = server(bench)
+    folder = scene_file.parent
+    scene_file.unlink()
+    folder.rmdir()
+    thread = threading.Thread(target=made.serve_forever, kwargs={"poll_interval": 0.02})
+    thread.start()
+    try:
+        error = told(made, "/save", {})["error"]
+    finally:
+        made.shutdown()
+        thread.join()
+        made.server_close()
+        folder.mkdir()
+    assert error.startswith("not saved: ")
+    assert "guest_room-dialled.toml" in error
+
+
+# --- the command ------------------------------------------------------------------------------
+
+
+def test_command_serves_until_it_is_stopped(scene_file: Path) -> None:
+    process = subprocess.Popen(
+        [sys.executable, "-m", "swingcheck", "live", str(scene_file)],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        env={**os.environ, "PYTHONUNBUFFERED": "1"},
+    )
+    try:
+        assert process.stdout is not None
+        line = process.stdout.readline()
+        found = re.fullmatch(r"http://127\.0\.0\.1:(\d+)/ - Ctrl-C stops\n", line)
+        assert found is not None, line
+        connection = http.client.HTTPConnection("127.0.0.1", int(found[1]), timeout=20)
+        connection.request("GET", "/")
+        assert connection.getresponse().status == 200
+        connection.close()
+        process.send_signal(signal.SIGINT)
+        out, err = process.communicate(timeout=20)
+    finally:
+        process.kill()
+        process.wait()
+    assert process.returncode == 0
+    assert err == ""
+    assert "Traceback" not in out
+
+
+def test_command_refuses_a_taken_port_and_a_bad_scene(scene_file: Path) -> None:
+    with socket.socket() as taken:
+        taken.bind(("127.0.0.1", 0))
+        taken.listen()
+        port = str(taken.getsockname()[1])
+        result = CliRunner().invoke(main, ["live", str(scene_file), "--port", port])
+    assert result.exit_code == 2
+    assert f"cannot serve at port {port}" in result.output
+    result = CliRunner().invoke(main, ["live", str(scene_file), "--set", "slab.width=x"])
+    assert result.exit_code == 2
+    assert "slab.width" in result.output
+
+
+# --- in a browser -----------------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Any]:
+    with windows() as found:
+        yield found
+
+
+def dial(window: Window, key: str) -> Any:
+    return window.page.locator(f'[data-key="{key}"]')
+
+
+def rest(window: Window) -> None:
+    """Wait until everything has followed the last turn."""
+    window.page.wait_for_function(
+        "() => !document.body.classList.contains('measuring') && document.body.dataset.measured",
+        timeout=20_000,
+    )
+
+
+@needs_chromium
+def test_dials_turned_by_hand_say_what_the_library_says(
+    browser: Any, served: LoopbackServer, scene_file: Path
+) -> None:
+    with opened(browser, served.address, DESK) as window:
+        page = window.page
+        assert dial(window, "hinge.slab.setback").input_value() == "5/16"
+        assert "PINCHES" in page.locator("#finding").inner_text()
+        less = page.get_by_role("button", name="Less: Setback on the slab")
+        for text in ("19/64", "9/32"):
+            less.click()
+            assert dial(window, "hinge.slab.setback").input_value() == text
+        page.get_by_role("slider", name="Bevel of the strike edge").press("ArrowRight")
+        assert dial(window, "slab.strike_edge.bevel").input_value() == "2.25"
+        width = dial(window, "slab.width")
+        width.fill("29 7/8")
+        width.press("Tab")
+        rest(window)
+        turned = {
+            "hinge.slab.setback": "9/32",
+            "slab.strike_edge.bevel": "2.25",
+            "slab.width": "29 7/8",
+        }
+        result = check(read_scene(scene_file, settings=settings(turned)))
+        assert page.locator("#finding").inner_text() == card(result).finding
+        assert page.locator(".report .said").inner_text() == card(result).finding
+        contacts = page.locator("#marks .mark").count()
+        assert contacts == sum(t is not None for t in (result.closing, result.opening))
+        if result.closing is not None:
+            page.locator("#jump-contact").click()
+            shown = page.locator("#angle").get_attribute("data-deg")
+            assert float(shown) == degrees(result.closing.angle)
+        assert page.locator("#exactness").inner_text().startswith("Contact angles are exact.")
+        assert float(page.locator("#took").get_attribute("data-ms")) > 0
+        assert window.said == []
+        assert {address.split("/")[2] for address in window.asked} == {f"127.0.0.1:{served.port}"}
+
+
+@needs_chromium
+def test_dragged_dial_moves_the_contact_with_the_slab_held_at_it(
+    browser: Any, served: LoopbackServer, scene_file: Path
+) -> None:
+    with opened(browser, served.address, PHONE) as window:
+        page = window.page
+        page.locator("#jump-contact").click()
+        turning = page.get_by_role("slider", name="Setback on the jamb")
+        turning.scroll_into_view_if_needed()
+        box = turning.bounding_box()
+        share = float(turning.input_value()) / float(turning.get_attribute("max"))
+        start = box["x"] + 8 + share * (box["width"] - 16)
+        page.mouse.move(start, box["y"] + box["height"] / 2)
+        page.mouse.down()
+        for step in range(1, 5):
+            page.mouse.move(start - 2.0 * step, box["y"] + box["height"] / 2)
+        page.mouse.up()
+        rest(window)
+        text = dial(window, "hinge.jamb.setback").input_value()
+        assert text != "9/32"
+        result = check(read_scene(scene_file, settings=[("hinge.jamb.setback", text)]))
+        assert result.closing is not None
+        shown = float(page.locator("#angle").get_attribute("data-deg"))
+        assert shown == degrees(result.closing.angle)
+        assert page.locator("#bar").get_attribute("data-state") == "contact"
+        assert window.said == []
+
+
+@needs_chromium
+def test_bad_value_is_told_in_place_and_mended(
+    browser: Any, served: LoopbackServer, scene_file: Path
+) -> None:
+    with opened(browser, served.address, PHONE) as window:
+        page = window.page
+        thickness = dial(window, "slab.thickness")
+        thickness.fill("thick")
+        thickness.press("Tab")
+        bad = page.locator("#bad")
+        bad.wait_for(state="visible")
+        printed = CliRunner().invoke(
+            main, ["check", str(scene_file), "--set", "slab.thickness=thick"]
+        )
+        assert f"Error: {bad.inner_text()}\n" == printed.stderr
+        assert bad.get_attribute("role") == "alert"
+        assert bad.evaluate("(e) => e.getBoundingClientRect().top >= 0")
+        thickness.fill("1 3/8")
+        thickness.press("Enter")
+        bad.wait_for(state="hidden")
+        assert window.said == []
+
+
+@needs_chromium
+def test_save_button_writes_what_is_dialled(
+    browser: Any, served: LoopbackServer, scene_file: Path
+) -> None:
+    with opened(browser, served.address, DESK) as window:
+        page = window.page
+        margin = dial(window, "slab.head_margin")
+        margin.fill("3/16")
+        margin.press("Tab")
+        page.get_by_role("button", name="Save as a new scene").click()
+        saved = scene_file.with_name("guest_room-dialled.toml")
+        page.get_by_text(f"Saved: {saved}").wait_for()
+        assert read_scene(saved).slab.head_margin == 0.1875
+        rest(window)
+        page.get_by_role("button", name="As it was").click()
+        rest(window)
+        assert margin.input_value() == "1/8"
+        assert window.said == []

@@ -1,0 +1,67 @@
+"""A film's moments: they end at the contact, exactly, and slow down on the way there."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import radians
+
+import numpy as np
+import pytest
+
+from swingcheck.analysis.check import check
+from swingcheck.errors import RenderError
+from swingcheck.model import Obstacle
+from swingcheck.render.moments import BACK, HOLD, film_way, moments
+from tests.factory import plain_scene
+
+CHEST = Obstacle(name="chest", corner=(-4.0, 14.0, 0.5), size=(14.0, 10.0, 30.0))
+
+
+def test_way_is_to_the_contact_or_to_closed() -> None:
+    free = check(plain_scene(), cures=False)
+    assert film_way(free) == (free.scene.swing.start, 0.0, None)
+    pinching = check(plain_scene(hinge__jamb__setbacks=(0.2,) * 3), cures=False)
+    assert pinching.closing is not None
+    assert film_way(pinching) == (radians(90.0), pinching.closing.angle, pinching.closing)
+
+
+def test_way_opens_where_opening_is_what_fails() -> None:
+    scene = plain_scene(obstacles=(CHEST,), swing__start=radians(20.0))
+    fouling = check(scene, cures=False)
+    assert fouling.opening is not None
+    assert fouling.opening.against == "chest"
+    assert film_way(fouling) == (0.0, fouling.opening.angle, fouling.opening)
+
+
+def test_blocked_slab_is_refused_with_what_blocks_it() -> None:
+    blocked = check(plain_scene(obstacles=(CHEST,)), cures=False)
+    assert blocked.blocked_by
+    with pytest.raises(RenderError, match="chest"):
+        film_way(blocked)
+
+
+@pytest.mark.parametrize(("begin", "end"), [(1.57, 0.12), (0.0, 1.2), (1.57, 0.0)])
+def test_moments_slow_to_the_end_and_come_back(begin: float, end: float) -> None:
+    shown = moments(begin, end, seconds=5.0, rate=12)
+    held = max(range(len(shown)), key=lambda k: shown[k].seconds)
+    assert shown[held].angle == end
+    assert shown[held].seconds == HOLD
+    assert sum(moment.angle == end for moment in shown) == 1
+    there = np.array([moment.angle for moment in shown[: held + 1]])
+    assert there[0] == pytest.approx(begin)
+    steps = np.abs(np.diff(there))
+    assert (np.diff(steps) < 0).all()
+    assert steps[0] > 20 * steps[-1]
+    assert len(there) == 61
+    back = [moment.angle for moment in shown[held:]]
+    assert (np.diff(back) * (begin - end) > 0).all()
+    total = sum(moment.seconds for moment in shown)
+    assert total == pytest.approx(5.0 + HOLD + 5.0 * BACK, abs=0.2)
+
+
+def test_moments_come_at_the_rate_that_is_asked() -> None:
+    few, many = (moments(1.5, 0.1, seconds=2.0, rate=rate) for rate in (5, 20))
+    assert len(many) > 3 * len(few)
+    plain = [m.seconds for m in many if m.seconds != HOLD]
+    assert set(plain) == {1 / 20}
+    assert replace(few[0], seconds=0.05) == many[0]
