@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from math import cos, radians, tan
 
+from swingcheck.analysis.kinds import following_paths, held_settings, other_width, why_missing
 from swingcheck.analysis.measures import (
     Lean,
     measured,
@@ -118,7 +119,9 @@ class Dimension:
         left_out = {item.key for item in scene.assumed}
         paths = dict.fromkeys(one.path for one in self.along)
         paths.update(dict.fromkeys(path for path in self.upsets if path in left_out))
-        return tuple(setting_text(after, path) for path in paths)
+        paths.update(dict.fromkeys(following_paths(scene, list(paths))))
+        texts = (setting_text(after, path) for path in paths if measured(after, path))
+        return (*texts, *held_settings(after, paths))
 
     def step(self, scene: Scene) -> float:
         """Return the mark that it is set to at the bench: 1/64 in, 0.5 mm or half a degree."""
@@ -157,6 +160,8 @@ def _missing(scene: Scene, key: str) -> str:
     """Return why a scene does not have a dimension; empty when it has."""
     if scene.stop is None and key.startswith(("opening.rabbet", "stop.")):
         return "there is no stop"
+    if reason := why_missing(scene, key):
+        return reason
     for path, edge in (("hinge", scene.slab.hinge_edge), ("strike", scene.slab.strike_edge)):
         if key == f"slab.{path}_edge.bevel" and edge.shape is EdgeShape.RADIUS:
             return "the edge is round"
@@ -338,20 +343,20 @@ def _limits(scene: Scene, path: str, place: int) -> Span:
     return _LIMITS[path](scene, k)
 
 
-def _setback_limits(scene: Scene, room: float) -> Span:
+def _setback_limits(scene: Scene, room: float, reach: float) -> Span:
     """Return the setbacks that keep the knuckles off the wood and the leaf on it."""
-    hinge = scene.hinge
-    return max(0.0, room - hinge.reach + hinge.barrel / 2), room - LEFT
+    return max(0.0, room - reach + scene.hinge.barrel / 2), room - LEFT
 
 
 def _jamb_setback_limits(scene: Scene, k: int) -> Span:
     hinge, opening = scene.hinge, scene.opening
     middle = opening.height[0] - hinge.jamb.tops[k] - hinge.leaf_length / 2
-    return _setback_limits(scene, hinge_leg_plan(opening, middle).rabbet)
+    return _setback_limits(scene, hinge_leg_plan(opening, middle).rabbet, hinge.jamb_reach)
 
 
 def _slab_setback_limits(scene: Scene, k: int) -> Span:
-    return _setback_limits(scene, scene.slab.thickness / cos(hinge_edge_lean(scene.slab)))
+    on_edge = scene.slab.thickness / cos(hinge_edge_lean(scene.slab))
+    return _setback_limits(scene, on_edge, scene.hinge.slab_reach)
 
 
 def _width_limits(scene: Scene, k: int) -> Span:
@@ -359,12 +364,13 @@ def _width_limits(scene: Scene, k: int) -> Span:
     share = k / max(place_count(scene, "slab.width") - 1, 1)
     z = slab_bottom(scene) + slab.height[1] * (1 - share)
     room = strike_leg_plan(opening, z).edge[0] - hinge_leg_plan(opening, z).edge[0]
+    room -= other_width(scene)
     return max(room - 3.0, room / 2), float(room)
 
 
 def _height_limits(scene: Scene, k: int) -> Span:
     slab, hinge = scene.slab, scene.hinge
-    least = hinge.slab.tops[-1] + hinge.leaf_length
+    least = max(hinge.slab.tops, default=0.0) + hinge.leaf_length
     return max(slab.height[k] - 3.0, least), scene.opening.height[k]
 
 
@@ -373,7 +379,7 @@ def _thickness_limits(scene: Scene, k: int) -> Span:
     least = max(hinge.slab.setbacks) + LEFT
     if lock is not None:
         least = max(least, lock.edge_bore + 1 / 16, lock.face_width + 1 / 16)
-    most = min(hinge.slab.setbacks) + hinge.reach - hinge.barrel / 2
+    most = min(hinge.slab.setbacks) + hinge.slab_reach - hinge.barrel / 2
     return max(least, 1 / 2), most * cos(hinge_edge_lean(scene.slab))
 
 

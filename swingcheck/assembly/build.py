@@ -85,8 +85,9 @@ def _barrel(scene: Scene, axis: Axis, height: float, k: int) -> Part:
 
 def _pivot_pins(scene: Scene, hung: Hang, diameter: float) -> tuple[Part, ...]:
     axis = hung.axis
-    slab, fixed = hung.slab_pins[:, 2], hung.jamb_pins[:, 2]
-    spans = {"top pivot": (slab[0], fixed[0] + PIVOT_LET_IN), "bottom pivot": (0.0, slab[1])}
+    top, bottom = hung.slab_pins[:, 2]
+    head = scene.opening.height[0] + PIVOT_LET_IN
+    spans = {"top pivot": (top, head), "bottom pivot": (0.0, bottom)}
     parts = []
     for k, (name, (low, high)) in enumerate(spans.items()):
         if high - low > 1e-6:

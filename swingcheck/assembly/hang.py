@@ -19,7 +19,8 @@ class Hang:
     """The pin line, and ``place`` (3, 4) from the slab frame to the opening frame, closed.
 
     ``jamb_pins`` and ``slab_pins`` (pins, 3) are the pins that each side
-    carries, top first, both in the opening frame.
+    carries, top first, both in the opening frame; those of pivots are told at
+    the slab's top and bottom.
     """
 
     axis: Axis
@@ -33,12 +34,10 @@ def hang(scene: Scene) -> Hang:
     jamb, slab = jamb_pins(scene), slab_pins(scene)
     axis = replace(pin_line(jamb), rise=scene.hinge.rise_rate)
     place = closed_place(scene, axis, pin_line(slab))
-    return Hang(
-        axis=axis,
-        place=place,
-        jamb_pins=jamb,
-        slab_pins=slab @ place[:, :3].T + place[:, 3],
-    )
+    placed = slab @ place[:, :3].T + place[:, 3]
+    if scene.pivot is not None:
+        jamb = np.array([axis.at(float(z)) for z in placed[:, 2]])
+    return Hang(axis=axis, place=place, jamb_pins=jamb, slab_pins=placed)
 
 
 def jamb_pins(scene: Scene) -> Floats:
