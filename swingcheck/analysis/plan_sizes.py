@@ -5,12 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
 from math import pi
+from typing import Any
 
 import numpy as np
 
 from swingcheck.assembly.slab import slab_bottom
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import EdgeShape, Scene
+from swingcheck.model import (
+    EdgeShape,
+    HingeSet,
+    LeafLayout,
+    Lock,
+    Opening,
+    Scene,
+    Slab,
+    Stop,
+    Swing,
+)
 
 #: The scene's keys that a plan can vary, and the sizes that each one sets.
 PLAN_KEYS: dict[str, tuple[str, ...]] = {
@@ -83,6 +94,43 @@ class PlanSizes:
             yield PlanSizes(**{own.name: getattr(self, own.name)[rows] for own in fields(self)})
 
 
+#: What a plan takes in, or can leave out without harm. What else a scene has goes beyond it.
+_SHOWN: dict[type, str] = {
+    Scene: (
+        "title unit hinges_on opening stop slab hinge lock floor casing obstacles swing shop site"
+        " wanted season finish assumed"
+    ),
+    Opening: "width height rabbet depth thickness hinge_leg strike_leg",
+    Slab: (
+        "width height thickness hinge_edge strike_edge head_margin material construction grain"
+        " delivered"
+    ),
+    HingeSet: (
+        "leaf_length open_width leaf_thickness closed_gap barrel corner_radius screw_proud jamb"
+        " slab"
+    ),
+    LeafLayout: "tops setbacks depths",
+    Lock: "backset bore edge_bore height face_length face_width face_depth throw deadbolt",
+    Stop: "projection width",
+    Swing: "start wanted limit seat",
+}
+
+
+def beyond_plan(value: Any) -> str:
+    """Return what of a scene, or of a part of it, goes beyond a plan; empty where nothing does."""
+    if type(value) not in _SHOWN:
+        return ""
+    shown = set(_SHOWN[type(value)].split())
+    found = []
+    for own in fields(value):
+        part = getattr(value, own.name)
+        if own.name in shown:
+            found.append(beyond_plan(part))
+        elif part != own.default:
+            found.append(f"its {own.name.replace('_', ' ')}")
+    return ", ".join(filter(None, found))
+
+
 def why_not_prismatic(scene: Scene) -> str:
     """Return what keeps a scene from being answered in plan, in trade words; empty when it can."""
     opening, slab, hinge, floor = scene.opening, scene.slab, scene.hinge, scene.floor
@@ -109,6 +157,7 @@ def why_not_prismatic(scene: Scene) -> str:
         "screw heads stand proud": hinge.screw_proud > 0,
         "something stands in the room": bool(scene.obstacles),
         "closing starts from beyond 90 degrees": scene.swing.start > pi / 2 + 1e-9,
+        f"a plan does not show {beyond_plan(scene)}": bool(beyond_plan(scene)),
         "it has to open farther than closing starts": scene.swing.wanted > scene.swing.start + 1e-9,
     }
     return next((reason for reason, found in reasons.items() if found), "")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from math import radians
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -10,10 +11,12 @@ import pytest
 from swingcheck.analysis.check import check
 from swingcheck.analysis.plan import PLAN_KEYS, plan_check, why_not_prismatic
 from swingcheck.analysis.result import Verdict
-from swingcheck.model import Obstacle, Scene
-from tests.factory import SQUARE, bevel, changed, plain_scene
+from swingcheck.model import Obstacle, Offset, Scene
+from swingcheck.scenefile import read_scene
+from tests.factory import CASING, LOCK, SQUARE, bevel, changed, plain_scene
 
 COUNT = 150
+SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 NOMINAL = {
     "opening.width": (30.125, 0.06),
     "opening.hinge_leg.twist": (0.0, radians(1.2)),
@@ -105,6 +108,11 @@ def test_one_variant_without_changes_is_the_scene_itself() -> None:
         ({"hinge__slab__setbacks": (0.25, 0.3, 0.25)}, "let in alike"),
         ({"slab__head_margin": 0.0}, "one height"),
         ({"floor__across": 0.01}, "floor"),
+        ({"hinge__rise": 0.5}, "its rise"),
+        ({"hinge__offset": Offset(across=0.5)}, "its offset"),
+        ({"slab__arch": 3.0}, "its arch"),
+        ({"slab__head_edge": bevel(2.0)}, "its head edge"),
+        ({"swing__start": radians(120)}, "beyond 90"),
         ({"obstacles": (Obstacle(name="box", corner=(40, 40, 0), size=(1, 1, 1)),)}, "room"),
     ],
 )
@@ -149,3 +157,17 @@ def test_a_head_stop_is_met_only_where_it_reaches_below_the_slabs_top() -> None:
         angle = solid.closing.angle if solid.closing else np.nan
         assert plan.angle[k] == pytest.approx(angle, abs=1e-9, nan_ok=True), reach
     assert not plan.swings.all() and plan.swings.any()
+
+
+def test_every_scene_that_has_a_plan_comes_to_the_same_in_plan() -> None:
+    """With what else a scene has about it: a lock, casing, another thickness, no stop."""
+    scenes = [read_scene(path) for path in SCENES]
+    scenes += [plain_scene(lock=LOCK, casing=CASING), plain_scene(stop=None)]
+    prismatic = [scene for scene in scenes if not why_not_prismatic(scene)]
+    assert len(prismatic) >= 4
+    for scene in prismatic:
+        plan, solid = plan_check(scene, {}), check(scene)
+        assert plan.verdicts[plan.verdict[0]] is solid.verdict, scene.title
+        angle = solid.closing.angle if solid.closing else np.nan
+        assert plan.angle[0] == pytest.approx(angle, abs=1e-9, nan_ok=True), scene.title
+        assert plan.strike_margin[0] == pytest.approx(solid.margins.strike[1], abs=1e-9)
