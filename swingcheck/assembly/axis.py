@@ -6,9 +6,10 @@ import numpy as np
 
 from swingcheck.assembly.legs import hinge_leg_plan, strike_leg_plan
 from swingcheck.assembly.parts import Axis
+from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.frames import turn_between, turning
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import Opening, Scene
+from swingcheck.model import Opening, Scene, Slab, hung_top, station_value
 
 
 def pin_line(pins: Floats) -> Axis:
@@ -44,6 +45,19 @@ def stop_line(opening: Opening, projection: float) -> Floats:
     return across / np.linalg.norm(across)
 
 
+def stop_side(slab: Slab) -> Floats:
+    """Return which way (3,) the slab's stop-side face looks at mid-height, slab frame.
+
+    A warped one's looks square to the straight line from edge to edge.
+    """
+    if slab.warp is None:
+        return np.array([0.0, -1.0, 0.0])
+    middle = slab.height[1] / 2
+    width = station_value(slab.width, 0.5)
+    off = warp_at(slab, width, middle) - warp_at(slab, 0.0, middle)
+    return np.array([off, -width, 0.0]) / np.hypot(off, width)
+
+
 def closed_place(scene: Scene, axis: Axis, slab_line: Axis) -> Floats:
     """Return the (3, 4) matrix from the slab frame to the opening frame, closed.
 
@@ -57,17 +71,17 @@ def closed_place(scene: Scene, axis: Axis, slab_line: Axis) -> Floats:
     Notes
     -----
     The lines are laid on each other; the slab is turned about them until its
-    stop-side face is parallel in plan to the line across the stops, and slid
-    along them until its top at the hinge edge hangs ``head_margin`` below the
-    head.
+    stop-side face is parallel in plan, at mid-height, to the line across the
+    stops, and slid along them until its top at the hinge edge hangs as far
+    below the head as the head margin leaves.
     """
     projection = scene.stop.projection if scene.stop else 0.0
     across = np.append(stop_line(scene.opening, projection), 0.0)
     rotation = turn_between(slab_line.direction, axis.direction)
-    rotation = _closing_turn(axis.direction, rotation @ [0.0, -1.0, 0.0], across) @ rotation
+    rotation = _closing_turn(axis.direction, rotation @ stop_side(scene.slab), across) @ rotation
     shift = axis.point - rotation @ slab_line.point
     top = rotation @ [0.0, 0.0, scene.slab.height[0]] + shift
-    wanted = scene.opening.height[0] - scene.slab.head_margin
+    wanted = hung_top(scene.opening, scene.slab)
     shift = shift + axis.direction * ((wanted - top[2]) / axis.direction[2])
     return np.column_stack([rotation, shift])
 

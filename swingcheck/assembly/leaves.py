@@ -15,6 +15,7 @@ from math import cos, sin, tan
 import numpy as np
 
 from swingcheck.assembly.legs import hinge_leg_plan
+from swingcheck.assembly.warp import lean_at, warp_at
 from swingcheck.errors import GeometryError
 from swingcheck.geometry.booleans import joined
 from swingcheck.geometry.solid import Floats, Solid
@@ -64,7 +65,21 @@ def slab_leaf_frame(scene: Scene, k: int) -> Floats:
     middle = slab.height[0] - hinge.slab.tops[k] - hinge.leaf_length / 2
     arris = np.array([slab.thickness * tan(lean), -slab.thickness, middle])
     origin = arris - hinge.slab.setbacks[k] * along - hinge.slab.depths[k] * normal
+    if slab.warp is not None:
+        return _on_warp(slab, -along, origin)
     return np.stack([-along, np.array([0.0, 0.0, -1.0]), normal, origin], axis=1)
+
+
+def _on_warp(slab: Slab, toward: Floats, origin: Floats) -> Floats:
+    """Return a leaf frame (3, 4) carried off flat with the slab, and leaning as it bows there."""
+    middle = float(origin[2])
+    down = np.array([0.0, -lean_at(slab, 0.0, middle), -1.0])
+    down /= np.linalg.norm(down)
+    level = toward - (toward @ down) * down
+    level /= np.linalg.norm(level)
+    normal = np.cross(level, down)
+    off = np.array([0.0, warp_at(slab, 0.0, middle), 0.0])
+    return np.stack([level, down, normal, origin + off], axis=1)
 
 
 def jamb_leaf_frame(scene: Scene, k: int) -> Floats:
@@ -134,7 +149,9 @@ def barrel_solid(scene: Scene, pin: Floats, direction: Floats, leaf_length: floa
     return cylinder("barrel", pin - half, pin + half, scene.hinge.barrel / 2)
 
 
-def mortise_tool(scene: Scene, name: str, frame: Floats, depth: float, run: float) -> Solid:
+def mortise_tool(
+    scene: Scene, name: str, frame: Floats, depth: float, run: float, *, past: float = 0.0
+) -> Solid:
     """Return what a leaf's mortise takes away, from its floor to clear of the surface.
 
     Parameters
@@ -149,8 +166,10 @@ def mortise_tool(scene: Scene, name: str, frame: Floats, depth: float, run: floa
         Floor to surface.
     run : float
         Buried edge to the arris that the mortise opens through.
+    past : float
+        What else stands over the surface and is cut through: a lip.
     """
-    return plate(name, leaf_outline(scene.hinge, run + _BEYOND), frame, depth + _BEYOND)
+    return plate(name, leaf_outline(scene.hinge, run + _BEYOND), frame, depth + past + _BEYOND)
 
 
 def _leaf_solid(name: str, hinge: HingeSet, frame: Floats, *, on_slab: bool) -> Solid:

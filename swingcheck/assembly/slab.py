@@ -1,4 +1,4 @@
-"""The slab as one solid in its own frame: edges, taper, mortises and bores.
+"""The slab as one solid in its own frame: edges, taper, lip, warp, mortises and bores.
 
 ``x`` runs from the hinge edge's wide-face arris toward the strike edge,
 ``y = 0`` is the wide face and ``y = -T`` the narrow one, ``z = 0`` the bottom.
@@ -12,14 +12,28 @@ from math import asin, cos, sin, sqrt, tan
 import numpy as np
 
 from swingcheck.assembly.leaves import hinge_edge_lean, mortise_tool, slab_leaf_frame
+from swingcheck.assembly.rebates import arch_waste, lip_rebates
+from swingcheck.assembly.warp import warp_at, warped
 from swingcheck.errors import GeometryError
 from swingcheck.geometry.booleans import cut
 from swingcheck.geometry.solid import Floats, Solid
 from swingcheck.geometry.solids import arc_facets, box, cylinder, loft
-from swingcheck.model import Edge, EdgeShape, Lock, Scene, Slab, station_value
+from swingcheck.model import (
+    Edge,
+    EdgeShape,
+    Lock,
+    Scene,
+    Slab,
+    hung_top,
+    slab_arc,
+    station_value,
+)
 
 #: How far a facet of a round edge may fall inside its arc, inches.
 EDGE_SAGITTA = 1e-4
+
+#: How much higher than its crown an arched slab's blank is, inches.
+OVER_ARCH = 0.5
 
 
 def slab_solid(scene: Scene) -> Solid:
@@ -30,13 +44,19 @@ def slab_solid(scene: Scene) -> Solid:
     GeometryError
         Where the sizes leave nothing of the slab, or its parts do not fit.
     """
-    return cut("slab", slab_blank(scene.slab), [*_leaf_mortises(scene), *_lock_bores(scene)])
+    slab = scene.slab
+    waste = [*lip_rebates(slab), *arch_waste(slab)]
+    return cut("slab", slab_blank(slab), [*waste, *_leaf_mortises(scene), *_lock_bores(scene)])
 
 
 def slab_blank(slab: Slab) -> Solid:
-    """Return the slab with its edges shaped, before anything is let in."""
-    hinge = edge_profile(slab.hinge_edge, slab.thickness)
-    strike = edge_profile(slab.strike_edge, slab.thickness)[::-1]
+    """Return the slab with its edges shaped, before anything is cut off or let in.
+
+    A lipped slab's is square and as large as its lips, an arched one's as high
+    as its crown.
+    """
+    hinge, strike = (_blank_profile(slab, at_strike=at_strike) for at_strike in (False, True))
+    strike = strike[::-1]
     last = len(slab.width) - 1
     rings = [_level_ring(hinge, strike, slab.width[-1], 0.0)]
     for k in range(last - 1, 0, -1):
@@ -44,7 +64,19 @@ def slab_blank(slab: Slab) -> Solid:
     top = _top_ring(slab, hinge, strike)
     if top[:, 2].min() <= rings[-1][0, 2]:
         raise GeometryError("slab", "its top slopes down past a height where its width was read")
-    return loft("slab", np.array([*rings, top]))
+    skin = np.array([*rings, top])
+    if slab.warp is not None:
+        return warped("slab", slab, slab.warp, skin, (len(hinge), len(strike)))
+    return loft("slab", skin)
+
+
+def _blank_profile(slab: Slab, *, at_strike: bool) -> Floats:
+    """Return an edge of the blank in plan, as ``edge_profile`` does: out to its lip's face."""
+    lip = slab.lip
+    out = 0.0 if lip is None else lip.strike if at_strike else lip.hinge
+    if out > 0:
+        return np.array([[-out, 0.0], [-out, -slab.thickness]])
+    return edge_profile(slab.strike_edge if at_strike else slab.hinge_edge, slab.thickness)
 
 
 def edge_profile(edge: Edge, thickness: float) -> Floats:
@@ -71,7 +103,7 @@ def arris_inset(edge: Edge, thickness: float) -> float:
 
 def slab_bottom(scene: Scene) -> float:
     """Return how high the closed slab's bottom stands at the hinge edge, opening frame."""
-    return scene.opening.height[0] - scene.slab.head_margin - scene.slab.height[0]
+    return hung_top(scene.opening, scene.slab) - scene.slab.height[0]
 
 
 def width_at(slab: Slab, z: float) -> float:
@@ -86,7 +118,8 @@ def bore_centre(scene: Scene, lock: Lock) -> Floats:
     """
     slab = scene.slab
     z = lock.height - slab_bottom(scene)
-    return np.array([_strike_middle(slab, z) - lock.backset, -slab.thickness / 2, z])
+    x = _strike_middle(slab, z) - lock.backset
+    return np.array([x, warp_at(slab, x, z) - slab.thickness / 2, z])
 
 
 def _round_profile(radius: float, thickness: float) -> Floats:
@@ -110,31 +143,55 @@ def _level_ring(hinge: Floats, strike: Floats, width: float, z: float) -> Floats
 
 
 def _top_ring(slab: Slab, hinge: Floats, strike: Floats) -> Floats:
-    """Return the top ring: on the slope, at the hinge edge and the tapered strike edge."""
-    width, (low, high) = slab.width[0], slab.height
+    """Return the top ring: on the slope and the lean, at both edges as tapered and bevelled.
+
+    The strike edge stands at ``x = w + s (H - z)``, with ``w`` its place at
+    the height ``H`` where the top width was read and ``s`` the taper, and the
+    top at ``z = low + slope x + lean y``.
+    """
+    width = slab.width[0]
+    low, high = _top_heights(slab)
     slope = (high - low) / width
     last = len(slab.width) - 1
-    spread = (slab.width[1] - width) * last / high if last else 0.0
+    spread = (slab.width[1] - width) * last / slab.height[1] if last else 0.0
     ring = _level_ring(hinge, strike, width, low)
     count = len(hinge)
-    straight = width - strike[:, 0]
-    ring[count:, 0] = (straight + spread * (high - low)) / (1 + spread * slope)
-    ring[:, 2] = low + slope * ring[:, 0]
-    if slope:
+    fall = _head_lean(slab) * ring[:, 1]
+    down = slab.height[1] - low - fall[count:]
+    ring[count:, 0] = (width - strike[:, 0] + spread * down) / (1 + spread * slope)
+    ring[:, 2] = low + slope * ring[:, 0] + fall
+    if slope and high == slab.height[1]:
         on_arris = np.arange(len(ring)) >= count
-        on_arris[count:] &= strike[:, 0] == 0.0
+        on_arris[count:] &= (strike[:, 0] == 0.0) & (fall[count:] == 0.0)
         ring[on_arris, 2] = high
         ring[on_arris, 0] = width
     return ring
 
 
+def _top_heights(slab: Slab) -> tuple[float, float]:
+    """Return how high the blank is at the hinge edge and the strike edge."""
+    arc = slab_arc(slab)
+    if arc is not None:
+        return arc.crown + OVER_ARCH, arc.crown + OVER_ARCH
+    up = slab.lip.head if slab.lip else 0.0
+    return slab.height[0] + up, slab.height[1] + up
+
+
+def _head_lean(slab: Slab) -> float:
+    """Return how much lower the blank's top is for each inch in from the wide face."""
+    is_lipped = slab.lip is not None and slab.lip.head > 0
+    return 0.0 if is_lipped or slab.arch else tan(slab.head_edge.bevel)
+
+
 def _leaf_mortises(scene: Scene) -> Iterator[Solid]:
     slab, hinge = scene.slab, scene.hinge
     run = slab.thickness / cos(hinge_edge_lean(slab)) - min(hinge.slab.setbacks, default=0.0)
+    lip = slab.lip.hinge if slab.lip else 0.0
     for k in range(hinge.count):
         depth = hinge.slab.depths[k]
         if depth > 0:
-            yield mortise_tool(scene, "slab mortise", slab_leaf_frame(scene, k), depth, run)
+            frame = slab_leaf_frame(scene, k)
+            yield mortise_tool(scene, "slab mortise", frame, depth, run, past=lip)
 
 
 def _lock_bores(scene: Scene) -> Iterator[Solid]:
@@ -144,7 +201,8 @@ def _lock_bores(scene: Scene) -> Iterator[Solid]:
     centre = bore_centre(scene, lock)
     through = np.array([0.0, slab.thickness, 0.0])
     yield cylinder("lock bore", centre - through, centre + through, lock.bore / 2)
-    outside = np.array([width_at(slab, centre[2]) + 1.0, centre[1], centre[2]])
+    lip = slab.lip.strike if slab.lip else 0.0
+    outside = np.array([width_at(slab, centre[2]) + lip + 1.0, centre[1], centre[2]])
     yield cylinder("edge bore", centre, outside, lock.edge_bore / 2)
     if lock.face_depth > 0:
         yield _face_mortise(slab, lock, centre)
