@@ -18,8 +18,10 @@ from swingcheck.assembly.build import jamb_leaf_parts, slab_parts
 from swingcheck.assembly.frame import jamb_parts, stop_parts
 from swingcheck.assembly.ground import ground_parts
 from swingcheck.assembly.hang import hang
+from swingcheck.assembly.others import other_slabs
 from swingcheck.assembly.room import room_parts
 from swingcheck.assembly.slab import slab_bottom
+from swingcheck.assembly.whole import closed_parts
 from swingcheck.geometry.features import Features, features
 from swingcheck.model import HingeSet, LeafLayout, Scene
 
@@ -85,6 +87,7 @@ def bare_assembly(scene: Scene) -> Assembly:
         place=hung.place,
         jamb_pins=hung.jamb_pins,
         slab_pins=hung.slab_pins,
+        others=other_slabs(scene, bare=True),
     )
 
 
@@ -120,6 +123,13 @@ def _room_needs(scene: Scene) -> Hashable:
     return scene.opening, stands, _floor_needs(scene)
 
 
+def _other_needs(scene: Scene) -> Hashable:
+    if not (scene.inactive or scene.lower or scene.neighbours):
+        return None
+    hung = (scene.inactive, scene.lower, scene.neighbours)
+    return scene.opening, scene.stop, scene.hinges_on, hung
+
+
 _Make = tuple[Callable[[Scene], Iterable[Part]], Callable[[Scene], Hashable]]
 
 _MAKES: dict[str, _Make] = {
@@ -129,6 +139,7 @@ _MAKES: dict[str, _Make] = {
     "ground": (ground_parts, _ground_needs),
     "room": (room_parts, _room_needs),
     "jamb leaves": (jamb_leaf_parts, _on_jamb_needs),
+    "others": (lambda scene: closed_parts(other_slabs(scene)), _other_needs),
 }
 
 _FIXED = tuple(name for name in _MAKES if name != "slab")

@@ -1,6 +1,17 @@
 """From a scene to posed solids and the pin line."""
 
-from swingcheck.assembly.build import assemble, hinge_name
-from swingcheck.assembly.parts import FITTED, GROUND, Assembly, Axis, Part, PartKind
+from swingcheck.assembly.build import hinge_name
+from swingcheck.assembly.parts import FITTED, GROUND, Assembly, Axis, Other, Part, PartKind
+from swingcheck.assembly.whole import assemble
 
-__all__ = ["FITTED", "GROUND", "Assembly", "Axis", "Part", "PartKind", "assemble", "hinge_name"]
+__all__ = [
+    "FITTED",
+    "GROUND",
+    "Assembly",
+    "Axis",
+    "Other",
+    "Part",
+    "PartKind",
+    "assemble",
+    "hinge_name",
+]

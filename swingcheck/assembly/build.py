@@ -1,17 +1,15 @@
-"""The whole assembly of a scene."""
+"""What a slab hangs as and on: the slab with its leaves, the jamb's leaves, the barrels."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-from swingcheck.assembly.frame import frame_parts
-from swingcheck.assembly.hang import Hang, hang
+from swingcheck.assembly.fitted import fitted_parts
+from swingcheck.assembly.hang import Hang
 from swingcheck.assembly.leaves import (
     barrel_solid,
     jamb_leaf_solid,
     slab_leaf_solid,
 )
-from swingcheck.assembly.parts import Assembly, Axis, Part, PartKind
+from swingcheck.assembly.parts import Axis, Part, PartKind
 from swingcheck.assembly.slab import slab_solid
 from swingcheck.geometry.solids import cylinder
 from swingcheck.model import Scene
@@ -20,39 +18,14 @@ from swingcheck.model import Scene
 PIVOT_LET_IN = 0.5
 
 
-def assemble(scene: Scene) -> Assembly:
-    """Return the scene's solids, the slab closed, and the line its pins make.
-
-    Raises
-    ------
-    GeometryError
-        Where the sizes leave nothing of a part.
-    """
-    hung = hang(scene)
-    axis, place = hung.axis, hung.place
-    rotation, shift = place[:, :3], place[:, 3]
-    return Assembly(
-        scene=scene,
-        moving=tuple(
-            replace(part, solid=part.solid.moved(rotation, shift)) for part in slab_parts(scene)
-        ),
-        fixed=(*frame_parts(scene), *jamb_leaf_parts(scene)),
-        barrels=barrel_parts(scene, hung),
-        axis=axis,
-        place=place,
-        jamb_pins=hung.jamb_pins,
-        slab_pins=hung.slab_pins,
-    )
-
-
 def slab_parts(scene: Scene) -> list[Part]:
-    """Return the slab and its leaves, slab frame."""
+    """Return the slab, its leaves and what is fitted to it, slab frame."""
     parts = [Part(name="slab", kind=PartKind.SLAB, solid=slab_solid(scene))]
     for k in range(scene.hinge.count):
         name = f"slab leaf of {hinge_name(scene, k)}"
         solid = slab_leaf_solid(scene, k)
         parts.append(Part(name=name, kind=PartKind.SLAB_LEAF, solid=solid, hinge=k))
-    return parts
+    return parts + fitted_parts(scene)
 
 
 def jamb_leaf_parts(scene: Scene) -> list[Part]:

@@ -45,7 +45,7 @@ def jamb_parts(scene: Scene) -> tuple[Part, ...]:
         Part(
             name="hinge leg",
             kind=PartKind.HINGE_LEG,
-            solid=cut("hinge leg", legs[0], list(_leaf_mortises(scene))),
+            solid=cut("hinge leg", legs[0], list(leaf_mortises(scene))),
         ),
         Part(name="strike leg", kind=PartKind.STRIKE_LEG, solid=legs[1]),
         Part(name="head", kind=PartKind.HEAD, solid=head),
@@ -148,7 +148,8 @@ def _head_stop(scene: Scene, stop: Stop) -> Solid:
     return loft("head stop", np.array(sections))
 
 
-def _leaf_mortises(scene: Scene) -> Iterator[Solid]:
+def leaf_mortises(scene: Scene) -> Iterator[Solid]:
+    """Yield what the jamb's leaves are let into, opening frame."""
     hinge, opening = scene.hinge, scene.opening
     for k in range(hinge.count):
         depth = hinge.jamb.depths[k]

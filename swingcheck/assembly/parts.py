@@ -7,7 +7,7 @@ from enum import Enum
 
 from swingcheck.geometry.frames import turning
 from swingcheck.geometry.solid import Floats, Solid
-from swingcheck.model import Scene
+from swingcheck.model import Relation, Scene
 
 
 class PartKind(Enum):
@@ -34,6 +34,13 @@ class PartKind(Enum):
     ASTRAGAL = "astragal"
     APPLIED = "applied panel"
     HANDLE = "handle"
+    INACTIVE = "inactive slab"
+    ACTIVE = "active slab"
+    LOWER = "lower slab"
+    UPPER = "upper slab"
+    SHELF = "shelf"
+    NEIGHBOUR = "neighbour's slab"
+    OTHER_LEAF = "another slab's leaf"
 
 
 #: What the slab sweeps over.
@@ -96,7 +103,8 @@ class Assembly:
     ``place`` is the (3, 4) matrix from the slab frame to the opening frame,
     closed. ``jamb_pins`` and ``slab_pins`` are (hinges, 3) pin centres at each
     leaf's mid-length, both in the opening frame. Barrels are drawn, and never
-    collide: they are ``barrels``.
+    collide: they are ``barrels``. ``others`` are further slabs; closed, they
+    are among ``fixed``.
     """
 
     scene: Scene
@@ -107,3 +115,20 @@ class Assembly:
     place: Floats
     jamb_pins: Floats
     slab_pins: Floats
+    others: tuple[Other, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Other:
+    """Another slab that swings beside this one.
+
+    ``assembly`` is in this opening's frame: ``moving`` its slab closed, with
+    what is fitted to it, ``fixed`` its jamb leaves (and a neighbour's casing);
+    its axis opens it, pointing down where the other is this one's mirror
+    image. Its scene's own frame is taken here by ``frame`` (3, 4).
+    """
+
+    name: str
+    relation: Relation
+    frame: Floats
+    assembly: Assembly
