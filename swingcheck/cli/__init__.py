@@ -30,7 +30,7 @@ COMMANDS = {
     "live": "Serve a page whose dials change the slab as you watch.",
     "mesh": "Write the slab, jamb and stops as a mesh file, every part under its name.",
     "bench": "Give every cut, mark and set-up of one door, in cutting order.",
-    "house": "Check every opening of a job; give the cut list, the hardware and each set-up.",
+    "house": "Check every opening of a job: which swing, what to cut, what to order.",
     "card": "Write a page a door for the bench, or templates at true scale.",
 }
 """Each command's name and the first line of its help."""

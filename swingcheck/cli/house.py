@@ -57,7 +57,7 @@ def command(
     unit: str | None,
     as_json: bool,
 ) -> None:
-    """Check every opening of a job; give the cut list, the hardware and each set-up.
+    """Check every opening of a job: which swing, what to cut, what to order.
 
     The job is a FOLDER of scene files or a SCHEDULE: a CSV with a row for each
     opening, - for standard input. A column is named in plain words, such as

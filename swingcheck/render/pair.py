@@ -23,8 +23,8 @@ from swingcheck.render.pose import Pose, cut_height, plan_cut
 WIDTH, HEIGHT = 11.3, 4.1
 """Inches; printed two thirds as large, labels are still read at arm's length."""
 
-GUTTER, TITLE_ROW, COLUMN, EDGE = 0.25, 0.36, 1.45, 0.02
-PANEL = (WIDTH - GUTTER) / 2
+GUTTER, TITLE_ROW, COLUMN, EDGE = 0.25, 0.36, 1.45, 0.05
+PANEL = (WIDTH - 2 * EDGE - GUTTER) / 2
 WINDOW = HEIGHT - TITLE_ROW - 2 * EDGE
 PIXELS = 1600
 
@@ -42,14 +42,21 @@ def closeup_pair(assembly: Assembly, pixels: int = PIXELS) -> bytes:
     pixels : int
         Width of the picture. Equal assemblies give equal bytes.
     """
+    figure = pair_figure(assembly)
+    figure.set_dpi(pixels / WIDTH)
+    figure.canvas.draw()
+    return palette_png(figure.canvas.buffer_rgba())
+
+
+def pair_figure(assembly: Assembly) -> Any:
+    """Return both corners as a matplotlib figure on a canvas that needs no display."""
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
 
-    figure: Any = Figure(figsize=(WIDTH, HEIGHT), facecolor=PAPER, dpi=pixels / WIDTH)
+    figure = Figure(figsize=(WIDTH, HEIGHT), facecolor=PAPER)
     FigureCanvasAgg(figure)
     _draw_corners(figure, assembly)
-    figure.canvas.draw()
-    return palette_png(figure.canvas.buffer_rgba())
+    return figure
 
 
 def _draw_corners(figure: Any, assembly: Assembly) -> None:
@@ -61,7 +68,7 @@ def _draw_corners(figure: Any, assembly: Assembly) -> None:
     hand = 1.0 if is_mirrored(assembly.scene) else -1.0
     for at_hinge in (True, False):
         column_left = at_hinge == (hand > 0)
-        x = 0.0 if column_left else PANEL + GUTTER
+        x = EDGE if column_left else EDGE + PANEL + GUTTER
         panel = Box(x=x, y=EDGE, width=PANEL, height=HEIGHT - EDGE)
         inside = x + COLUMN if column_left else x
         window = Box(x=inside, y=EDGE, width=PANEL - COLUMN, height=WINDOW)

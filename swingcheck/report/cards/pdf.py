@@ -29,7 +29,7 @@ SIZES = (1.0, 0.94, 0.88, 0.82, 0.76, 0.7, 0.64)
 GOES_ON = 0.82
 """How large everything is where it takes more than a page."""
 
-LEAST_PICTURE, MOST_PICTURE = 100.0, 230.0
+LEAST_PICTURE, MOST_PICTURE = 150.0, 230.0
 """Height of the close-ups, points; on a page without so much room they are left out."""
 
 TITLE, FIGURE, LABEL, NOTE = 9.5, 19.0, 6.8, 7.6

@@ -1,0 +1,99 @@
+"""A whole job by its size: time and memory of ``swingcheck house`` as a person runs it.
+
+    python tests/benchmarks/house.py [openings ...]
+
+Each job is one schedule of invented openings, no two alike, nine of ten of which swing. It is read,
+cut, checked and summed up by the command in a process of its own, into a new folder. What matters
+is that the time for one opening stays what it is as the job grows: on a machine that does other
+work too, the processors' time tells. Memory is the most that any one process had in use. The last
+column is the same run again, with every result kept.
+"""
+
+from __future__ import annotations
+
+import csv
+import resource
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from swingcheck.units import fraction_text
+from tests.benchmarks.timing import machine, table
+
+SIZES = (40, 200, 1000, 2000)
+
+
+def write_schedule(path: Path, count: int) -> None:
+    """Write a schedule of so many openings, every one another width by its place."""
+    with path.open("w", encoding="utf-8", newline="") as file:
+        write = csv.writer(file).writerow
+        write(
+            [
+                "door",
+                "opening width",
+                "opening height",
+                "rabbet",
+                "slab width",
+                "strike edge",
+                "jamb setback",
+                "slab setback",
+            ]
+        )
+        for place in range(count):
+            width = 24.0 + place * 12.0 / count
+            reversed_setbacks = place % 10 == 9
+            write(
+                [
+                    f"Door {place + 1}",
+                    f"{width:.4f}",
+                    "80 1/2",
+                    "1 7/16",
+                    f"{width - 0.25:.4f}",
+                    fraction_text(2 + place % 3, 1),
+                    "1/4" if reversed_setbacks else "5/16",
+                    "5/16" if reversed_setbacks else "1/4",
+                ]
+            )
+
+
+def run(schedule: Path, out: Path) -> tuple[float, float, float]:
+    """Return the seconds that the command takes, those of all processors, and the memory, MB."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    begin = time.perf_counter()
+    done = subprocess.run(
+        [sys.executable, "-m", "swingcheck", "house", str(schedule), "-o", str(out), "--json"],
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+        check=False,
+    )
+    seconds = time.perf_counter() - begin
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    if done.returncode != 1:
+        raise SystemExit(f"the job ended with {done.returncode}")
+    busy = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+    return seconds, busy, after.ru_maxrss / 1024
+
+
+def main() -> None:
+    """Print the table for jobs of several sizes."""
+    sizes = [int(size) for size in sys.argv[1:]] or SIZES
+    rows = []
+    for size in sorted(sizes):
+        with tempfile.TemporaryDirectory() as folder:
+            schedule = Path(folder) / "job.csv"
+            write_schedule(schedule, size)
+            seconds, busy, memory = run(schedule, Path(folder) / "out")
+            again, _, _ = run(schedule, Path(folder) / "out")
+        figures = (seconds, busy, busy / size * 1e3, memory, again)
+        rows.append([str(size), *(f"{figure:.1f}" for figure in figures)])
+    print(machine("numpy", "manifold3d"))
+    head = ["openings", "s", "processor s", "ms an opening", "MB", "s, all kept"]
+    print(table("A job by its size", head, rows))
+
+
+if __name__ == "__main__":
+    main()

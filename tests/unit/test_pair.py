@@ -1,0 +1,66 @@
+"""The two corners on a card: what they show, and that no word covers another."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from swingcheck.assembly import assemble
+from swingcheck.render.pair import HEIGHT, PIXELS, WIDTH, closeup_pair, pair_figure
+from swingcheck.render.palette import CASING, JAMB, METAL, SLAB, STOP
+from swingcheck.scenefile import read_scene
+from tests.factory import CASING as TRIM
+from tests.factory import bevel, linen_closet, plain_scene, rounded
+from tests.pictures import TIGHT, misplaced, painted, pixels
+
+SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
+
+
+def test_it_has_the_parts_of_both_corners_and_its_size() -> None:
+    picture = pixels(closeup_pair(assemble(plain_scene(casing=TRIM))))
+    assert picture.shape[:2] == (int(PIXELS * HEIGHT / WIDTH), PIXELS)
+    half = picture.shape[1] / 2
+    for part in (SLAB, JAMB, STOP, CASING):
+        across = painted(picture, part.fill)[:, 1]
+        assert (across < half).any() and (across > half).any(), part.label
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+def test_the_hinges_are_on_their_own_side(hand: str) -> None:
+    picture = pixels(closeup_pair(assemble(plain_scene(hinges_on=hand))))
+    across = painted(picture, METAL.fill)[:, 1]
+    assert len(across) > 500
+    assert (np.median(across) < PIXELS / 2) == (hand == "left")
+
+
+def test_equal_scenes_give_equal_bytes() -> None:
+    first = closeup_pair(assemble(plain_scene()), 800)
+    assert first == closeup_pair(assemble(plain_scene()), 800)
+    wide = np.asarray(pixels(first)).shape[1]
+    assert wide == 800
+
+
+@pytest.mark.parametrize("path", SCENES, ids=lambda path: path.stem)
+def test_no_word_covers_another_in_the_invented_house(path: Path) -> None:
+    assert misplaced(pair_figure(assemble(read_scene(path)))) == []
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"slab__thickness": 0.75, "opening__rabbet__hinge": (0.8125,)},
+        {"slab__thickness": 2.25, "opening__depth": 6.0},
+        {"slab__strike_edge": rounded(3.0)},
+        {"slab__hinge_edge": bevel(0.0), "stop": None},
+        {"unit": "mm", "casing": TRIM},
+        {"unit": "mm", **TIGHT},
+        {"stop__projection": 0.75, "stop__width": 2.0},
+        {"hinge__open_width": 6.0, "hinge__barrel": 0.7},
+        TIGHT,
+    ],
+    ids=lambda changes: ",".join(changes),
+)
+def test_no_word_covers_another_in_other_doors(changes: dict[str, object]) -> None:
+    assert misplaced(pair_figure(assemble(linen_closet(**changes)))) == []
