@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from math import cos, hypot, sin, sqrt
+from math import cos, hypot, sin, sqrt, tan
 
+from swingcheck.assembly.rebates import lip_back
 from swingcheck.assembly.slab import width_at
+from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import Edge, EdgeShape, Slab
+from swingcheck.model import Edge, EdgeShape, Slab, slab_arc
 
-NEAR = 1e-5  # inches: on a face within this (round edges: within their facets' sagitta)
+NEAR = 1e-5  # inches: on a face within this (round or warped ones: within their facets' sagitta)
 FACET = 2e-3
+LIP = "lip on the "
 
 
 def slab_feature(slab: Slab, point: Floats, span: float) -> str:
@@ -19,13 +22,18 @@ def slab_feature(slab: Slab, point: Floats, span: float) -> str:
     single place, so that a corner is not named for a whole arris.
     """
     x, y, z = (float(v) for v in point)
+    y -= warp_at(slab, x, z)
+    lip = _lip_at(slab, x, y, z)
+    if lip:
+        return lip
+    near = FACET if slab.warp else NEAR
     faces = []
-    if abs(y) < NEAR:
+    if abs(y) < near:
         faces.append("wide-face")
-    if abs(y + slab.thickness) < NEAR:
+    if abs(y + slab.thickness) < near:
         faces.append("narrow-face")
     edge = _edge_at(slab, x, y, z)
-    end = _end_at(slab, x, z) if span < NEAR else ""
+    end = _end_at(slab, x, y, z) if span < NEAR else ""
     if edge and faces:
         arris = f"{faces[0]} arris of the {edge}"
         return f"{end} corner of the {arris}" if end else arris
@@ -38,17 +46,27 @@ def slab_feature(slab: Slab, point: Floats, span: float) -> str:
     return f"{end} edge" if end else "cut edge of a mortise or bore"
 
 
+def _lip_at(slab: Slab, x: float, y: float, z: float) -> str:
+    """Return which lip a point is on, beyond the edge that it laps; nothing for none."""
+    if slab.lip is None or y < lip_back(slab) - NEAR:
+        return ""
+    if x < -NEAR:
+        return f"{LIP}hinge edge"
+    if x > width_at(slab, z) + NEAR:
+        return f"{LIP}strike edge"
+    return f"{LIP}head edge" if z > _top(slab, x, y) + NEAR else ""
+
+
 def _edge_at(slab: Slab, x: float, y: float, z: float) -> str:
-    if abs(_off_edge(slab.hinge_edge, slab.thickness, x, y)) < _room(slab.hinge_edge):
+    if abs(_off_edge(slab.hinge_edge, slab.thickness, x, y)) < _room(slab, slab.hinge_edge):
         return "hinge edge"
     inward = width_at(slab, z) - x
-    if abs(_off_edge(slab.strike_edge, slab.thickness, inward, y)) < _room(slab.strike_edge):
-        return "strike edge"
-    return ""
+    off = _off_edge(slab.strike_edge, slab.thickness, inward, y)
+    return "strike edge" if abs(off) < _room(slab, slab.strike_edge) else ""
 
 
-def _room(edge: Edge) -> float:
-    return FACET if edge.shape is EdgeShape.RADIUS else NEAR
+def _room(slab: Slab, edge: Edge) -> float:
+    return FACET if slab.warp or edge.shape is EdgeShape.RADIUS else NEAR
 
 
 def _off_edge(edge: Edge, thickness: float, inward: float, y: float) -> float:
@@ -58,11 +76,19 @@ def _off_edge(edge: Edge, thickness: float, inward: float, y: float) -> float:
     return inward * cos(edge.bevel) + y * sin(edge.bevel)
 
 
-def _end_at(slab: Slab, x: float, z: float) -> str:
-    if abs(z) < NEAR:
-        return "bottom"
+def _top(slab: Slab, x: float, y: float) -> float:
+    """Return how high a straight top stands at a place."""
     hinge, strike = slab.height
     across = min(max(x / slab.width[0], 0.0), 1.0)
-    slope = (strike - hinge) / slab.width[0]
-    top = hinge + (strike - hinge) * across
-    return "top" if abs(top - z) / sqrt(1 + slope * slope) < max(NEAR, 1e-3 * abs(slope)) else ""
+    return hinge + (strike - hinge) * across + y * tan(slab.head_edge.bevel)
+
+
+def _end_at(slab: Slab, x: float, y: float, z: float) -> str:
+    if abs(z) < NEAR:
+        return "bottom"
+    arc = slab_arc(slab)
+    if arc is not None:
+        return "top" if abs(arc.gap(x, z)) < FACET else ""
+    slope = (slab.height[1] - slab.height[0]) / slab.width[0]
+    off = abs(_top(slab, x, y) - z) / sqrt(1 + slope * slope)
+    return "top" if off < max(NEAR, 1e-3 * abs(slope)) else ""

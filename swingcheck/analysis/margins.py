@@ -8,11 +8,13 @@ import numpy as np
 
 from swingcheck.analysis.result import AxisFound, Margins, Point
 from swingcheck.assembly import Assembly
-from swingcheck.assembly.ground import floor_height
+from swingcheck.assembly.ground import floor_height, ground_height, laid_breaks
 from swingcheck.assembly.legs import LegPlan, hinge_leg_plan, strike_leg_plan
+from swingcheck.assembly.rebates import lip_back
 from swingcheck.assembly.slab import width_at
+from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import Edge, EdgeShape, Opening, Scene
+from swingcheck.model import Edge, EdgeShape, Opening, Scene, Slab, head_arc
 
 LegAt = Callable[[Opening, float], LegPlan]
 
@@ -21,9 +23,11 @@ def closed_margins(assembly: Assembly) -> Margins:
     """Return the gaps of the closed slab, inches, negative where it overlaps.
 
     The hinge and strike margins are square to the leg's face, from the slab's
-    wide-face arris (from the crown of a round edge) at the slab's top, middle
-    and bottom; the stops' from the middle of the stop's face, square to the
-    slab's stop-side face.
+    wide-face arris (from the crown of a round edge, from behind the lip of a
+    lipped one) at the slab's top, middle and bottom; the stops' from the middle
+    of the stop's face, square to the slab's stop-side face. Under an arched
+    head the head margin is square to the arc, and a saddle or a carpet counts
+    where the slab stands over it.
     """
     scene = assembly.scene
     hinge = _edge_points(assembly, at_strike=False)
@@ -32,10 +36,11 @@ def closed_margins(assembly: Assembly) -> Margins:
         hinge=_leg_gaps(scene.opening, hinge, hinge_leg_plan),
         strike=_leg_gaps(scene.opening, strike, strike_leg_plan),
         head=(_head_gap(scene, hinge[0]), _head_gap(scene, strike[0])),
-        bottom=(_floor_gap(scene, hinge[2]), _floor_gap(scene, strike[2])),
+        bottom=(_floor_gap(assembly, hinge[2]), _floor_gap(assembly, strike[2])),
         hinge_stop=_stop_gaps(assembly, hinge, hinge_leg_plan),
         strike_stop=_stop_gaps(assembly, strike, strike_leg_plan),
-        flush=_flush(assembly),
+        flush=_proud(assembly, at_strike=False),
+        lip_strike=_proud(assembly, at_strike=True) if scene.slab.lip else None,
     )
 
 
@@ -77,12 +82,13 @@ def _edge_points(assembly: Assembly, *, at_strike: bool) -> Floats:
     points = []
     for z in (height, height / 2, 0.0):
         x = width_at(slab, z) if at_strike else 0.0
-        points.append([x, _crown(edge, slab.thickness), z])
+        points.append([x, _read_at(slab, edge) + warp_at(slab, x, z), z])
     return _placed(assembly, np.array(points))
 
 
-def _crown(edge: Edge, thickness: float) -> float:
-    return -thickness / 2 if edge.shape is EdgeShape.RADIUS else 0.0
+def _read_at(slab: Slab, edge: Edge) -> float:
+    """Return the ``y`` at which an edge's margin is read: wide face, crown, or behind a lip."""
+    return -slab.thickness / 2 if edge.shape is EdgeShape.RADIUS else lip_back(slab)
 
 
 def _leg_gaps(opening: Opening, points: Floats, plan_at: LegAt) -> Point:
@@ -94,14 +100,24 @@ def _leg_gaps(opening: Opening, points: Floats, plan_at: LegAt) -> Point:
 
 
 def _head_gap(scene: Scene, p: Floats) -> float:
+    arc = head_arc(scene.opening)
+    if arc is not None:
+        return arc.gap(float(p[0]), float(p[2]))
     low, high = scene.opening.height
     hinge = float(hinge_leg_plan(scene.opening, low).edge[0])
     strike = float(strike_leg_plan(scene.opening, high).edge[0])
     return float(low + (high - low) * (p[0] - hinge) / (strike - hinge) - p[2])
 
 
-def _floor_gap(scene: Scene, p: Floats) -> float:
-    return float(p[2] - floor_height(scene, float(p[0]), float(p[1])))
+def _floor_gap(assembly: Assembly, p: Floats) -> float:
+    """Return the gap under a bottom corner, the least through the slab's thickness."""
+    scene = assembly.scene
+    x, y, z = (float(v) for v in p)
+    if scene.threshold is None and scene.carpet is None:
+        return z - floor_height(scene, x, y)
+    back = y - scene.slab.thickness
+    over = [y, back, *(b for b in laid_breaks(scene) if back < b < y)]
+    return min(z - ground_height(scene, x, each) for each in over)
 
 
 def _stop_gaps(assembly: Assembly, points: Floats, plan_at: LegAt) -> Point | None:
@@ -114,14 +130,27 @@ def _stop_gaps(assembly: Assembly, points: Floats, plan_at: LegAt) -> Point | No
     for p in points:
         plan = plan_at(scene.opening, float(p[2]))
         on_stop = np.append(plan.at(plan.rabbet, scene.stop.projection / 2), p[2])
-        gaps.append(float((on_stop - face) @ normal))
+        off = _off_flat(assembly, p) if scene.slab.warp else 0.0
+        gaps.append(float((on_stop - face) @ normal) + off)
     return (gaps[0], gaps[1], gaps[2])
 
 
-def _flush(assembly: Assembly) -> Point:
-    """Return how far the wide face stands beyond the hinge leg's pull-side edge."""
+def _off_flat(assembly: Assembly, p: Floats) -> float:
+    """Return how far the slab is warped to the pull side at a point of the opening frame."""
+    x, _, z = (p - assembly.place[:, 3]) @ assembly.place[:, :3]
+    return warp_at(assembly.scene.slab, float(x), float(z))
+
+
+def _proud(assembly: Assembly, *, at_strike: bool) -> Point:
+    """Return how far the wide face, or a lip's back, stands beyond a leg's pull-side edge."""
     slab, opening = assembly.scene.slab, assembly.scene.opening
-    height = slab.height[0]
-    arris = _placed(assembly, np.array([[0.0, 0.0, z] for z in (height, height / 2, 0.0)]))
-    proud = [float(p[1] - hinge_leg_plan(opening, float(p[2])).edge[1]) for p in arris]
+    height, plan_at = slab.height[0], hinge_leg_plan
+    if at_strike:
+        height, plan_at = slab.height[1], strike_leg_plan
+    points = []
+    for z in (height, height / 2, 0.0):
+        x = width_at(slab, z) if at_strike else 0.0
+        points.append([x, lip_back(slab) + warp_at(slab, x, z), z])
+    placed = _placed(assembly, np.array(points))
+    proud = [float(p[1] - plan_at(opening, float(p[2])).edge[1]) for p in placed]
     return (proud[0], proud[1], proud[2])

@@ -55,7 +55,10 @@ class Margins:
 
     ``hinge`` and ``strike``, and slab face to stop ``hinge_stop`` and
     ``strike_stop``: top, middle, bottom (the stops' are ``None`` without a
-    stop). ``head`` and ``bottom``: hinge side, strike side.
+    stop). ``head`` and ``bottom``: hinge side, strike side. ``flush`` is how
+    far the wide face stands proud of the hinge leg's pull-side edge, or, of a
+    lipped slab, the back of its lip; ``lip_strike`` the latter at the strike
+    leg.
     """
 
     hinge: Point
@@ -65,6 +68,7 @@ class Margins:
     hinge_stop: Point | None
     strike_stop: Point | None
     flush: Point
+    lip_strike: Point | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
