@@ -26,6 +26,7 @@ from swingcheck.render.palette import (
     INK,
     PAPER,
     QUIET,
+    Dash,
     Material,
 )
 
@@ -60,8 +61,13 @@ class Pen:
         """Return page points as the panel's own, mirrored for hinges on the right."""
         return np.asarray(at, dtype=np.float64) * [self.hand, 1.0]
 
-    def fill(self, outlines: Sequence[Floats], material: Material, level: float) -> None:
-        """Fill outlines (n, 2) of page points, hatched and edged; holes stay open."""
+    def fill(
+        self, outlines: Sequence[Floats], material: Material, level: float, *, edge: float = 1.3
+    ) -> None:
+        """Fill outlines (n, 2) of page points, hatched and edged; holes stay open.
+
+        ``edge`` is the width of the line around it, points; 0 for none.
+        """
         from matplotlib.collections import LineCollection
         from matplotlib.patches import PathPatch
 
@@ -76,8 +82,9 @@ class Pen:
             )
             self.window.add_collection(hatching, autolim=False)
             hatching.set_clip_path(body)
-        edge = PathPatch(path, facecolor="none", edgecolor=INK, linewidth=1.3, zorder=level + 0.2)
-        self.window.add_patch(edge)
+        if edge:
+            line = PathPatch(path, fc="none", ec=INK, linewidth=edge, zorder=level + 0.2)
+            self.window.add_patch(line)
 
     def outline(self, outlines: Sequence[Floats], level: float, *, dashed: bool) -> None:
         """Draw outlines of page points: dashed for a ghost, thin for what lies beyond."""
@@ -98,6 +105,7 @@ class Pen:
         width: float = 0.9,
         color: str = QUIET,
         chain: bool = False,
+        dash: Dash | None = None,
         level: float = 6.0,
         clipped: bool = False,
         halo: bool = True,
@@ -109,8 +117,8 @@ class Pen:
         at = self.place(np.array(points))
         stroke = Line2D(at[:, 0], at[:, 1], color=color, linewidth=width, zorder=level)
         stroke.set_solid_capstyle("butt")
-        if chain:
-            stroke.set_linestyle(CHAIN)
+        if chain or dash is not None:
+            stroke.set_linestyle(CHAIN if dash is None else dash)
         elif halo:
             stroke.set_path_effects([Stroke(linewidth=width + 1.8, foreground=PAPER), Normal()])
         (self.window if clipped else self.notes).add_line(stroke)

@@ -11,7 +11,11 @@ import numpy as np
 from swingcheck.render.ink import Pen
 from swingcheck.render.lettering import text_width
 from swingcheck.render.palette import (
+    APPLIED,
+    ASTRAGAL,
+    BASEBOARD,
     CASING,
+    HANDLE,
     JAMB,
     MATERIALS,
     METAL,
@@ -28,7 +32,9 @@ from swingcheck.render.pose import PlanCut, Pose
 ROW = 0.32
 SWATCH = 0.38
 SPACE = 0.2
-ORDER = (SLAB, JAMB, STOP, METAL, CASING, WALL, OBSTACLE)
+ORDER = (
+    SLAB, JAMB, STOP, METAL, ASTRAGAL, APPLIED, HANDLE, CASING, BASEBOARD, WALL, OBSTACLE
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from io import BytesIO
 from typing import Any
 
-from swingcheck.assembly import Assembly
 from swingcheck.assembly.hand import is_mirrored
 from swingcheck.render.closeups import (
     OPENING_SHOWN,
@@ -16,9 +14,20 @@ from swingcheck.render.closeups import (
     write_hinge_corner,
     write_strike_corner,
 )
+from swingcheck.render.figure import (
+    GUTTER,
+    INNER,
+    MARGIN,
+    PIXELS,
+    WIDTH,
+    Heading,
+    Subject,
+    blank_figure,
+    figure_bytes,
+    heading,
+)
 from swingcheck.render.ink import Pen, contact_colour, page
 from swingcheck.render.key import ROW, KeyItem, draw_key, key_items, key_rows
-from swingcheck.render.lettering import LEADING, SIZE, font, wrapped
 from swingcheck.render.measures import HingeCorner, StrikeCorner, hinge_corner, strike_corner
 from swingcheck.render.overview import (
     Swing,
@@ -27,7 +36,6 @@ from swingcheck.render.overview import (
     swing_arc,
     write_overview,
 )
-from swingcheck.render.palette import INK, PAPER, QUIET
 from swingcheck.render.panel import (
     Box,
     View,
@@ -38,29 +46,14 @@ from swingcheck.render.panel import (
     write_contact,
     write_title,
 )
-from swingcheck.render.png import palette_png
 from swingcheck.render.pose import PlanCut, Pose, cut_height, plan_cut
 from swingcheck.render.words import contact_words, section_words
 
-WIDTH, MARGIN, GUTTER = 12.0, 0.35, 0.3
-INNER = WIDTH - 2 * MARGIN
 PANEL = (INNER - GUTTER) / 2
 COLUMN = 1.45
 WINDOW = 5.2
 TALLEST = 6.5
 TITLE_ROW = 0.4
-HEADLINE = 17.0
-PIXELS = 2000
-"""The usual width of a sheet in pixels."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Subject:
-    """What a picture shows: the assembly at a pose, and the verdict's words over it."""
-
-    assembly: Assembly
-    pose: Pose
-    caption: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -91,8 +84,7 @@ class _Sheet:
     details: tuple[_Detail, _Detail]
     home: str
     contact: tuple[str, ...]
-    headline: tuple[str, ...]
-    subtitle: tuple[str, ...]
+    heading: Heading
     key: list[list[KeyItem]]
 
     @property
@@ -101,17 +93,11 @@ class _Sheet:
         return contact_room(self.contact) / 72 if self.contact else 0.0
 
     @property
-    def heading(self) -> float:
-        """Height of the headline and the line under it, inches."""
-        lines = len(self.headline) * HEADLINE + len(self.subtitle) * SIZE
-        return lines * LEADING / 72 + 0.15
-
-    @property
     def height(self) -> float:
         """Height of the sheet, inches."""
         return (
             2 * MARGIN
-            + self.heading
+            + self.heading.height
             + self.band
             + overview_height(self.overview)
             + GUTTER
@@ -140,29 +126,14 @@ def plan_sheet(subject: Subject, kind: str = "png", pixels: int = PIXELS) -> byt
     pixels : int
         Width of a PNG; the height follows from what there is to show.
     """
-    import matplotlib
-
-    figure = plan_figure(subject)
-    if kind == "png":
-        figure.set_dpi(pixels / WIDTH)
-        figure.canvas.draw()
-        return palette_png(figure.canvas.buffer_rgba())
-    written = BytesIO()
-    metadata = {"svg": {"Date": None}, "pdf": {"CreationDate": None}}[kind]
-    with matplotlib.rc_context({"svg.hashsalt": "swingcheck", "pdf.fonttype": 42}):
-        figure.savefig(written, format=kind, metadata=metadata)
-    return written.getvalue()
+    return figure_bytes(plan_figure(subject), kind, pixels)
 
 
 def plan_figure(subject: Subject) -> Any:
     """Return the plan sheet as a matplotlib figure on a canvas that needs no display."""
-    from matplotlib.backends.backend_agg import FigureCanvasAgg
-    from matplotlib.figure import Figure
-
     sheet = _laid_out(subject)
-    figure = Figure(figsize=(WIDTH, sheet.height), facecolor=PAPER)
-    FigureCanvasAgg(figure)
-    _write_heading(figure, sheet)
+    figure = blank_figure(WIDTH, sheet.height)
+    sheet.heading.write(figure, MARGIN, sheet.height - MARGIN)
     _draw_overview(figure, sheet)
     for detail in sheet.details:
         _draw_closeup(figure, sheet, detail)
@@ -191,8 +162,7 @@ def _laid_out(subject: Subject) -> _Sheet:
         details=details,
         home=home,
         contact=contact_lines(words, (PANEL if home else INNER) * 72),
-        headline=wrapped(subject.caption, INNER * 72, HEADLINE, bold=True),
-        subtitle=wrapped(section_words(assembly, cut, pose), INNER * 72),
+        heading=heading(subject.caption, section_words(assembly, cut, pose), INNER),
         key=key_rows(key_items(cut, pose), INNER),
     )
 
@@ -228,26 +198,9 @@ def _hand(sheet: _Sheet) -> float:
     return 1.0 if is_mirrored(sheet.subject.assembly.scene) else -1.0
 
 
-def _write_heading(figure: Any, sheet: _Sheet) -> None:
-    y = sheet.height - MARGIN
-    rows = [(line, HEADLINE, True, INK) for line in sheet.headline]
-    rows += [(line, SIZE, False, QUIET) for line in sheet.subtitle]
-    for line, size, bold, color in rows:
-        y -= size * LEADING / 72
-        figure.text(
-            MARGIN / WIDTH,
-            (y + size * 0.3 / 72) / sheet.height,
-            line,
-            fontproperties=font(size, bold=bold),
-            color=color,
-            va="baseline",
-            parse_math=False,
-        )
-
-
 def _draw_overview(figure: Any, sheet: _Sheet) -> None:
     view, subject = sheet.overview, sheet.subject
-    top = sheet.height - MARGIN - sheet.heading
+    top = sheet.height - MARGIN - sheet.heading.height
     tall = overview_height(view)
     here = sheet.band if not sheet.home else 0.0
     window = Box(x=MARGIN, y=top - here - tall, width=INNER, height=tall)
