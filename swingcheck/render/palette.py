@@ -20,8 +20,13 @@ SEAT = "#1f6f8b"
 GHOST = "#3c4a56"
 
 FONT = "DejaVu Sans"
-DASHED = (0.0, (5.0, 2.6))
-CHAIN = (0.0, (11.0, 2.5, 2.0, 2.5))
+
+Dash = tuple[float, tuple[float, ...]]
+"""Where a broken line begins, and how long it is drawn and left out in turn, line widths."""
+
+DASHED: Dash = (0.0, (5.0, 2.6))
+CHAIN: Dash = (0.0, (11.0, 2.5, 2.0, 2.5))
+DOTTED: Dash = (0.0, (1.4, 1.6))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,3 +86,19 @@ MATERIALS = {
     PartKind.APPLIED: APPLIED,
     PartKind.HANDLE: HANDLE,
 }
+
+LINES: dict[PartKind, tuple[str, Dash | None]] = {
+    PartKind.HINGE_LEG: (JAMB.line, None),
+    PartKind.STRIKE_LEG: (JAMB.line, DASHED),
+    PartKind.HEAD: (JAMB.line, DOTTED),
+    PartKind.HINGE_STOP: (STOP.line, None),
+    PartKind.STRIKE_STOP: (STOP.line, DASHED),
+    PartKind.HEAD_STOP: (STOP.line, DOTTED),
+    PartKind.JAMB_LEAF: (METAL.line, CHAIN),
+    PartKind.FLOOR: (SLAB.line, None),
+    PartKind.CASING: (CASING.line, DASHED),
+}
+"""A part's line on a chart: its material's colour, and by its dashes which of them it is."""
+
+OTHER_LINE: tuple[str, Dash | None] = (OBSTACLE.line, None)
+"""The line of whatever else the slab may meet."""

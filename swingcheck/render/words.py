@@ -13,13 +13,13 @@ NEAR = 0.25
 def contact_words(pose: Pose, height: float, unit: str) -> str:
     """Return what touches what, and how far from the section where it is not in it."""
     if pose.blocked_by:
-        return f"The slab overlaps {_listed(pose.blocked_by)} before it has moved"
+        return f"The slab overlaps {named(pose.blocked_by)} before it has moved"
     touch = pose.touch
     if touch is None:
         return ""
     what = touch.feature if touch.by_kind is PartKind.SLAB else touch.by
     verb = "rests on" if pose.seated else "touches"
-    words = f"{what[:1].upper()}{what[1:]} {verb} {_listed((touch.against,))} here"
+    words = f"{what[:1].upper()}{what[1:]} {verb} {named((touch.against,))} here"
     low, high = touch.span
     if low - NEAR <= height <= high + NEAR:
         return words
@@ -63,7 +63,13 @@ def moment_words(pose: Pose) -> str:
     return f"Drawn at first contact, {angle} open"
 
 
-def _listed(names: tuple[str, ...]) -> str:
-    named = [name if name.startswith("the ") else f"the {name}" for name in names]
-    *most, last = named
+def named(names: tuple[str, ...]) -> str:
+    """Return parts as words of a sentence.
+
+    Examples
+    --------
+    >>> named(("hinge stop",)), named(("head", "the top hinge"))
+    ('the hinge stop', 'the head and the top hinge')
+    """
+    *most, last = [name if name.startswith("the ") else f"the {name}" for name in names]
     return f"{', '.join(most)} and {last}" if most else last
