@@ -81,7 +81,7 @@ class GeometryError(SwingcheckError, ValueError):
 
 
 class RenderError(SwingcheckError, RuntimeError):
-    """This machine cannot draw what was asked; says what to install."""
+    """A picture that this machine cannot draw; says what to install."""
 
 
 class MissingExtraError(SwingcheckError, ImportError):
