@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -14,9 +15,36 @@ from swingcheck.assembly.rebates import lip_back
 from swingcheck.assembly.slab import width_at
 from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import Edge, EdgeShape, Opening, Scene, Slab, head_arc
+from swingcheck.model import Edge, EdgeShape, Opening, Scene, Slab, head_arc, slab_arc
 
 LegAt = Callable[[Opening, float], LegPlan]
+
+STATIONS = (0.0, 0.5, 1.0)
+"""Where a margin is told: the top, the middle and the bottom, as shares of the way down."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class MarginLine:
+    """One margin read all along a side of the closed slab.
+
+    ``points`` (n, 3) are where it is read on the slab, opening frame; ``gaps``
+    (n,) inches, negative where the slab overlaps; ``out`` (n, 2) the unit way
+    from the slab across the gap, seen square to the wall: across, up.
+    """
+
+    points: Floats
+    gaps: Floats
+    out: Floats
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class MarginLines:
+    """The four margins of the closed slab, each read all along its side."""
+
+    hinge: MarginLine
+    strike: MarginLine
+    head: MarginLine
+    bottom: MarginLine
 
 
 def closed_margins(assembly: Assembly) -> Margins:
@@ -33,14 +61,47 @@ def closed_margins(assembly: Assembly) -> Margins:
     hinge = _edge_points(assembly, at_strike=False)
     strike = _edge_points(assembly, at_strike=True)
     return Margins(
-        hinge=_leg_gaps(scene.opening, hinge, hinge_leg_plan),
-        strike=_leg_gaps(scene.opening, strike, strike_leg_plan),
+        hinge=_point(_leg_gaps(scene.opening, hinge, hinge_leg_plan)),
+        strike=_point(_leg_gaps(scene.opening, strike, strike_leg_plan)),
         head=(_head_gap(scene, hinge[0]), _head_gap(scene, strike[0])),
         bottom=(_floor_gap(assembly, hinge[2]), _floor_gap(assembly, strike[2])),
         hinge_stop=_stop_gaps(assembly, hinge, hinge_leg_plan),
         strike_stop=_stop_gaps(assembly, strike, strike_leg_plan),
         flush=_proud(assembly, at_strike=False),
         lip_strike=_proud(assembly, at_strike=True) if scene.slab.lip else None,
+    )
+
+
+def margins_along(assembly: Assembly, shares: Sequence[float]) -> MarginLines:
+    """Return the margins of `closed_margins` read at more places than those that are told.
+
+    Parameters
+    ----------
+    assembly : Assembly
+        The slab in its opening.
+    shares : sequence of float
+        Places as shares of the way down the legs, and across from the hinge
+        edge at the head and the bottom.
+    """
+    scene = assembly.scene
+    hinge = _edge_points(assembly, at_strike=False, shares=shares)
+    strike = _edge_points(assembly, at_strike=True, shares=shares)
+    top, low = _top_points(assembly, shares), _bottom_points(assembly, shares)
+    head_out = np.tile([0.0, 1.0], (len(top), 1))
+    arc = head_arc(scene.opening)
+    if arc is not None:
+        away = top[:, [0, 2]] - [arc.across, arc.up]
+        head_out = away / np.linalg.norm(away, axis=1)[:, None]
+
+    def line(points: Floats, gaps: Sequence[float], out: Sequence[float] | Floats) -> MarginLine:
+        ways = np.broadcast_to(np.asarray(out, dtype=np.float64), (len(points), 2))
+        return MarginLine(points=points, gaps=np.array(gaps), out=ways)
+
+    return MarginLines(
+        hinge=line(hinge, _leg_gaps(scene.opening, hinge, hinge_leg_plan), (-1.0, 0.0)),
+        strike=line(strike, _leg_gaps(scene.opening, strike, strike_leg_plan), (1.0, 0.0)),
+        head=line(top, [_head_gap(scene, p) for p in top], head_out),
+        bottom=line(low, [_floor_gap(assembly, p) for p in low], (0.0, -1.0)),
     )
 
 
@@ -65,7 +126,7 @@ def _across(away: Floats, direction: Floats) -> Floats:
     return np.linalg.norm(away - np.outer(away @ direction, direction), axis=1)
 
 
-def _point(values: Floats) -> Point:
+def _point(values: Floats | Sequence[float]) -> Point:
     x, y, z = (float(v) for v in values)
     return (x, y, z)
 
@@ -74,15 +135,48 @@ def _placed(assembly: Assembly, points: Floats) -> Floats:
     return points @ assembly.place[:, :3].T + assembly.place[:, 3]
 
 
-def _edge_points(assembly: Assembly, *, at_strike: bool) -> Floats:
-    """Return an edge's margin points at the slab's top, middle and bottom, opening frame (3, 3)."""
+def _edge_points(
+    assembly: Assembly, *, at_strike: bool, shares: Sequence[float] = STATIONS
+) -> Floats:
+    """Return an edge's margin points (n, 3) at shares of the way down, opening frame."""
     slab = assembly.scene.slab
     height = slab.height[1 if at_strike else 0]
     edge = slab.strike_edge if at_strike else slab.hinge_edge
     points = []
-    for z in (height, height / 2, 0.0):
+    for share in shares:
+        z = height * (1 - share)
         x = width_at(slab, z) if at_strike else 0.0
         points.append([x, _read_at(slab, edge) + warp_at(slab, x, z), z])
+    return _placed(assembly, np.array(points))
+
+
+def _top_points(assembly: Assembly, shares: Sequence[float]) -> Floats:
+    """Return the top's margin points (n, 3) at shares of the way across, opening frame.
+
+    Along the line, or the arc, between the two edges' own.
+    """
+    slab = assembly.scene.slab
+    hinge, strike = slab.height
+    arc = slab_arc(slab)
+    ends = [_read_at(slab, edge) for edge in (slab.hinge_edge, slab.strike_edge)]
+    points = []
+    for share in shares:
+        x = share * width_at(slab, strike)
+        z = hinge + (strike - hinge) * share if arc is None else arc.height(x)
+        y = ends[0] + (ends[1] - ends[0]) * share
+        points.append([x, y + warp_at(slab, x, z), z])
+    return _placed(assembly, np.array(points))
+
+
+def _bottom_points(assembly: Assembly, shares: Sequence[float]) -> Floats:
+    """Return the bottom's margin points (n, 3) at shares of the way across, opening frame."""
+    slab = assembly.scene.slab
+    ends = [_read_at(slab, edge) for edge in (slab.hinge_edge, slab.strike_edge)]
+    points = []
+    for share in shares:
+        x = share * width_at(slab, 0.0)
+        y = ends[0] + (ends[1] - ends[0]) * share
+        points.append([x, y + warp_at(slab, x, 0.0), 0.0])
     return _placed(assembly, np.array(points))
 
 
@@ -91,12 +185,11 @@ def _read_at(slab: Slab, edge: Edge) -> float:
     return -slab.thickness / 2 if edge.shape is EdgeShape.RADIUS else lip_back(slab)
 
 
-def _leg_gaps(opening: Opening, points: Floats, plan_at: LegAt) -> Point:
-    gaps = []
-    for p in points:
-        plan = plan_at(opening, float(p[2]))
-        gaps.append(float((p[:2] - plan.edge) @ plan.normal))
-    return (gaps[0], gaps[1], gaps[2])
+def _leg_gaps(opening: Opening, points: Floats, plan_at: LegAt) -> tuple[float, ...]:
+    plans = [plan_at(opening, float(p[2])) for p in points]
+    return tuple(
+        float((p[:2] - plan.edge) @ plan.normal) for p, plan in zip(points, plans, strict=True)
+    )
 
 
 def _head_gap(scene: Scene, p: Floats) -> float:
