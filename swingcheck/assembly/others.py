@@ -105,7 +105,7 @@ def _moving_parts(
 ) -> tuple[Part, ...]:
     parts = list(slab_parts(own))
     if relation is Relation.INACTIVE and scene.inactive and scene.inactive.rebate:
-        solid = cut(name, parts[0].solid, [_rebate_tool(own.slab, scene.inactive.rebate)])
+        solid = cut(name, parts[0].solid, [rebate_tool(own.slab, scene.inactive.rebate)])
         parts[0] = replace(parts[0], solid=solid)
     if relation is Relation.LOWER and scene.lower and scene.lower.shelf:
         solid = shelf_solid(own.slab, scene.lower.shelf)
@@ -139,7 +139,7 @@ def _fixed_parts(name: str, relation: Relation, own: Scene) -> tuple[Part, ...]:
     return tuple(_named(part, name, relation) for part in parts)
 
 
-def _rebate_tool(slab: Slab, rebate: MeetingRebate) -> Solid:
+def rebate_tool(slab: Slab, rebate: MeetingRebate) -> Solid:
     """Return what a rebate takes off the strike edge's wide face, slab frame."""
     last = max(len(slab.width) - 1, 1)
     heights = [slab.height[1] * k / last for k in range(last + 1)]

@@ -40,6 +40,17 @@ def joined(name: str, solids: Sequence[Solid]) -> Solid:
     return _solid(name, Manifold.batch_boolean(manifolds, OpType.Add))
 
 
+def hull(name: str, solid: Solid) -> Solid:
+    """Return the least convex solid about a solid.
+
+    Raises
+    ------
+    GeometryError
+        Where the solid is not closed.
+    """
+    return _solid(name, _manifold(name, solid).hull())
+
+
 def shared_volume(first: Solid, second: Solid) -> float:
     """Return the volume that two solids both fill, cubic inches.
 

@@ -1,0 +1,283 @@
+"""Two turning bodies at once: how near they come over both angles, and where they meet.
+
+Each body is made of convex pieces and turns about a line of its own. At any
+two angles the distance of two convex pieces is the greatest separation of
+their extents along one direction, and the direction is a face's normal or
+runs between two edges. Held over a range of both angles, a direction gives a
+lower bound of the distance: a corner's place along it is ``K + A cos s +
+B sin s + G s``, whose least over the range is closed form. The bound is exact
+in the middle of the range and, where the distance is least, off by no more
+than the square of the range's width; so ranges are halved until none can hold
+anything nearer than what is known.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from swingcheck.geometry.clearance import segment_distance
+from swingcheck.geometry.features import features
+from swingcheck.geometry.solid import Floats, Solid
+
+ACCURACY = 1e-3  # inches
+TOUCHING = 1e-9  # inches: no overlap is less deep than this
+ROUNDS = 48
+FIRST = 8  # ranges that each angle is parted into to begin with
+MOST = 512  # ranges looked at in one round
+ALIKE = 1 - 1e-9  # cosine past which two faces look the same way
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Body:
+    """Convex pieces as they stand at angle 0, and the line that they turn about.
+
+    ``point`` and ``direction`` (3,) are the line, the direction a unit; they
+    climb along it by ``rise`` inches a radian.
+    """
+
+    pieces: tuple[Solid, ...]
+    point: Floats
+    direction: Floats
+    rise: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Apart:
+    """How near two bodies come: ``distance`` at ``angles`` (first, second), 0 where they overlap.
+
+    Nowhere are they nearer than ``certain``.
+    """
+
+    distance: float
+    certain: float
+    angles: tuple[float, float]
+
+
+Range = tuple[float, float]
+
+
+def least_apart(
+    first: Body, second: Body, turns: Range, others: Range, *, accuracy: float = ACCURACY
+) -> Apart:
+    """Return the least distance of two bodies over ranges of both their angles.
+
+    Parameters
+    ----------
+    first, second : Body
+        In one frame, inches.
+    turns, others : (low, high)
+        The angles of the first and of the second, radians.
+    accuracy : float
+        The distance is no less than the true least one and no more than this
+        above it.
+    """
+    search = _Search(first, second)
+    boxes = _boxes(turns, others)
+    best, at, low = np.inf, (turns[0], others[0]), np.inf
+    for _ in range(ROUNDS):
+        distance, bound = search.looked_at(boxes)
+        nearest = int(np.argmin(distance))
+        if distance[nearest] < best:
+            best, at = float(distance[nearest]), (boxes[nearest, 0], boxes[nearest, 1])
+        if best < TOUCHING:
+            return Apart(distance=0.0, certain=0.0, angles=(float(at[0]), float(at[1])))
+        open_ = bound < best - accuracy
+        low = min(low, float(bound[~open_].min(initial=np.inf)))
+        if not open_.any():
+            break
+        boxes = _halved(boxes[open_], search.reach)
+    else:
+        low = min(low, float(bound[open_].min()))
+    certain = max(min(low, best), 0.0)
+    return Apart(distance=best, certain=certain, angles=(float(at[0]), float(at[1])))
+
+
+def first_overlap(
+    first: Body, second: Body, turns: Range, others: Range, *, width: float
+) -> tuple[float, float] | None:
+    """Return where the first body's angle is least at which the second overlaps it anywhere.
+
+    Parameters
+    ----------
+    first, second : Body
+        In one frame, inches.
+    turns, others : (from, to)
+        The angles of the first, looked at from ``from`` on, and of the second.
+    width : float
+        The angle is no more than this past the true one, radians.
+
+    Returns
+    -------
+    tuple of (angle of the first, angle of the second), or None
+        None where they nowhere overlap by more than touching.
+    """
+    search = _Search(first, second)
+    sense = 1.0 if turns[1] >= turns[0] else -1.0
+    boxes, kept = _boxes(turns, others), np.empty((0, 4))
+    found: tuple[float, float] | None = None
+    best = np.inf
+    while len(boxes):
+        distance, bound = search.looked_at(boxes)
+        gone = sense * (boxes[:, 0] - turns[0])
+        overlaps = np.flatnonzero(distance < -TOUCHING)
+        if len(overlaps):
+            soonest = overlaps[np.argmin(gone[overlaps])]
+            if gone[soonest] < best:
+                best, found = float(gone[soonest]), (boxes[soonest, 0], boxes[soonest, 1])
+        open_ = (bound < -TOUCHING) & (gone - boxes[:, 2] < best - width)
+        open_ &= (boxes[:, 2] > width / 64) | (boxes[:, 3] > width / 64)
+        kept = np.concatenate([_halved(boxes[open_], search.reach), kept])
+        begins = sense * (kept[:, 0] - turns[0]) - kept[:, 2]
+        order = np.argsort(begins, kind="stable")
+        order = order[begins[order] < best - width]
+        boxes, kept = kept[order[:MOST]], kept[order[MOST:]]
+    return None if found is None else (float(found[0]), float(found[1]))
+
+
+def overlap(first: Body, second: Body, angles: tuple[float, float]) -> bool:
+    """Tell whether two bodies overlap at two angles by more than touching."""
+    pose = np.array([[*angles, 0.0, 0.0]])
+    return bool(_Search(first, second).looked_at(pose)[0][0] < -TOUCHING)
+
+
+def _boxes(turns: Range, others: Range) -> Floats:
+    """Return a grid of ranges (n, 4): both middles, and both half widths."""
+    axes = []
+    for low, high in (sorted(turns), sorted(others)):
+        half = (high - low) / (2 * FIRST)
+        axes.append((low + half * (2 * np.arange(FIRST) + 1), half))
+    (first, half), (second, other_half) = axes
+    middle = np.stack(np.meshgrid(first, second, indexing="ij"), axis=-1).reshape(-1, 2)
+    halves = np.broadcast_to([half, other_half], middle.shape)
+    return np.concatenate([middle, halves], axis=1)
+
+
+def _halved(boxes: Floats, reach: tuple[float, float]) -> Floats:
+    """Return the ranges halved, each in the angle whose body moves the farther over it."""
+    wide = boxes[:, 2] * reach[0] >= boxes[:, 3] * reach[1]
+    step = np.where(wide[:, None], [1.0, 0.0], [0.0, 1.0]) * boxes[:, 2:] / 2
+    halves = np.where(wide[:, None], [0.5, 1.0], [1.0, 0.5]) * boxes[:, 2:]
+    low = np.concatenate([boxes[:, :2] - step, halves], axis=1)
+    high = np.concatenate([boxes[:, :2] + step, halves], axis=1)
+    return np.concatenate([low, high])
+
+
+class _Piece:
+    """A convex piece about its body's line: corners, edges and the ways its faces look."""
+
+    def __init__(self, solid: Solid, body: Body) -> None:
+        own = features(solid)
+        self.body = body
+        away = own.corners - body.point
+        along = away @ body.direction
+        self.foot = body.point + along[:, None] * body.direction
+        self.across = away - along[:, None] * body.direction
+        self.ahead = np.cross(body.direction, self.across)
+        self.ends = _ends(own.edges, own.corners)
+        self.normals = _ways(own.faces)
+        self.radius = float(np.linalg.norm(self.across, axis=1).max())
+
+    def corners(self, angles: Floats) -> Floats:
+        """Return the corners (n, k, 3) at each of n angles."""
+        cos, sin = np.cos(angles)[:, None, None], np.sin(angles)[:, None, None]
+        lift = (self.body.rise * angles)[:, None, None] * self.body.direction
+        return self.foot + lift + cos * self.across + sin * self.ahead
+
+    def faces(self, angles: Floats) -> Floats:
+        """Return the ways (n, k, 3) its faces look at each of n angles."""
+        d = self.body.direction
+        along = (self.normals @ d)[:, None] * d
+        across = self.normals - along
+        cos, sin = np.cos(angles)[:, None, None], np.sin(angles)[:, None, None]
+        return along + cos * across + sin * np.cross(d, across)
+
+    def lowest(self, ways: Floats, angles: Floats, halves: Floats) -> Floats:
+        """Return how low any corner gets along each way (n, 3) within its range of angles (n,)."""
+        level = ways @ self.foot.T
+        a, b = ways @ self.across.T, ways @ self.ahead.T
+        climb = self.body.rise * (ways @ self.body.direction)
+        lift = climb * angles - np.abs(climb) * halves
+        # A corner stands highest where it is turned to its phase, and lowest half a turn off.
+        off = np.abs((angles[:, None] - np.arctan2(b, a) + np.pi) % (2 * np.pi) - np.pi)
+        farthest = np.minimum(off + halves[:, None], np.pi)
+        swing = np.hypot(a, b) * np.cos(farthest)
+        found: Floats = (level + swing).min(axis=1) + lift
+        return found
+
+
+def _ends(edges: Floats, corners: Floats) -> Floats:
+    """Return the corner indices (m, 2) of edges (m, 2, 3)."""
+    numbers = {tuple(corner): k for k, corner in enumerate(corners.tolist())}
+    return np.array([[numbers[tuple(end)] for end in edge] for edge in edges.tolist()])
+
+
+def _ways(faces: Floats) -> Floats:
+    """Return the unit normals (k, 3) of triangles (m, 3, 3), those alike once."""
+    across = np.cross(faces[:, 1] - faces[:, 0], faces[:, 2] - faces[:, 0])
+    normals = across / np.linalg.norm(across, axis=1)[:, None]
+    kept: list[int] = []
+    for k, normal in enumerate(normals):
+        if not (normals[kept] @ normal > ALIKE).any():
+            kept.append(k)
+    ways: Floats = normals[kept]
+    return ways
+
+
+class _Search:
+    """Looks at ranges of both angles: the distance in the middle, and a bound over the range."""
+
+    def __init__(self, first: Body, second: Body) -> None:
+        self.first = [_Piece(piece, first) for piece in first.pieces]
+        self.second = [_Piece(piece, second) for piece in second.pieces]
+        self.reach = (
+            max(piece.radius for piece in self.first),
+            max(piece.radius for piece in self.second),
+        )
+
+    def looked_at(self, boxes: Floats) -> tuple[Floats, Floats]:
+        """Return distances (n,) in the middle of ranges (n, 4), and bounds (n,) over them.
+
+        Negative where they overlap: no measure of how deep, but that a bound
+        below 0 may hold an overlap.
+        """
+        distance = np.full(len(boxes), np.inf)
+        bound = np.full(len(boxes), np.inf)
+        for one in self.first:
+            for other in self.second:
+                way, apart = _separation(one, other, boxes[:, 0], boxes[:, 1])
+                low = one.lowest(way, boxes[:, 0], boxes[:, 2])
+                high = -other.lowest(-way, boxes[:, 1], boxes[:, 3])
+                distance = np.minimum(distance, apart)
+                bound = np.minimum(bound, low - high)
+        return distance, bound
+
+
+def _separation(
+    one: _Piece, other: _Piece, turns: Floats, others: Floats
+) -> tuple[Floats, Floats]:
+    """Return the way (n, 3) from the other piece to the one along which they are most apart."""
+    here, there = one.corners(turns), other.corners(others)
+    ways = np.concatenate(
+        [-one.faces(turns), other.faces(others), _between_edges(one, other, here, there)], axis=1
+    )
+    low = np.einsum("nwk,nck->nwc", ways, here).min(axis=2)
+    high = np.einsum("nwk,nck->nwc", ways, there).max(axis=2)
+    best = np.argmax(low - high, axis=1)
+    rows = np.arange(len(turns))
+    return ways[rows, best], (low - high)[rows, best]
+
+
+def _between_edges(one: _Piece, other: _Piece, here: Floats, there: Floats) -> Floats:
+    """Return the way (n, 1, 3) between the nearest two edges, from the other to the one."""
+    count, edges, against = len(here), len(one.ends), len(other.ends)
+    a = np.repeat(here[:, one.ends], against, axis=1).reshape(-1, 2, 3)
+    b = np.tile(there[:, other.ends], (1, edges, 1, 1)).reshape(-1, 2, 3)
+    distance, start, end = segment_distance(a, b)
+    nearest = np.argmin(distance.reshape(count, -1), axis=1)
+    rows = np.arange(count) * edges * against + nearest
+    way = start[rows] - end[rows]
+    length = np.linalg.norm(way, axis=1)[:, None]
+    up = np.array([0.0, 0.0, 1.0])
+    return np.where(length > 1e-12, way / np.maximum(length, 1e-300), up)[:, None, :]
