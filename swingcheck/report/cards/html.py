@@ -8,7 +8,7 @@ from html import escape
 from importlib.resources import files
 
 from swingcheck.report.cards.content import DoorCard, Figure, Step
-from swingcheck.report.cards.fractions import Run, Set, runs
+from swingcheck.report.cards.fractions import Run, Set, runs, together
 from swingcheck.report.cards.paper import Paper
 from swingcheck.report.cards.txt import not_yet, unit_words
 
@@ -36,15 +36,15 @@ def _card(card: DoorCard, picture: bytes | None) -> str:
     word = "swings" if card.swings else "does-not"
     cure = _paragraph("cure", f"First cure: {card.remedy}") if card.remedy else ""
     hold = "" if card.swings else _paragraph("hold", not_yet(card))
-    warnings = "".join(f"<li>{escape(text)}</li>\n" for text in card.warnings)
-    cautions = "".join(f"<li>{escape(text)}</li>\n" for text in card.cautions)
+    warnings = "".join(f"<li>{_words(text)}</li>\n" for text in card.warnings)
+    cautions = "".join(f"<li>{_words(text)}</li>\n" for text in card.cautions)
     steps = "".join(_step(number, step) for number, step in enumerate(card.steps, 1))
     assumed = "; ".join(card.assumed)
     return (
         f'<article class="{word}">\n'
         f"<header><h1>{escape(card.name)}</h1>"
         f"<p>{escape(card.where)}; figures in {unit_words(card.unit)}</p></header>\n"
-        f'<p class="finding">{escape(card.finding)}</p>\n{hold}{cure}'
+        f'<p class="finding">{_words(card.finding)}</p>\n{hold}{cure}'
         + (f'<ul class="warnings">\n{warnings}</ul>\n' if warnings else "")
         + f'<dl class="facts">{_figures(card.facts)}</dl>\n'
         f"<ol>\n{steps}</ol>\n"
@@ -57,11 +57,15 @@ def _card(card: DoorCard, picture: bytes | None) -> str:
 
 
 def _paragraph(kind: str, text: str) -> str:
-    return f'<p class="{kind}">{escape(text)}</p>\n'
+    return f'<p class="{kind}">{_words(text)}</p>\n'
+
+
+def _words(text: str) -> str:
+    return escape(together(text))
 
 
 def _step(number: int, step: Step) -> str:
-    notes = "".join(f'<p class="note">{escape(note)}</p>' for note in step.notes)
+    notes = "".join(f'<p class="note">{_words(note)}</p>' for note in step.notes)
     return (
         f'<li><label><input type="checkbox"><b>{number}. {escape(step.title)}</b></label>'
         f"<dl>{_figures(step.figures)}</dl>{notes}</li>\n"

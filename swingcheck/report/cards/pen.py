@@ -5,7 +5,6 @@ Places are points (72 an inch) from the page's lower left corner.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from functools import cache, lru_cache
 from io import BytesIO
@@ -13,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from swingcheck import __version__
-from swingcheck.report.cards.fractions import Run, Set, runs
+from swingcheck.report.cards.fractions import Run, Set, runs, together
 from swingcheck.report.cards.paper import Paper
 
 PLAIN, BOLD = "DejaVuSans", "DejaVuSans-Bold"
@@ -28,8 +27,6 @@ ASIDE = 0.5
 LEADING = 1.28
 
 BLACK, QUIET, RULE = (0.0, 0.0, 0.0), (0.36, 0.36, 0.36), (0.72, 0.72, 0.72)
-
-_KEPT_TOGETHER = re.compile(r"(?<=\d) (?=\d+/\d|in\b|mm\b|deg\b|lb\b|kg\b)")
 
 Colour = tuple[float, float, float]
 
@@ -179,7 +176,7 @@ def wrapped(text: str, width: float, size: float, *, bold: bool = False) -> list
     lines: list[str] = []
     line, reach = "", 0.0
     space = width_of(" ", size, bold=bold)
-    for word in _KEPT_TOGETHER.sub("\u00a0", text).split(" "):
+    for word in together(text).split(" "):
         wide = width_of(word, size, bold=bold)
         if line and reach + space + wide <= width:
             line, reach = f"{line} {word}", reach + space + wide

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import re
 import textwrap
 from collections.abc import Sequence
 
 from swingcheck.report.cards.content import DoorCard, Figure, Step
+from swingcheck.report.cards.fractions import together
 
 WIDTH = 76
 VALUE = 22
 """Columns that a step's figures take."""
 
 _KEPT = "\u00a0"
-_NUMBER_GAP = re.compile(r"(?<=\d) (?=\d+/\d|in\b|mm\b|deg\b|lb\b)")
 
 
 def cards_text(cards: Sequence[DoorCard]) -> str:
@@ -67,6 +66,5 @@ def kept(text: str) -> str:
 
 def _wrapped(text: str, rest: str = "") -> list[str]:
     """Return words in lines that part no number from its fraction or its unit."""
-    whole = _NUMBER_GAP.sub(_KEPT, text)
-    lines = textwrap.wrap(whole, WIDTH, subsequent_indent=rest, break_on_hyphens=False)
+    lines = textwrap.wrap(together(text), WIDTH, subsequent_indent=rest, break_on_hyphens=False)
     return [line.replace(_KEPT, " ") for line in lines]
