@@ -4,22 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import hypot, pi, sin
+from math import hypot, sin
 
 import numpy as np
 
 from swingcheck.analysis.feature import slab_feature
 from swingcheck.analysis.margins import closed_margins, pins_found
+from swingcheck.analysis.opened import clear_width, limit_clear_width
 from swingcheck.analysis.result import (
     CheckResult,
     Clearance,
     CurvePoint,
     Margins,
+    PushSide,
     Remedy,
     Touch,
     Verdict,
 )
-from swingcheck.analysis.verdict import STOPS, verdict_of
+from swingcheck.analysis.verdict import STOPS, laps_frame, verdict_of
 from swingcheck.assembly import Assembly, Part, PartKind, assemble
 from swingcheck.assembly.slab import width_at
 from swingcheck.bench.cautions import cautions
@@ -119,9 +121,11 @@ def check(
     closing = None if blocked else touch(assembly, swing.contact(begin, 0.0))
     seated = closing is not None and is_seat(scene, closing)
     opening = _opening(swing, begin, blocked=bool(blocked))
-    end = closing.angle if closing else 0.0
+    push = push_side(swing, begin) if scene.swing.both_ways else None
     margins = closed_margins(assembly)
     word = verdict(scene, margins, blocked, None if seated else closing, opening)
+    if word is Verdict.SWINGS and push is not None:
+        word = verdict(scene, margins, push.blocked_by, push.closing, push.opening)
     weight = slab_weight(scene)
     return CheckResult(
         scene=scene,
@@ -131,13 +135,15 @@ def check(
         seated=seated,
         opening=opening,
         margins=margins,
-        clearances=() if blocked else _clearances(swing, begin, end, closing),
+        clearances=() if blocked else _clearances(swing, begin, closing, push),
         axis=pins_found(assembly),
         clear_width=clear_width(assembly, opening),
+        limit_clear_width=limit_clear_width(assembly, opening, blocked=bool(blocked)),
+        push=push,
         weight=weight,
         cautions=cautions(scene, weight),
         remedies=() if word is Verdict.SWINGS or not cures else _remedies(scene),
-        curve=_curve(swing, begin, end, step) if step and not blocked else (),
+        curve=_curve(swing, begin, closing, step) if step and not blocked else (),
     )
 
 
@@ -207,12 +213,13 @@ def opening_at_strike(assembly: Assembly, angle: float) -> float:
     middle = slab.height[1] / 2
     arris = np.array([width_at(slab, middle), 0.0, middle])
     placed = assembly.place[:, :3] @ arris + assembly.place[:, 3]
-    return 2 * hypot(*(placed - assembly.axis.at(float(placed[2])))[:2]) * sin(angle / 2)
+    return 2 * hypot(*(placed - assembly.axis.at(float(placed[2])))[:2]) * sin(abs(angle) / 2)
 
 
 def is_seat(scene: Scene, closing: Touch) -> bool:
-    """Tell whether a contact is the slab coming to rest on its stops."""
-    return closing.against_kind in STOPS and closing.opening_at_strike <= scene.swing.seat
+    """Tell whether a contact is the slab coming to rest on its stops, or a lip on the frame."""
+    rests = closing.against_kind in STOPS or laps_frame(scene, closing)
+    return rests and closing.opening_at_strike <= scene.swing.seat
 
 
 def _opening(swing: Swung, begin: float, *, blocked: bool) -> Touch | None:
@@ -222,6 +229,19 @@ def _opening(swing: Swung, begin: float, *, blocked: bool) -> Touch | None:
     if overlapped(swing.assembly, 0.0):
         return None
     return touch(swing.assembly, swing.contact(0.0, limit))
+
+
+def push_side(swing: Swung, begin: float) -> PushSide:
+    """Return how a double-acting slab closes from the push side, and how far it opens there."""
+    assembly, limit = swing.assembly, swing.assembly.scene.swing.limit
+    blocked = overlapped(assembly, -begin)
+    if blocked:
+        return PushSide(blocked_by=blocked, closing=None, opening=None)
+    return PushSide(
+        blocked_by=(),
+        closing=touch(assembly, swing.contact(-begin, 0.0)),
+        opening=touch(assembly, swing.contact(-begin, -limit)),
+    )
 
 
 def verdict(
@@ -236,49 +256,47 @@ def verdict(
         return Verdict.BLOCKED
     if closing is not None:
         gap = margins.hinge_stop[0] if margins.hinge_stop else 0.0
-        return verdict_of(closing.against_kind, gap)
-    if opening is not None and opening.angle < scene.swing.wanted - 1e-9:
+        return verdict_of(closing.against_kind, gap, laps=laps_frame(scene, closing))
+    if opening is not None and abs(opening.angle) < scene.swing.wanted - 1e-9:
         return Verdict.FOULS
     return Verdict.SWINGS
 
 
 def _clearances(
-    swing: Swung, begin: float, end: float, closing: Touch | None
+    swing: Swung, begin: float, closing: Touch | None, push: PushSide | None
+) -> tuple[Clearance, ...]:
+    """Return the clearances of the closing, least first; of a double-acting slab both ways."""
+    found = _closing_clearances(swing, begin, closing)
+    if push is None or push.blocked_by:
+        return found
+    other = {each.against: each for each in _closing_clearances(swing, -begin, push.closing)}
+    nearer = [min(each, other[each.against], key=lambda c: c.least) for each in found]
+    return tuple(sorted(nearer, key=lambda c: c.least))
+
+
+def _closing_clearances(
+    swing: Swung, begin: float, closing: Touch | None
 ) -> tuple[Clearance, ...]:
     """Return the clearances of the closing, least first; nothing is left at the contact itself."""
     if closing is None:
-        return swing.clearances(begin, end, frozenset())
+        return swing.clearances(begin, 0.0, frozenset())
     touched = {closing.against, *closing.also}
     kinds = {part.name: part.kind for part in swing.assembly.fixed}
     none_left = [
         Clearance(against=name, against_kind=kinds[name], least=0.0, angle=closing.angle)
         for name in sorted(touched)
     ]
-    return (*none_left, *swing.clearances(begin, end, frozenset(touched)))
+    return (*none_left, *swing.clearances(begin, closing.angle, frozenset(touched)))
 
 
-def _curve(swing: Swung, begin: float, end: float, step: float) -> tuple[CurvePoint, ...]:
+def _curve(
+    swing: Swung, begin: float, closing: Touch | None, step: float
+) -> tuple[CurvePoint, ...]:
     """Return the least distance at every step from the start down to the contact, or closed."""
-    count = int((begin - end) / step + 1e-9)
+    count = int((begin - (closing.angle if closing else 0.0)) / step + 1e-9)
     points = []
     for k in range(count + 1):
         angle = begin - k * step
         nearest = swing.clearances(angle, angle, frozenset())[0]
         points.append(CurvePoint(angle=angle, distance=nearest.least, against=nearest.against))
     return tuple(points)
-
-
-def clear_width(assembly: Assembly, opening: Touch | None) -> float | None:
-    """Return the clear width at 90 degrees, face of stop to the slab's face, inches.
-
-    The narrowest between the strike side (its stop, or the leg without one)
-    and whichever reaches farther in on the hinge side, the slab standing at 90
-    degrees or the hinge stop. None where the slab does not open so far.
-    """
-    if opening is not None and opening.angle < pi / 2 - 1e-9:
-        return None
-    slab = assembly.axis.turned(assembly.moving[0].solid, pi / 2)
-    kinds = {part.kind: part.solid.bounds for part in assembly.fixed}
-    strike = kinds.get(PartKind.STRIKE_STOP, kinds[PartKind.STRIKE_LEG])[0, 0]
-    hinge = kinds.get(PartKind.HINGE_STOP, kinds[PartKind.HINGE_LEG])[1, 0]
-    return float(strike - max(hinge, slab.bounds[1, 0]))

@@ -117,6 +117,15 @@ class Remedy:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PushSide:
+    """What a double-acting slab does on the push side: as for the pull side, angles negative."""
+
+    blocked_by: tuple[str, ...]
+    closing: Touch | None
+    opening: Touch | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CheckResult:
     """Everything that a check found.
 
@@ -124,7 +133,9 @@ class CheckResult:
     ``closing`` is ``None`` when the slab reaches closed without touching, and
     ``seated`` says that what it touched is its seat. ``opening`` is ``None``
     when it opens to the limit. ``clear_width`` is at 90 degrees, face of stop
-    to the slab's face; ``None`` where the slab does not open so far.
+    to the slab's face; ``None`` where the slab does not open so far, and
+    ``limit_clear_width`` where it stops. ``push`` is the other side of a
+    double-acting slab's swing.
     ``weight`` is pounds, ``None`` for an unknown material.
     """
 
@@ -142,3 +153,5 @@ class CheckResult:
     cautions: tuple[str, ...]
     remedies: tuple[Remedy, ...] = ()
     curve: tuple[CurvePoint, ...] = field(default=())
+    limit_clear_width: float | None = None
+    push: PushSide | None = None

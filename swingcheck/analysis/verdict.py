@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from swingcheck.analysis.result import Verdict
+from swingcheck.analysis.feature import LIP
+from swingcheck.analysis.result import Touch, Verdict
 from swingcheck.assembly import PartKind
+from swingcheck.model import Face, Scene
 
 STOPS = (PartKind.HINGE_STOP, PartKind.STRIKE_STOP, PartKind.HEAD_STOP)
 
@@ -27,13 +29,26 @@ VERDICTS = {
 }
 
 
-def verdict_of(kind: PartKind, hinge_stop_gap: float) -> Verdict:
+def laps_frame(scene: Scene, closing: Touch) -> bool:
+    """Tell whether a contact is a lip or an astragal coming to rest on the frame that it laps."""
+    if closing.against_kind not in (PartKind.STRIKE_LEG, PartKind.HEAD):
+        return False
+    strip = scene.slab.astragal
+    is_strip = strip is not None and strip.face is Face.PULL and strip.overlap > strip.stem
+    laps = closing.by_kind is PartKind.ASTRAGAL and is_strip
+    return laps or closing.feature.startswith(LIP)
+
+
+def verdict_of(kind: PartKind, hinge_stop_gap: float, *, laps: bool = False) -> Verdict:
     """Return the verdict when closing is ended by a part of this kind.
 
     ``hinge_stop_gap`` is the closed slab's face to the hinge stop at the top,
     inches. A slab that would stand into its hinge stop may meet the head stop
     first, in the corner beside it: the cause is the same and so is the word.
+    ``laps`` tells that a lip or an astragal rests on the frame.
     """
+    if laps:
+        return Verdict.STANDS_OFF
     if kind is PartKind.HEAD_STOP and hinge_stop_gap < 0:
         return Verdict.PINCHES
     return VERDICTS[kind]

@@ -1,0 +1,36 @@
+"""How much of the opening is clear with the slab open."""
+
+from __future__ import annotations
+
+from math import pi
+
+from swingcheck.analysis.result import Touch
+from swingcheck.assembly import Assembly, PartKind
+
+
+def clear_width(assembly: Assembly, opening: Touch | None) -> float | None:
+    """Return the clear width at 90 degrees, inches; None where the slab opens less far."""
+    if opening is not None and abs(opening.angle) < pi / 2 - 1e-9:
+        return None
+    return clear_width_at(assembly, pi / 2)
+
+
+def clear_width_at(assembly: Assembly, angle: float) -> float:
+    """Return the clear width straight through at a swing angle, inches.
+
+    Face of stop to the slab's face: the narrowest between the strike side (its
+    stop, or the leg without one) and whichever reaches farther in on the hinge
+    side, the slab or the hinge stop. Handles do not count.
+    """
+    slab = assembly.axis.turned(assembly.moving[0].solid, angle)
+    kinds = {part.kind: part.solid.bounds for part in assembly.fixed}
+    strike = kinds.get(PartKind.STRIKE_STOP, kinds[PartKind.STRIKE_LEG])[0, 0]
+    hinge = kinds.get(PartKind.HINGE_STOP, kinds[PartKind.HINGE_LEG])[1, 0]
+    return float(strike - max(hinge, slab.bounds[1, 0]))
+
+
+def limit_clear_width(assembly: Assembly, opening: Touch | None, *, blocked: bool) -> float | None:
+    """Return the clear width as far as the slab opens; None where that is not known."""
+    if blocked and opening is None:
+        return None
+    return clear_width_at(assembly, opening.angle if opening else assembly.scene.swing.limit)
