@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
 
-from swingcheck.analysis.check import is_seat, opening_at_strike, overlapped, touch, verdict
+from swingcheck.analysis.check import Swung, is_seat, opening_at_strike, overlapped, touch, verdict
 from swingcheck.analysis.margins import closed_margins
 from swingcheck.analysis.result import Margins, Touch, Verdict
 from swingcheck.analysis.variants import Variants
@@ -77,8 +77,13 @@ def fit(scene: Scene, variants: Variants | None = None) -> Fit:
     GeometryError
         Where the sizes leave nothing of a part.
     """
-    swing = (variants or Variants()).swung(scene)
-    assembly, asked = swing.assembly, scene.swing
+    return fit_of((variants or Variants()).swung(scene))
+
+
+def fit_of(swing: Swung) -> Fit:
+    """Return what an assembly comes to, with the parts that it has."""
+    assembly, scene = swing.assembly, swing.assembly.scene
+    asked = scene.swing
     margins = closed_margins(assembly)
     blocked = overlapped(assembly, asked.start)
     closing = None if blocked else touch(assembly, swing.contact(asked.start, 0.0))

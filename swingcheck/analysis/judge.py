@@ -3,12 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import ArrayLike
 
+from swingcheck.analysis.check import Swung
 from swingcheck.analysis.dimensions import Dimension
-from swingcheck.analysis.fit import Fit, Limit, Spares, fit, limit_spares, wanted_of, within
+from swingcheck.analysis.fit import (
+    Fit,
+    Limit,
+    Spares,
+    fit,
+    fit_of,
+    limit_spares,
+    wanted_of,
+    within,
+)
 from swingcheck.analysis.margins import closed_margins, pins_found
 from swingcheck.analysis.measures import Lean, in_file, measured
 from swingcheck.analysis.plan import PLAN_KEYS, plan_check, why_not_prismatic
@@ -65,6 +76,14 @@ class Judge:
         found = self.fit(value)
         return found is not None and found.swings
 
+    def clears(self, value: float, fault: Fit) -> bool:
+        """Tell whether a value is free of a fault, looking at the parts of that fault alone."""
+        try:
+            swing = self.variants.swung(self.dimension.changed(self.scene, value))
+        except GeometryError:
+            return False
+        return fit_of(_only(swing, fault)).swings
+
     def open_by(self, value: float) -> float:
         """Return how far from swinging it is, inches at the strike edge."""
         found = self.fit(value)
@@ -117,3 +136,24 @@ class Judge:
                     return None
                 keys[key] = (measured(self.scene, one.path)[0], one.factor)
         return keys
+
+
+def _only(swing: Swung, fault: Fit) -> Swung:
+    """Return an assembly with the parts that a fault is between and no others."""
+    touched = fault.touch
+    names = set(fault.blocked_by) if touched is None else {touched.against, *touched.also}
+    fixed = [k for k, part in enumerate(swing.assembly.fixed) if part.name in names]
+    moving = [
+        k
+        for k, part in enumerate(swing.assembly.moving)
+        if touched is None or part.name == touched.by
+    ]
+    return Swung(
+        assembly=replace(
+            swing.assembly,
+            moving=tuple(swing.assembly.moving[k] for k in moving),
+            fixed=tuple(swing.assembly.fixed[k] for k in fixed),
+        ),
+        moving=tuple(swing.moving[k] for k in moving),
+        fixed=tuple(swing.fixed[k] for k in fixed),
+    )

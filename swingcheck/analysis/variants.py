@@ -18,12 +18,16 @@ from swingcheck.assembly.build import jamb_leaf_parts, slab_parts
 from swingcheck.assembly.frame import jamb_parts, stop_parts
 from swingcheck.assembly.ground import ground_parts
 from swingcheck.assembly.hang import hang
+from swingcheck.assembly.legs import hinge_leg_plan
 from swingcheck.assembly.others import other_slabs
 from swingcheck.assembly.room import room_parts
 from swingcheck.assembly.slab import slab_bottom
 from swingcheck.assembly.whole import closed_parts
 from swingcheck.geometry.features import Features, features
-from swingcheck.model import HingeSet, LeafLayout, Scene
+from swingcheck.model import LeafLayout, Rabbet, Scene
+
+_NO_LEAVES = LeafLayout(tops=(), setbacks=(), depths=())
+_NO_RABBET = Rabbet(hinge=(), strike=(), head=())
 
 #: How many makes of each part are kept, the latest used.
 KEPT = 16
@@ -91,18 +95,11 @@ def bare_assembly(scene: Scene) -> Assembly:
     )
 
 
-def _leaf_sizes(hinge: HingeSet, layout: LeafLayout) -> Hashable:
-    unseen = hinge.jamb if layout is hinge.slab else hinge.slab
-    emptied = replace(unseen, tops=(), setbacks=(), depths=())
-    jamb, slab = (layout, emptied) if unseen is hinge.slab else (emptied, layout)
-    return replace(hinge, jamb=jamb, slab=slab)
-
-
 def _slab_needs(scene: Scene) -> Hashable:
     slab = scene.slab
     shape = replace(slab, head_margin=0.0, material="", construction="", delivered=None)
     bored_at = slab_bottom(scene) if scene.lock else 0.0
-    return shape, _leaf_sizes(scene.hinge, scene.hinge.slab), scene.lock, bored_at
+    return shape, replace(scene.hinge, jamb=_NO_LEAVES), scene.lock, bored_at
 
 
 def _floor_needs(scene: Scene) -> Hashable:
@@ -110,17 +107,36 @@ def _floor_needs(scene: Scene) -> Hashable:
     return scene.floor, scene.slab.width if scene.floor.profile else ()
 
 
+def _bare_opening(scene: Scene) -> Hashable:
+    """Return the opening but for how far in its stops stand."""
+    rabbet = scene.opening.rabbet
+    read_at = (len(rabbet.hinge), len(rabbet.strike))
+    return replace(scene.opening, rabbet=_NO_RABBET), read_at
+
+
 def _on_jamb_needs(scene: Scene) -> Hashable:
-    return scene.opening, _leaf_sizes(scene.hinge, scene.hinge.jamb), _floor_needs(scene)
+    """Return what the jamb and its leaves are made from.
+
+    The leaves are measured from the stop: where it is moved away from leaves
+    that stay, their own places are the same but for the last digit.
+    """
+    opening, hinge = scene.opening, scene.hinge
+    sizes = replace(hinge, jamb=replace(hinge.jamb, setbacks=()), slab=_NO_LEAVES)
+    edges = tuple(
+        round(hinge_leg_plan(opening, opening.height[0] - top - down).rabbet - setback, 13)
+        for top, setback in zip(hinge.jamb.tops, hinge.jamb.setbacks, strict=True)
+        for down in (0.0, hinge.leaf_length / 2, hinge.leaf_length)
+    )
+    return _bare_opening(scene), sizes, edges, _floor_needs(scene)
 
 
 def _ground_needs(scene: Scene) -> Hashable:
-    return scene.opening, scene.carpet, scene.threshold, _floor_needs(scene)
+    return _bare_opening(scene), scene.carpet, scene.threshold, _floor_needs(scene)
 
 
 def _room_needs(scene: Scene) -> Hashable:
     stands = (scene.casing, scene.baseboard, scene.wall_return, scene.obstacles)
-    return scene.opening, stands, _floor_needs(scene)
+    return _bare_opening(scene), stands, _floor_needs(scene)
 
 
 def _other_needs(scene: Scene) -> Hashable:

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import pairwise
 from math import inf
 
@@ -31,6 +32,9 @@ WIDTH, WIDTH_ANGLE = 5e-7, 1.5e-8
 
 #: Places looked at over a span: in full, in plan, and for limits alone.
 IN_FULL, IN_PLAN, FOR_LIMITS = 17, 257, 33
+
+#: How many faults one after the other are followed by their own parts to find an end.
+PARTS_IN_TURN = 3
 
 #: Of values that come as near to swinging, to this, the nearest miss is the one nearest to now.
 ALIKE = 1.01
@@ -292,15 +296,36 @@ def _swing_runs(judge: Judge, places: Sequence[float], width: float) -> list[_Ru
     for here, there in pairwise(places):
         if judge.swings(here) and not judge.swings(there):
             assert start is not None
-            inside, outside = flip(judge.swings, here, there, width)
+            inside, outside = _turn(judge, here, there, width)
             runs.append(_Run(start[0], inside, start[1], outside))
             start = None
         elif judge.swings(there) and not judge.swings(here):
-            inside, outside = flip(judge.swings, there, here, width)
+            inside, outside = _turn(judge, there, here, width)
             start = (inside, outside)
     if start is not None:
         runs.append(_Run(start[0], places[-1], start[1], None))
     return runs
+
+
+def _turn(judge: Judge, inside: float, outside: float, width: float) -> tuple[float, float]:
+    """Return where swinging turns into a fault, between a place that swings and one that does not.
+
+    The fault is followed by the parts that it is between, and what is found
+    there is swung in full; where other parts touch sooner, from there on they
+    are followed.
+    """
+    for _ in range(PARTS_IN_TURN):
+        fault = judge.fit(outside)
+        if fault is None or abs(outside - inside) <= width:
+            break
+        clear, touching = flip(partial(judge.clears, fault=fault), inside, outside, width)
+        if judge.swings(touching):
+            inside = touching
+        elif judge.swings(clear):
+            return clear, touching
+        else:
+            outside = clear
+    return flip(judge.swings, inside, outside, width)
 
 
 def _hollows(judge: Judge, places: Sequence[float]) -> Iterator[float]:

@@ -42,6 +42,7 @@ def command(
     from swingcheck.report.window import dimensions_card, window_card
     from swingcheck.report.window_data import dimensions_data, window_data
 
+    keys, scene = _scene_last((*keys, scene))
     read, variants = scene_from(scene, settings), Variants()
     free = [dimension(read, key) for key in keys]
     found = []
@@ -57,3 +58,10 @@ def command(
         cards = cards or [dimensions_card(read, dimensions(read), unit)]
         click.echo("\n\n".join(text(card, page_width()) for card in cards))
     sys.exit(WORKS if all(window.works for window, _ in found) else NOTHING_WORKS)
+
+
+def _scene_last(words: tuple[str, ...]) -> tuple[tuple[str, ...], str]:
+    """Return the keys and the scene, which may stand anywhere if it is plain which it is."""
+    files = [word for word in words if word == "-" or word.endswith(".toml")]
+    scene = files[0] if len(files) == 1 else words[-1]
+    return tuple(word for word in words if word != scene), scene
