@@ -11,6 +11,7 @@ import numpy as np
 from swingcheck.analysis.feature import slab_feature
 from swingcheck.analysis.margins import closed_margins, pins_found
 from swingcheck.analysis.opened import clear_width, limit_clear_width
+from swingcheck.analysis.others_result import OtherFound
 from swingcheck.analysis.result import (
     CheckResult,
     Clearance,
@@ -126,6 +127,7 @@ def check(
     word = verdict(scene, margins, blocked, None if seated else closing, opening)
     if word is Verdict.SWINGS and push is not None:
         word = verdict(scene, margins, push.blocked_by, push.closing, push.opening)
+    others, word = _with_others(swing, opening, word)
     weight = slab_weight(scene)
     return CheckResult(
         scene=scene,
@@ -140,11 +142,24 @@ def check(
         clear_width=clear_width(assembly, opening),
         limit_clear_width=limit_clear_width(assembly, opening, blocked=bool(blocked)),
         push=push,
+        others=others,
         weight=weight,
         cautions=cautions(scene, weight),
         remedies=() if word is Verdict.SWINGS or not cures else _remedies(scene),
         curve=_curve(swing, begin, closing, step) if step and not blocked else (),
     )
+
+
+def _with_others(
+    swing: Swung, opening: Touch | None, word: Verdict
+) -> tuple[tuple[OtherFound, ...], Verdict]:
+    """Return what is found of further slabs, and the verdict with them."""
+    if not swing.assembly.others:
+        return (), word
+    from swingcheck.analysis.others import others_found, verdict_with  # they swing, so later
+
+    others = others_found(swing, opening)
+    return others, verdict_with(word, others)
 
 
 def _remedies(scene: Scene) -> tuple[Remedy, ...]:

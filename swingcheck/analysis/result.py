@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from enum import Enum
+from typing import TYPE_CHECKING
 
 from swingcheck.assembly import PartKind
 from swingcheck.model import Scene
+
+if TYPE_CHECKING:
+    from swingcheck.analysis.others_result import OtherFound
 
 Point = tuple[float, float, float]
 
@@ -135,7 +139,7 @@ class CheckResult:
     when it opens to the limit. ``clear_width`` is at 90 degrees, face of stop
     to the slab's face; ``None`` where the slab does not open so far, and
     ``limit_clear_width`` where it stops. ``push`` is the other side of a
-    double-acting slab's swing.
+    double-acting slab's swing. ``others`` are further slabs beside this one.
     ``weight`` is pounds, ``None`` for an unknown material.
     """
 
@@ -155,3 +159,4 @@ class CheckResult:
     curve: tuple[CurvePoint, ...] = field(default=())
     limit_clear_width: float | None = None
     push: PushSide | None = None
+    others: tuple[OtherFound, ...] = ()

@@ -26,12 +26,19 @@ VERDICTS = {
     PartKind.OBSTACLE: Verdict.FOULS,
     PartKind.BASEBOARD: Verdict.FOULS,
     PartKind.WALL_RETURN: Verdict.FOULS,
+    PartKind.INACTIVE: Verdict.STRIKES,
+    PartKind.ACTIVE: Verdict.STRIKES,
+    PartKind.LOWER: Verdict.DRAGS,
+    PartKind.UPPER: Verdict.DRAGS,
+    PartKind.SHELF: Verdict.DRAGS,
+    PartKind.NEIGHBOUR: Verdict.FOULS,
+    PartKind.OTHER_LEAF: Verdict.FOULS,
 }
 
 
 def laps_frame(scene: Scene, closing: Touch) -> bool:
     """Tell whether a contact is a lip or an astragal coming to rest on the frame that it laps."""
-    if closing.against_kind not in (PartKind.STRIKE_LEG, PartKind.HEAD):
+    if closing.against_kind not in (PartKind.STRIKE_LEG, PartKind.HEAD, PartKind.INACTIVE):
         return False
     strip = scene.slab.astragal
     is_strip = strip is not None and strip.face is Face.PULL and strip.overlap > strip.stem

@@ -247,11 +247,25 @@ class _Search:
         for one in self.first:
             for other in self.second:
                 way, apart = _separation(one, other, boxes[:, 0], boxes[:, 1])
-                low = one.lowest(way, boxes[:, 0], boxes[:, 2])
-                high = -other.lowest(-way, boxes[:, 1], boxes[:, 3])
                 distance = np.minimum(distance, apart)
-                bound = np.minimum(bound, low - high)
+                bound = np.minimum(bound, _least_along(one, other, way, boxes))
         return distance, bound
+
+
+def _least_along(one: _Piece, other: _Piece, way: Floats, boxes: Floats) -> Floats:
+    """Return a lower bound (n,) of the distance over ranges: along a way (n, 3), or the line.
+
+    Pieces that stand one over the other keep their distance along the line
+    all the while, though in the middle of a range they are nearest another way.
+    """
+    bounds = []
+    up = np.broadcast_to(one.body.direction, way.shape)
+    for each in (way, up, -up):
+        low = one.lowest(each, boxes[:, 0], boxes[:, 2])
+        high = -other.lowest(-each, boxes[:, 1], boxes[:, 3])
+        bounds.append(low - high)
+    found: Floats = np.max(bounds, axis=0)
+    return found
 
 
 def _separation(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from swingcheck.errors import Problem, SceneError
@@ -11,6 +12,7 @@ from swingcheck.scenefile.complete import completed_scene
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.limits import Broken, broken_limits
 from swingcheck.scenefile.measured import Measured, measurements
+from swingcheck.scenefile.neighbours import completed_neighbours
 from swingcheck.scenefile.settings import lay_over
 from swingcheck.scenefile.source import scene_text, source_name, toml_tree
 
@@ -18,7 +20,11 @@ _MOST_TOLD = 200  # faults; a scene has under 150 keys
 
 
 def read_scene(
-    source: Path | str, *, name: str = "", settings: Sequence[tuple[str, str]] = ()
+    source: Path | str,
+    *,
+    name: str = "",
+    settings: Sequence[tuple[str, str]] = (),
+    alone: bool = False,
 ) -> Scene:
     r"""Return the scene that a file or a text describes.
 
@@ -32,6 +38,9 @@ def read_scene(
         file's own name when left out.
     settings : sequence of (key, value)
         Measurements to change, as typed: ``("hinge.slab.setback[1]", "5/16")``.
+    alone : bool
+        Leave out the openings beside it, whose files are looked for from where
+        the scene stands.
 
     Returns
     -------
@@ -59,6 +68,10 @@ def read_scene(
     measured = measurements(tree, [key for key, _ in settings])
     filling = Filling(measured=measured, complete=not slips)
     scene = completed_scene(filling, title if title not in ("", "-") else "Untitled")
+    if not alone:
+        folder = source.parent if isinstance(source, Path) else Path(name).parent
+        scene = replace(scene, neighbours=completed_neighbours(filling, folder))
+        scene = replace(scene, assumed=filling.in_order())
     problems = [*slips, *astray, *measured.problems]
     problems += _beyond_limits(scene, measured, only_given=bool(problems))
     if problems:
