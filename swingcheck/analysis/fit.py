@@ -6,7 +6,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
 
-from swingcheck.analysis.check import Swung, is_seat, opening_at_strike, overlapped, touch, verdict
+from swingcheck.analysis.check import (
+    Swung,
+    is_seat,
+    opening_at_strike,
+    overlapped,
+    push_side,
+    touch,
+    verdict,
+)
 from swingcheck.analysis.margins import closed_margins
 from swingcheck.analysis.result import Margins, Touch, Verdict
 from swingcheck.analysis.variants import Variants
@@ -93,6 +101,10 @@ def fit_of(swing: Swung) -> Fit:
     if not blocked and closing is None and asked.wanted > asked.start:
         opening = touch(assembly, swing.contact(asked.start, asked.wanted))
     word = verdict(scene, margins, blocked, closing, opening)
+    if word is Verdict.SWINGS and asked.both_ways:
+        push = push_side(swing, asked.start)
+        blocked, closing, opening = push.blocked_by, push.closing, push.opening
+        word = verdict(scene, margins, blocked, closing, opening)
     found = opening if word is Verdict.FOULS and closing is None else closing
     return Fit(
         scene=scene,
@@ -114,7 +126,7 @@ def _open_by(
     if found is None:
         return 0.0
     if found is opening:
-        return opening_at_strike(assembly, assembly.scene.swing.wanted - found.angle)
+        return opening_at_strike(assembly, assembly.scene.swing.wanted - abs(found.angle))
     return found.opening_at_strike
 
 
