@@ -18,6 +18,7 @@ from swingcheck.analysis.kinds import following_paths, held_settings, other_widt
 from swingcheck.analysis.measures import (
     Lean,
     measured,
+    numbers_under,
     place_count,
     setting_text,
     shifted,
@@ -118,7 +119,9 @@ class Dimension:
         after = self.changed(scene, value)
         left_out = {item.key for item in scene.assumed}
         paths = dict.fromkeys(one.path for one in self.along)
-        paths.update(dict.fromkeys(path for path in self.upsets if path in left_out))
+        for upset in self.upsets:
+            if any(key == upset or key.startswith(f"{upset}.") for key in left_out):
+                paths.update(dict.fromkeys(numbers_under(after, upset)))
         paths.update(dict.fromkeys(following_paths(scene, list(paths))))
         texts = (setting_text(after, path) for path in paths if measured(after, path))
         return (*texts, *held_settings(after, paths))
@@ -273,25 +276,20 @@ def _slab_dimensions() -> Iterator[Dimension]:
         along=(Along(path="slab.thickness"),),
         more="Use a slab {by} thicker{to}",
         less="Use a slab {by} thinner{to}",
-        upsets=(
-            "opening.rabbet",
-            "opening.rabbet.hinge",
-            "opening.rabbet.strike",
-            "opening.rabbet.head",
-            "hinge.leaf_length",
-        ),
+        upsets=("opening.rabbet", "hinge.leaf_length"),
     )
 
 
 def _stop_dimensions() -> Iterator[Dimension]:
-    """Yield the stops' places; the jamb's mortises stay where they are cut."""
-    hinge = (Along(path="opening.rabbet.hinge"), Along(path="hinge.jamb.setbacks"))
-    strike, head = Along(path="opening.rabbet.strike"), Along(path="opening.rabbet.head")
+    """Yield the stops' places; the jamb's mortises and the other stops stay where they are."""
+    leaves = Along(path="hinge.jamb.setbacks")
+    each = {side: Along(path=f"opening.rabbet.{side}") for side in ("hinge", "strike", "head")}
+    still = {side: replace(one, factor=0.0) for side, one in each.items()}
     sides = {
-        "": ("stops", (*hinge, strike, head)),
-        ".hinge": ("hinge stop", (*hinge, replace(strike, factor=0.0), replace(head, factor=0.0))),
-        ".strike": ("strike stop", (strike, replace(head, factor=0.0))),
-        ".head": ("head stop", (head,)),
+        "": ("stops", (each["hinge"], leaves, each["strike"], each["head"])),
+        ".hinge": ("hinge stop", (each["hinge"], leaves, still["strike"], still["head"])),
+        ".strike": ("strike stop", (each["strike"], still["hinge"], still["head"])),
+        ".head": ("head stop", (each["head"], still["hinge"], still["strike"])),
     }
     for suffix, (words, along) in sides.items():
         yield Dimension(

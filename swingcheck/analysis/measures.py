@@ -7,7 +7,7 @@ where there are several, ``hinge.slab.setbacks[1]``.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import fields, is_dataclass, replace
 from enum import Enum
 from math import degrees
 from typing import Any
@@ -98,14 +98,20 @@ def _all_values(scene: Scene, path: str) -> tuple[Stations, int | None]:
     return values, int(index)
 
 
-def setting_text(scene: Scene, path: str) -> tuple[str, str]:
-    """Return the key and the value that ``--set`` takes for a measurement as it is.
+def numbers_under(scene: Scene, path: str) -> tuple[str, ...]:
+    """Return the measurements that a name stands for: itself, or those of a table."""
+    node: Any = scene
+    for name in path.split("."):
+        node = getattr(node, name)
+    if is_dataclass(node):
+        return tuple(f"{path}.{each.name}" for each in fields(node))
+    return (path,)
 
-    Examples
-    --------
-    >>> length_setting(0.28125, "in"), length_setting(0.097, "in"), length_setting(0.5, "mm")
-    ('9/32 in', '0.097 in', '12.7 mm')
-    """
+
+def setting_text(scene: Scene, path: str) -> tuple[str, str]:
+    """Return the key and the value that ``--set`` takes for a measurement as it is."""
+    if path == "hinge.count":
+        return path, str(scene.hinge.count)
     write = _angle_setting if path.endswith(".bevel") else length_setting
     texts = [write(value, scene.unit) for value in measured(scene, path)]
     if len(set(texts)) == 1 and not path.endswith(".tops"):
@@ -127,7 +133,13 @@ def in_file(path: str) -> str:
 
 
 def length_setting(value: float, unit: str) -> str:
-    """Return a length as a scene file takes it, with all its digits."""
+    """Return a length as a scene file takes it, with all its digits.
+
+    Examples
+    --------
+    >>> length_setting(0.28125, "in"), length_setting(0.097, "in"), length_setting(0.51, "mm")
+    ('9/32 in', '0.097 in', '12.954 mm')
+    """
     if abs(value * 64 - round(value * 64)) < 1e-11:
         return f"{fraction_text(value)} in"
     if unit == "mm":
@@ -140,5 +152,5 @@ def _angle_setting(angle: float, unit: str) -> str:
 
 
 def _digits(value: float) -> str:
-    """Return a number with all its digits and no exponent."""
-    return f"{value:.14f}".rstrip("0").rstrip(".")
+    """Return a number with all the digits that mean anything, and no exponent."""
+    return f"{value:.12f}".rstrip("0").rstrip(".")

@@ -1,0 +1,169 @@
+"""A dimension changes what it says, within what can be built, and says it to a scene file too."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from swingcheck.analysis.dimensions import dimension, dimensions
+from swingcheck.analysis.measures import Lean, measured, shifted
+from swingcheck.assembly import assemble
+from swingcheck.errors import SceneError
+from swingcheck.model import Scene
+from swingcheck.scenefile import read_scene
+from tests.factory import plain_scene, rounded
+
+SPARE = """
+title = "Spare room"
+[opening]
+width = "30 1/8"
+height = "80 1/2"
+"""
+
+FULL = """
+title = "Box room"
+hinges_on = "right"
+[opening]
+width = ["30 1/8", "30 1/16", "30 1/8"]
+height = "80 1/2"
+rabbet = { hinge = ["1 7/16", "1 1/2"], strike = "1 7/16", head = "1 15/32" }
+[opening.hinge_leg]
+twist = 0.5
+[slab]
+width = "29 7/8"
+height = "79 3/4"
+hinge_edge = "square"
+strike_edge = { bevel = "1/8 in 2" }
+[hinge]
+jamb = { tops = ["7", "37 3/4", "68 1/2"], setback = ["5/16", "21/64", "5/16"], depth = 0.1 }
+slab = { setback = "1/4" }
+[lock]
+backset = "2 3/8"
+"""
+
+METRIC = """
+title = "Abstellraum"
+unit = "mm"
+[opening]
+width = 841
+height = 2005
+rabbet = 41
+[slab]
+width = 834
+thickness = 39
+[hinge]
+slab = { setback = 6 }
+"""
+
+SCENES = {"spare": SPARE, "full": FULL, "metric": METRIC}
+KEYS = [
+    (name, each.key)
+    for name, text in SCENES.items()
+    for each in dimensions(read_scene(text, name=name))
+]
+
+
+def plain(scene: Scene) -> Scene:
+    """Return a scene without the list of what it took as usual."""
+    return replace(scene, assumed=())
+
+
+@pytest.mark.parametrize(("name", "key"), KEYS)
+def test_what_set_is_given_makes_the_changed_scene(name: str, key: str) -> None:
+    scene = read_scene(SCENES[name], name=name)
+    free = dimension(scene, key)
+    low, high = free.span(scene)
+    for share in (0.07, 0.5, 0.93):
+        value = low + share * (high - low)
+        changed = free.changed(scene, value)
+        again = read_scene(SCENES[name], name=name, settings=free.settings(scene, value))
+        assert repr_near(plain(again), plain(changed)), (key, value)
+
+
+def repr_near(one: object, other: object) -> bool:
+    """Tell whether two scenes are the same but for the last digits of their numbers."""
+    if isinstance(one, float) and isinstance(other, (int, float)):
+        return one == pytest.approx(other, abs=1e-10)
+    if isinstance(one, tuple) and isinstance(other, tuple):
+        return len(one) == len(other) and all(map(repr_near, one, other))
+    if hasattr(one, "__dataclass_fields__"):
+        return type(one) is type(other) and all(
+            repr_near(getattr(one, name), getattr(other, name)) for name in one.__dataclass_fields__
+        )
+    return one == other
+
+
+@pytest.mark.parametrize(("name", "key"), KEYS)
+def test_both_ends_of_its_span_can_be_built(name: str, key: str) -> None:
+    scene = read_scene(SCENES[name], name=name)
+    free = dimension(scene, key)
+    low, high = free.span(scene)
+    now = free.value(scene)
+    assert low <= now <= high
+    for value in (low, high):
+        changed = free.changed(scene, value)
+        assert free.value(changed) == pytest.approx(value, abs=1e-12)
+        assert all(part.solid.volume > 0 for part in assemble(changed).moving)
+
+
+def test_a_value_that_is_asked_for_is_there_to_the_bit() -> None:
+    scene = plain_scene()
+    for key in ("hinge.slab.setback", "slab.width", "slab.strike_edge.bevel", "stop.projection"):
+        free = dimension(scene, key)
+        low, high = free.span(scene)
+        value = low + (high - low) / 3
+        assert free.value(free.changed(scene, value)) == value
+
+
+def test_a_stop_is_moved_away_from_mortises_that_stay() -> None:
+    scene = plain_scene()
+    moved = dimension(scene, "opening.rabbet.hinge").changed(scene, 1.5)
+    before, after = (
+        [one.opening.rabbet.hinge[0] - setback for setback in one.hinge.jamb.setbacks]
+        for one in (scene, moved)
+    )
+    assert after == pytest.approx(before, abs=1e-12)
+    assert moved.opening.rabbet.strike == scene.opening.rabbet.strike
+
+
+def test_a_slab_hung_lower_keeps_its_leaves_beside_the_jambs() -> None:
+    scene = plain_scene()
+    lower = dimension(scene, "slab.head_margin").changed(scene, 0.25)
+    pairs = zip(lower.hinge.jamb.tops, lower.hinge.slab.tops, strict=True)
+    assert [jamb - slab for jamb, slab in pairs] == pytest.approx([0.25] * 3)
+
+
+def test_planing_the_top_leaves_the_bottom_where_it_was() -> None:
+    scene = plain_scene()
+    planed = dimension(scene, "slab.top").changed(scene, scene.slab.height[0] - 1 / 16)
+    bottoms = [
+        one.opening.height[0] - one.slab.head_margin - one.slab.height[0] for one in (scene, planed)
+    ]
+    assert bottoms[0] == pytest.approx(bottoms[1])
+    assert planed.slab.head_margin == pytest.approx(0.125 + 1 / 16)
+
+
+def test_a_lean_runs_out_by_the_height_of_the_hinges() -> None:
+    scene = plain_scene()
+    top, middle, bottom = shifted(scene, "hinge.slab.depths", 0.1, Lean.TOP)
+    share = (37.75 - 7.0) / (68.5 - 7.0)
+    assert (top, middle, bottom) == pytest.approx((0.197, 0.097 + 0.1 * (1 - share), 0.097))
+    assert measured(scene, "hinge.slab.depths[1]") == (0.097,)
+    assert shifted(scene, "slab.width", -0.1, Lean.BOTTOM) == pytest.approx((29.875, 29.775))
+
+
+@pytest.mark.parametrize(
+    ("change", "key", "words"),
+    [
+        ({}, "slab.widht", "did you mean slab.width"),
+        ({}, "nothing", "no dimension"),
+        ({"stop": None}, "opening.rabbet", "there is no stop"),
+        ({"slab__strike_edge": rounded(0.9)}, "slab.strike_edge.bevel", "round"),
+    ],
+)
+def test_a_dimension_that_is_not_there_says_why(
+    change: dict[str, object], key: str, words: str
+) -> None:
+    with pytest.raises(SceneError, match=words):
+        dimension(plain_scene(**change), key)
