@@ -15,7 +15,16 @@ from swingcheck.assembly.rebates import lip_back
 from swingcheck.assembly.slab import width_at
 from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import Edge, EdgeShape, Opening, Scene, Slab, head_arc, slab_arc
+from swingcheck.model import (
+    Edge,
+    EdgeShape,
+    Opening,
+    Relation,
+    Scene,
+    Slab,
+    head_arc,
+    slab_arc,
+)
 
 LegAt = Callable[[Opening, float], LegPlan]
 
@@ -53,20 +62,25 @@ def closed_margins(assembly: Assembly) -> Margins:
     The hinge and strike margins are square to the leg's face, from the slab's
     wide-face arris (from the crown of a round edge, from behind the lip of a
     lipped one) at the slab's top, middle and bottom; the stops' from the middle
-    of the stop's face, square to the slab's stop-side face. Under an arched
+    of the stop's face, square to the slab's stop-side face. On a pair the
+    strike margin is to the inactive slab's edge, on a Dutch door the bottom one
+    to the lower slab. Under an arched
     head the head margin is square to the arc, and a saddle or a carpet counts
     where the slab stands over it.
     """
     scene = assembly.scene
     hinge = _edge_points(assembly, at_strike=False)
     strike = _edge_points(assembly, at_strike=True)
+    bottom = _bottom_gaps(assembly, np.array([hinge[2], strike[2]]), (0.0, 1.0))
     return Margins(
         hinge=_point(_leg_gaps(scene.opening, hinge, hinge_leg_plan)),
-        strike=_point(_leg_gaps(scene.opening, strike, strike_leg_plan)),
+        strike=_point(_strike_gaps(assembly, strike, STATIONS)),
         head=(_head_gap(scene, hinge[0]), _head_gap(scene, strike[0])),
-        bottom=(_floor_gap(assembly, hinge[2]), _floor_gap(assembly, strike[2])),
+        bottom=(bottom[0], bottom[1]),
         hinge_stop=_stop_gaps(assembly, hinge, hinge_leg_plan),
-        strike_stop=_stop_gaps(assembly, strike, strike_leg_plan),
+        strike_stop=None
+        if scene.inactive
+        else _stop_gaps(assembly, strike, strike_leg_plan),
         flush=_proud(assembly, at_strike=False),
         lip_strike=_proud(assembly, at_strike=True) if scene.slab.lip else None,
     )
@@ -99,9 +113,9 @@ def margins_along(assembly: Assembly, shares: Sequence[float]) -> MarginLines:
 
     return MarginLines(
         hinge=line(hinge, _leg_gaps(scene.opening, hinge, hinge_leg_plan), (-1.0, 0.0)),
-        strike=line(strike, _leg_gaps(scene.opening, strike, strike_leg_plan), (1.0, 0.0)),
+        strike=line(strike, _strike_gaps(assembly, strike, shares), (1.0, 0.0)),
         head=line(top, [_head_gap(scene, p) for p in top], head_out),
-        bottom=line(low, [_floor_gap(assembly, p) for p in low], (0.0, -1.0)),
+        bottom=line(low, _bottom_gaps(assembly, low, shares), (0.0, -1.0)),
     )
 
 
@@ -190,6 +204,33 @@ def _leg_gaps(opening: Opening, points: Floats, plan_at: LegAt) -> tuple[float, 
     return tuple(
         float((p[:2] - plan.edge) @ plan.normal) for p, plan in zip(points, plans, strict=True)
     )
+
+
+def _strike_gaps(
+    assembly: Assembly, points: Floats, shares: Sequence[float]
+) -> tuple[float, ...]:
+    """Return the gaps at the strike edge: to the leg, or on a pair to the inactive slab's edge.
+
+    Those of a pair are across this slab, from one wide-face arris to the other.
+    """
+    for other in assembly.others:
+        if other.relation is Relation.INACTIVE:
+            met = _edge_points(other.assembly, at_strike=True, shares=shares)
+            return tuple(float(gap) for gap in (met - points) @ assembly.place[:, 0])
+    return _leg_gaps(assembly.scene.opening, points, strike_leg_plan)
+
+
+def _bottom_gaps(
+    assembly: Assembly, points: Floats, shares: Sequence[float]
+) -> tuple[float, ...]:
+    """Return the gaps under the slab: to the floor, or a Dutch door's lower slab or its shelf."""
+    lower = assembly.scene.lower
+    for other in assembly.others:
+        if other.relation is Relation.LOWER and lower is not None:
+            over = 0.0 if lower.shelf is None else lower.shelf.thickness
+            met = _top_points(other.assembly, shares)
+            return tuple(float(gap) for gap in points[:, 2] - met[:, 2] - over)
+    return tuple(_floor_gap(assembly, p) for p in points)
 
 
 def _head_gap(scene: Scene, p: Floats) -> float:
