@@ -23,7 +23,7 @@ from swingcheck.units import angle_text, length_text
 
 VERDICTS = tuple(Verdict)
 
-IN_PLAN, IN_FULL = 16384, 16
+IN_PLAN, IN_FULL = 16384, 8
 """How many variants a worker takes at a time."""
 
 FEW = 65536

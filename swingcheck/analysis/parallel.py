@@ -13,6 +13,7 @@ from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
 from importlib.metadata import PackageNotFoundError, version
+from multiprocessing import active_children
 from typing import Any, TypeVar
 
 from swingcheck import __version__
@@ -80,19 +81,25 @@ def usable_cores() -> int:
 def _over_cores(
     work: Callable[[Task], Answer], tasks: Sequence[Task], cores: int
 ) -> Iterator[Answer]:
-    pool = ProcessPoolExecutor(cores, initializer=_leave_interrupts)
+    others = set(active_children())
+    pool = ProcessPoolExecutor(cores, initializer=_end_at_interrupt)
+    finished = False
     try:
         for future in [pool.submit(work, task) for task in tasks]:
             yield future.result()
+        finished = True
     except BrokenProcessPool as error:
         raise WorkError("a worker process", "it ended before its work was done") from error
     finally:
+        if not finished:
+            for worker in set(active_children()) - others:
+                worker.terminate()
         pool.shutdown(wait=False, cancel_futures=True)
 
 
-def _leave_interrupts() -> None:
-    """Leave Ctrl-C to the process that shares out the work."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
+def _end_at_interrupt() -> None:
+    """End at Ctrl-C without a word: what it means is for the process that shares out the work."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 def _over_cluster(

@@ -1,0 +1,255 @@
+"""How likely a slab is to swing, in words and as data."""
+
+from __future__ import annotations
+
+from math import degrees, isnan
+from typing import Any
+
+from swingcheck.analysis.dimensions import dimension
+from swingcheck.analysis.odds import Blame
+from swingcheck.analysis.result import Verdict
+from swingcheck.analysis.risk import Risk, Tried, Worst
+from swingcheck.analysis.tolerances import SETTING, Tolerance
+from swingcheck.report.card import Card, Entry, Table
+from swingcheck.report.data import inches
+from swingcheck.report.lengths import Lengths
+from swingcheck.report.words import listed, sentence
+from swingcheck.units import angle_text
+
+SCHEMA = "swingcheck.risk/1"
+"""Name and version of the data; the number rises when a key changes its meaning or goes."""
+
+SURE = 0.95
+"""Less than this is not called sure."""
+
+TELLING = 0.01
+"""An error that decides less than this is not named; the data name them all."""
+
+
+def risk_card(found: Risk, unit: str | None = None) -> Card:
+    """Return what there is to say about a risk.
+
+    Parameters
+    ----------
+    found : Risk
+        What was found.
+    unit : {"in", "mm"} or None
+        What lengths are written in; ``None`` for the scene's own.
+    """
+    lengths = Lengths(unit=unit or found.scene.unit)
+    items = (
+        Entry(label="Drawn", texts=_drawn(found, lengths)),
+        Entry(label="Fails", texts=_failures(found)),
+        _decides(found, lengths),
+        Entry(label="Worst", texts=_worst(found, lengths)),
+        Entry(label="Setting", texts=_setting(found, lengths)),
+    )
+    kept = tuple(item for item in items if isinstance(item, Table) or any(item.texts))
+    return Card(
+        title=found.scene.title,
+        verdict=found.nominal.value,
+        finding=chance_words(found),
+        items=tuple(item for item in kept if not (isinstance(item, Table) and not item.rows)),
+    )
+
+
+def chance_words(found: Risk) -> str:
+    """Return the answer in one line."""
+    low, high = found.interval
+    works = of_hundred(found.chance, fine=high - low < 0.01)
+    words = f"works in {works} of 100 ({_hundredths(low)} to {_hundredths(high)})"
+    if found.drawn < found.asked:
+        return f"stopped after {found.drawn:,} of {found.asked:,} draws: so far it {words}"
+    return words
+
+
+def of_hundred(share: float, *, fine: bool = False) -> str:
+    """Return a share as so many of a hundred, that claims neither all nor none.
+
+    Whole where it is between 1 and 99, unless it is to be ``fine``.
+
+    Examples
+    --------
+    >>> of_hundred(0.9712), of_hundred(0.9991), of_hundred(0.99999), of_hundred(1.0)
+    ('97', '99.9', '99.9', '100')
+    >>> of_hundred(0.0), of_hundred(0.00001), of_hundred(0.887), of_hundred(0.887, fine=True)
+    ('0', '0.1', '89', '88.7')
+    """
+    if share in (0.0, 1.0):
+        return f"{share * 100:.0f}"
+    if not fine and 0.01 <= share <= 0.99:
+        return f"{share * 100:.0f}"
+    return f"{min(max(share * 100, 0.1), 99.9):.1f}".removesuffix(".0")
+
+
+def _hundredths(share: float) -> str:
+    """Return an end of an interval: a decimal, two where it is near all or none."""
+    places = 2 if min(share, 1 - share) < 0.001 else 1
+    text = f"{share * 100:.{places}f}"
+    return text.rstrip("0").rstrip(".") if float(text) in (0.0, 100.0) else text
+
+
+def amount_text(held: Tolerance, amount: float, lengths: Lengths) -> str:
+    """Return an error, or a tolerance, for reading."""
+    return angle_text(amount) if held.dimension.is_angle else lengths.full(amount)
+
+
+def _drawn(found: Risk, lengths: Lengths) -> tuple[str, ...]:
+    how = "in plan" if found.in_plan else "each swung in full"
+    shop = found.scene.shop
+    held = [
+        f"setback {lengths.full(shop.setback_tolerance)}",
+        f"depth {lengths.full(shop.depth_tolerance)}",
+        f"bevel {angle_text(shop.bevel_tolerance)}",
+        f"rip {lengths.full(shop.rip_tolerance)}",
+        f"measuring {lengths.full(shop.measuring_tolerance)}",
+    ]
+    return (
+        f"{found.drawn:,} slabs, {how} (seed {found.seed}), every dimension off by chance within"
+        f" your plus-or-minus: {listed(held)}.",
+    )
+
+
+def _failures(found: Risk) -> tuple[str, ...]:
+    if not found.verdicts:
+        return ()
+    failing = [
+        f"{word.value} in {of_hundred(count / found.drawn)}" for word, count in found.verdicts
+    ]
+    texts = [sentence(f"it {listed(failing)} of 100")]
+    if found.nominal is not Verdict.SWINGS:
+        texts.append(sentence(f"with nothing off at all it {found.nominal.value}"))
+    return (" ".join(texts),)
+
+
+def _decides(found: Risk, lengths: Lengths) -> Table:
+    rows = [
+        (blame.tolerance.words, _cells(blame, lengths))
+        for blame in found.blame
+        if blame.share >= TELLING
+    ]
+    columns = ("off by up to", "decides", "fails if", "works, held to 1/4")
+    return Table(label="To blame", columns=columns, rows=tuple(rows))
+
+
+def _cells(blame: Blame, lengths: Lengths) -> tuple[str, ...]:
+    return (
+        amount_text(blame.tolerance, blame.tolerance.amount, lengths),
+        f"{blame.share * 100:.0f} %",
+        "over" if blame.over else "under",
+        f"{of_hundred(blame.held)} of 100",
+    )
+
+
+def _worst(found: Risk, lengths: Lengths) -> tuple[str, ...]:
+    worst = found.worst
+    if worst is None:
+        return ()
+    tried = "with every error as great as it can be"
+    if worst.verdict is Verdict.SWINGS:
+        ways = "whichever way they go" if found.in_plan else "the ways that leave least room"
+        return (sentence(f"{tried}, {ways}, it still swings"),)
+    texts = [sentence(f"{tried} it {worst.verdict.value}{_short(worst, lengths)}")]
+    if worst.off:
+        off = [_off(held, amount, lengths) for held, amount in worst.off]
+        texts.append(sentence(f"this is enough to stop it: {listed(off)}"))
+    return tuple(texts)
+
+
+def _short(worst: Worst, lengths: Lengths) -> str:
+    if isnan(worst.short) or isnan(worst.angle):
+        return ""
+    return f" at {angle_text(worst.angle)}, {lengths.full(worst.short)} short of closed"
+
+
+def _off(held: Tolerance, amount: float, lengths: Lengths) -> str:
+    way = "over" if amount > 0 else "under"
+    return f"{held.words} {amount_text(held, abs(amount), lengths)} {way}"
+
+
+def _setting(found: Risk, lengths: Lengths) -> tuple[str, ...]:
+    best = found.best
+    if best is None:
+        return ()
+    now = _now(found)
+    if now.setting == best.setting:
+        words = f"No slab setback does better than {lengths.full(now.setting)}, as it is now"
+    else:
+        words = (
+            f"Set the slab's leaves back {lengths.full(best.setting)}: works in"
+            f" {of_hundred(best.chance)} of 100, against {of_hundred(now.chance)} at"
+            f" {lengths.full(now.setting)} as it is now"
+        )
+    low, high = (lengths.full(found.settings[end].setting) for end in (0, -1))
+    texts = [f"{words} (tried: {low} to {high})."]
+    if best.chance < SURE:
+        texts.append("Setting alone does not make it sure: 'swingcheck check' says what will.")
+    else:
+        texts.append("'swingcheck setback' says what else a setting changes.")
+    return (" ".join(texts),)
+
+
+def _now(found: Risk) -> Tried:
+    value = dimension(found.scene, SETTING).value(found.scene)
+    return min(found.settings, key=lambda each: abs(each.setting - value))
+
+
+def risk_data(found: Risk) -> dict[str, Any]:
+    """Return a risk as nested dicts, lists, texts and numbers: inches and degrees, shares 0 to 1.
+
+    What was not worked out, because it was stopped, is null or empty.
+    """
+    low, high = found.interval
+    return {
+        "schema": SCHEMA,
+        "scene": found.scene.title,
+        "seed": found.seed,
+        "draws": found.drawn,
+        "asked": found.asked,
+        "stopped": found.stopped,
+        "in_plan": found.in_plan,
+        "works": found.chance,
+        "interval": [low, high],
+        "nominal": found.nominal.value,
+        "verdicts": {word.value: count for word, count in found.verdicts},
+        "tolerances": [
+            {"key": each.dimension.key, **_amount("plus_or_minus", each, each.amount)}
+            for each in found.tolerances
+        ],
+        "blame": [
+            {
+                "key": blame.tolerance.dimension.key,
+                "decides": blame.share,
+                "fails_when": "over" if blame.over else "under",
+                "works_held_to_quarter": blame.held,
+            }
+            for blame in found.blame
+        ],
+        "worst": _worst_data(found.worst),
+        "settings": [
+            {"setback_in": inches(each.setting), "works": each.chance} for each in found.settings
+        ],
+        "best_setback_in": inches(found.best.setting) if found.best else None,
+    }
+
+
+def _amount(name: str, held: Tolerance, amount: float) -> dict[str, float]:
+    if held.dimension.is_angle:
+        return {f"{name}_deg": degrees(amount)}
+    return {f"{name}_in": inches(amount)}
+
+
+def _worst_data(worst: Worst | None) -> dict[str, Any] | None:
+    if worst is None:
+        return None
+    return {
+        "corners": worst.corners,
+        "swinging": worst.swinging,
+        "verdict": worst.verdict.value,
+        "angle_deg": None if isnan(worst.angle) else degrees(worst.angle),
+        "opening_at_strike_in": None if isnan(worst.short) else inches(worst.short),
+        "enough": [
+            {"key": held.dimension.key, **_amount("off", held, amount)}
+            for held, amount in worst.off
+        ],
+    }
