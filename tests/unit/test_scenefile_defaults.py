@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from math import atan, degrees, pi, radians, tan
 from pathlib import Path
 
@@ -420,13 +419,3 @@ def test_standard_input_is_read(monkeypatch: pytest.MonkeyPatch) -> None:
     stdin = io.TextIOWrapper(io.BytesIO(OPENING.encode()))
     monkeypatch.setattr("sys.stdin", stdin)
     assert read_scene(Path("-")).title == "Untitled"
-
-
-def test_a_plain_scene_is_read_within_five_milliseconds() -> None:
-    read_scene(LINEN_CLOSET)
-    times = []
-    for _ in range(20):
-        start = time.perf_counter()
-        read_scene(LINEN_CLOSET)
-        times.append(time.perf_counter() - start)
-    assert min(times) < 0.005

@@ -1,0 +1,39 @@
+"""What one turn of a dial costs the live page's server, reply included.
+
+    python tests/benchmarks/live.py [repeats]
+
+Beside it, in the same run, the same scene read and checked without the server's bench.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from swingcheck.analysis.check import check
+from swingcheck.live import Bench
+from swingcheck.scenefile import read_scene
+from tests.benchmarks.timing import machine, median_seconds, table
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+def main() -> None:
+    """Print the median time of a turn, for every scene."""
+    repeats = int(sys.argv[1]) if len(sys.argv) > 1 else 5
+    rows = []
+    for path in sorted((ROOT / "scenes").glob("*.toml")):
+        bench = Bench(path)
+        turn = {"hinge.slab.setback": "17/64"}
+        alone, _ = median_seconds(lambda path=path: check(read_scene(path)), times=repeats)
+        turned, _ = median_seconds(lambda b=bench: json.dumps(b.checked(turn)), times=repeats)
+        rows.append([path.stem, f"{1e3 * alone:.0f}", f"{1e3 * turned:.0f}"])
+    print(machine("numpy", "manifold3d"))
+    print(table("one turn of a dial, ms", ["scene", "check alone", "turn"], rows))
+
+
+if __name__ == "__main__":
+    main()
