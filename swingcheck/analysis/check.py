@@ -127,7 +127,7 @@ def check(
     word = verdict(scene, margins, blocked, None if seated else closing, opening)
     if word is Verdict.SWINGS and push is not None:
         word = verdict(scene, margins, push.blocked_by, push.closing, push.opening)
-    others, word = _with_others(swing, opening, word)
+    others, word, decided_by = _with_others(swing, opening, word)
     weight = slab_weight(scene)
     return CheckResult(
         scene=scene,
@@ -143,6 +143,7 @@ def check(
         limit_clear_width=limit_clear_width(assembly, opening, blocked=bool(blocked)),
         push=push,
         others=others,
+        decided_by=decided_by,
         weight=weight,
         cautions=cautions(scene, weight),
         remedies=() if word is Verdict.SWINGS or not cures else _remedies(scene),
@@ -152,14 +153,14 @@ def check(
 
 def _with_others(
     swing: Swung, opening: Touch | None, word: Verdict
-) -> tuple[tuple[OtherFound, ...], Verdict]:
-    """Return what is found of further slabs, and the verdict with them."""
+) -> tuple[tuple[OtherFound, ...], Verdict, str]:
+    """Return what is found of further slabs, the verdict with them, and whom it is about."""
     if not swing.assembly.others:
-        return (), word
+        return (), word, ""
     from swingcheck.analysis.others import others_found, verdict_with  # they swing, so later
 
     others = others_found(swing, opening)
-    return others, verdict_with(word, others)
+    return others, *verdict_with(word, others)
 
 
 def _remedies(scene: Scene) -> tuple[Remedy, ...]:
@@ -208,9 +209,7 @@ def touch(assembly: Assembly, contact: Contact | None) -> Touch | None:
     )
 
 
-def _feature(
-    assembly: Assembly, mover: Part, angle: float, point: Floats, span: float
-) -> str:
+def _feature(assembly: Assembly, mover: Part, angle: float, point: Floats, span: float) -> str:
     if mover.kind is not PartKind.SLAB:
         return mover.name
     back = assembly.axis.turned_point(point, -angle)
@@ -289,9 +288,7 @@ def _clearances(
     return tuple(sorted(nearer, key=lambda c: c.least))
 
 
-def _closing_clearances(
-    swing: Swung, begin: float, closing: Touch | None
-) -> tuple[Clearance, ...]:
+def _closing_clearances(swing: Swung, begin: float, closing: Touch | None) -> tuple[Clearance, ...]:
     """Return the clearances of the closing, least first; nothing is left at the contact itself."""
     if closing is None:
         return swing.clearances(begin, 0.0, frozenset())

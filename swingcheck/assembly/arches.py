@@ -35,9 +35,7 @@ def arched_head(scene: Scene, arc: Arc) -> Solid:
     return loft("head", np.array(faces))
 
 
-def arched_band(
-    name: str, scene: Scene, arc: Arc, section: Callable[[float], Floats]
-) -> Solid:
+def arched_band(name: str, scene: Scene, arc: Arc, section: Callable[[float], Floats]) -> Solid:
     """Return a section carried along the arc.
 
     Parameters

@@ -145,9 +145,7 @@ def _bar(name: str, handle: Handle, start: Floats, sense: float) -> Solid:
     return box(name, corners.min(axis=0), corners.max(axis=0))
 
 
-def _turned(
-    name: str, outline: list[tuple[float, float]], start: Floats, sense: float
-) -> Solid:
+def _turned(name: str, outline: list[tuple[float, float]], start: Floats, sense: float) -> Solid:
     """Return a solid of revolution: ``outline`` holds radii and how far out of the face each is."""
     count = arc_facets(max(radius for radius, _ in outline), 2 * pi, HANDLE_SAGITTA)
     turns = [2 * pi * k / count for k in range(count)]

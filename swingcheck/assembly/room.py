@@ -65,9 +65,7 @@ def wall_parts(scene: Scene) -> tuple[Part, ...]:
     for name, (low, high) in spans.items():
         corners = [(x, y) for x in (low, high) for y in (-opening.depth, 0.0)]
         bottom = min(floor_height(scene, x, y) for x, y in corners)
-        solid = box(
-            name, (low, inset - opening.depth, bottom), (high, -inset, _wall_top(opening))
-        )
+        solid = box(name, (low, inset - opening.depth, bottom), (high, -inset, _wall_top(opening)))
         parts.append(Part(name=name, kind=PartKind.WALL, solid=solid))
     return tuple(parts)
 
@@ -162,8 +160,7 @@ def _casing_upright(name: str, scene: Scene, side: int, casing: Casing) -> Solid
     bottom = min(floor_height(scene, *(foot + corner)) for corner in outline)
     heights = [bottom, *(z for z in leg_heights(opening, side) if bottom < z < top), top]
     rings = [
-        np.column_stack([leg_plan(opening, side, z).edge + outline, np.full(4, z)])
-        for z in heights
+        np.column_stack([leg_plan(opening, side, z).edge + outline, np.full(4, z)]) for z in heights
     ]
     return loft(name, needed(np.array(rings)))
 
@@ -181,5 +178,3 @@ def _head_casing(scene: Scene, casing: Casing) -> Solid:
         section = rectangle((0.0, casing.thickness), (casing.reveal, overhang))
         rings.append([(edge[0] + out, edge[1] + y, z + up) for y, up in section])
     return loft("head casing", np.array(rings))
-
-

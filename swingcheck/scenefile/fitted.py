@@ -154,4 +154,3 @@ def completed_handle(filling: Filling, slab: Slab, backset: float) -> Handle | N
     sizes = filling.each_of(path, sizes, f"usual {'lever' if is_lever else 'knob'}")
     face = filling.words(f"{path}.face", "both", "one on each face")
     return Handle(**({"length": 0.0} | sizes), face=Face(face))
-

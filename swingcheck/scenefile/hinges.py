@@ -50,7 +50,7 @@ def completed_hinges(
         screw_proud=filling.number(f"{path}.screw_proud", 0.0, "screw heads driven flush"),
         jamb=jamb,
         slab=slab_side,
-        offset=_offset(filling, path),
+        offset=_offset(filling, path, slab),
         rise=filling.said(f"{path}.rise") or 0.0,
     )
 
@@ -94,8 +94,14 @@ def _leaf_width(filling: Filling, path: str, side: str) -> float | None:
     return filling.said(f"{path}.leaf_width") if own is None else own
 
 
-def _offset(filling: Filling, path: str) -> Offset:
-    """Return how far the knuckles are cranked off flat leaves; nothing where nothing is said."""
+def _offset(filling: Filling, path: str, slab: Slab) -> Offset:
+    """Return how far the knuckles are cranked off flat leaves.
+
+    Nothing where nothing is said; beside the lip of a slab that laps the hinge leg.
+    """
+    if slab.lip is not None and slab.lip.hinge > 0:
+        beside = filling.number(f"{path}.offset.across", slab.lip.hinge, "beside the slab's lip")
+        return Offset(across=beside, out=filling.said(f"{path}.offset.out") or 0.0)
     if not filling.has_table(f"{path}.offset"):
         return Offset()
     flat = {"across": 0.0, "out": 0.0}

@@ -24,6 +24,7 @@ from swingcheck.model import (
 from swingcheck.scenefile.bores import broken_bores
 from swingcheck.scenefile.broken import SLACK, Broken
 from swingcheck.scenefile.complete import clear_width
+from swingcheck.scenefile.fitted_limits import broken_fitted, broken_surroundings
 from swingcheck.scenefile.hung_limits import broken_hanging
 from swingcheck.units import angle_text, length_text
 
@@ -33,6 +34,8 @@ def broken_limits(scene: Scene) -> Iterator[Broken]:
     yield from _opening(scene)
     yield from _slab(scene)
     yield from broken_bores(scene)
+    yield from broken_fitted(scene)
+    yield from broken_surroundings(scene)
     yield from _swing_and_shop(scene)
     if scene.inactive is not None:
         yield from _told_of("inactive", _slab(inactive_scene(scene)[0]))
@@ -145,7 +148,8 @@ def _slab_in_opening(scene: Scene) -> Iterator[Broken]:
             expected=f"no wider than the opening there, {room}",
             others=("opening.width",),
         )
-    for side, (height, room_up) in enumerate(zip(slab.height, opening.height, strict=True)):
+    ends = [] if opening.arch else zip(slab.height, opening.height, strict=True)
+    for side, (height, room_up) in enumerate(ends):
         if height > room_up + SLACK:
             yield Broken(
                 key=f"slab.height[{side}]",

@@ -127,11 +127,21 @@ def _hung(
     if pivot is not None:
         return NO_HINGES, pivot
     like = hinge if hinge.count else None
-    return completed_hinges(filling, opening, slab, path=f"{path}.hinge", like=like), None
+    taken = _quietly(filling, f"{path}.hinge", "the other slab's, at the usual heights")
+    return completed_hinges(taken, opening, slab, path=f"{path}.hinge", like=like), None
+
+
+def _quietly(filling: Filling, path: str, words: str) -> Filling:
+    """Return what fills a table up: noted down as one where nothing at all is said of it."""
+    if filling.has_table(path):
+        return filling
+    filling.assume(path, words, "nothing said of it")
+    return replace(filling, assumed=[])
 
 
 def _own_slab(filling: Filling, path: str, like: Slab) -> Slab:
     """Return a plain slab that is like another where nothing is said of it."""
+    filling = _quietly(filling, path, "the other slab's thickness, edges and material")
     thickness = filling.number(f"{path}.thickness", like.thickness, _ALIKE)
     return Slab(
         width=like.width,
