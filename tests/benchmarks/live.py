@@ -27,7 +27,7 @@ def main() -> None:
     rows = []
     for path in sorted((ROOT / "scenes").glob("*.toml")):
         bench = Bench(path)
-        turn = {"hinge.slab.setback": "17/64"}
+        turn = {"hinge.slab.setback": "17/64 in"}
         alone, _ = median_seconds(lambda path=path: check(read_scene(path)), times=repeats)
         turned, _ = median_seconds(lambda b=bench: json.dumps(b.checked(turn)), times=repeats)
         rows.append([path.stem, f"{1e3 * alone:.0f}", f"{1e3 * turned:.0f}"])
