@@ -50,7 +50,9 @@ def following_paths(scene: Scene, paths: Iterable[str]) -> Iterator[str]:
             continue
         for path in paths:
             key = f"{table}.{in_file(path).removesuffix('.bevel').split('[')[0]}"
-            if key in left_out and not _is_round(scene, table, path):
+            names = key.split(".")
+            tables = {".".join(names[: k + 1]) for k in range(1, len(names))}
+            if tables & left_out and not _is_round(scene, table, path):
                 yield f"{table}.{path.split('[')[0]}"
 
 

@@ -20,12 +20,15 @@ def clear_width_at(assembly: Assembly, angle: float) -> float:
 
     Face of stop to the slab's face: the narrowest between the strike side (its
     stop, or the leg without one) and whichever reaches farther in on the hinge
-    side, the slab or the hinge stop. Handles do not count.
+    side, the slab or the hinge stop. On a pair it is past the active slab alone,
+    to the inactive one closed. Handles do not count.
     """
     slab = assembly.axis.turned(assembly.moving[0].solid, angle)
     kinds = {part.kind: part.solid.bounds for part in assembly.fixed}
     strike = kinds.get(PartKind.STRIKE_STOP, kinds[PartKind.STRIKE_LEG])[0, 0]
     hinge = kinds.get(PartKind.HINGE_STOP, kinds[PartKind.HINGE_LEG])[1, 0]
+    if PartKind.INACTIVE in kinds:
+        strike = kinds[PartKind.INACTIVE][0, 0]
     return float(strike - max(hinge, slab.bounds[1, 0]))
 
 

@@ -257,18 +257,18 @@ def _posed(body: Body, angle: float) -> list[Solid]:
     return [axis.turned(piece, angle) for piece in body.pieces]
 
 
-def verdict_with(word: Verdict, others: Sequence[OtherFound]) -> Verdict:
-    """Return the verdict of the whole opening.
+def verdict_with(word: Verdict, others: Sequence[OtherFound]) -> tuple[Verdict, str]:
+    """Return the verdict of the whole opening, and the other slab that it is about, if any.
 
     Where this slab swings, that of another slab of the same opening that does
     not, or ``FOULS`` where a neighbour's is in its way short of what is wanted
     of both.
     """
     if word is not Verdict.SWINGS:
-        return word
+        return word, ""
     for other in others:
         if other.relation is not Relation.NEIGHBOUR and other.verdict is not Verdict.SWINGS:
-            return other.verdict
+            return other.verdict, other.name
         if other.relation is Relation.NEIGHBOUR and not other.together.within_wanted:
-            return Verdict.FOULS
-    return word
+            return Verdict.FOULS, other.name
+    return word, ""

@@ -139,7 +139,8 @@ class CheckResult:
     when it opens to the limit. ``clear_width`` is at 90 degrees, face of stop
     to the slab's face; ``None`` where the slab does not open so far, and
     ``limit_clear_width`` where it stops. ``push`` is the other side of a
-    double-acting slab's swing. ``others`` are further slabs beside this one.
+    double-acting slab's swing. ``others`` are further slabs beside this one,
+    and ``decided_by`` names the one that the verdict is about where this one swings.
     ``weight`` is pounds, ``None`` for an unknown material.
     """
 
@@ -160,3 +161,4 @@ class CheckResult:
     limit_clear_width: float | None = None
     push: PushSide | None = None
     others: tuple[OtherFound, ...] = ()
+    decided_by: str = ""

@@ -74,12 +74,12 @@ def least_apart(
         above it.
     """
     search = _Search(first, second)
-    boxes = _boxes(turns, others)
+    boxes = np.concatenate([_ends_of(turns, others), _boxes(turns, others)])
     best, at, low = np.inf, (turns[0], others[0]), np.inf
     for _ in range(ROUNDS):
         distance, bound = search.looked_at(boxes)
         nearest = int(np.argmin(distance))
-        if distance[nearest] < best:
+        if distance[nearest] < best - TOUCHING:
             best, at = float(distance[nearest]), (boxes[nearest, 0], boxes[nearest, 1])
         if best < TOUCHING:
             return Apart(distance=0.0, certain=0.0, angles=(float(at[0]), float(at[1])))
@@ -152,6 +152,11 @@ def _boxes(turns: Range, others: Range) -> Floats:
     middle = np.stack(np.meshgrid(first, second, indexing="ij"), axis=-1).reshape(-1, 2)
     halves = np.broadcast_to([half, other_half], middle.shape)
     return np.concatenate([middle, halves], axis=1)
+
+
+def _ends_of(turns: Range, others: Range) -> Floats:
+    """Return both angles at either end of their ranges (4, 4), as ranges of no width."""
+    return np.array([(turn, other, 0.0, 0.0) for turn in turns for other in others])
 
 
 def _halved(boxes: Floats, reach: tuple[float, float]) -> Floats:

@@ -11,6 +11,7 @@ from swingcheck.bench.weight import weight_basis
 from swingcheck.report.causes import why
 from swingcheck.report.headline import finding, place_in_swing
 from swingcheck.report.lengths import Lengths
+from swingcheck.report.others import other_label, other_text
 from swingcheck.report.words import SIDES, STATIONS, listed, the
 from swingcheck.units import angle_text
 
@@ -73,6 +74,10 @@ def card(result: CheckResult, unit: str | None = None) -> Card:
         _upright_margins(result, lengths),
         _level_margins(result, lengths),
         Entry(label="Opens", texts=(_opens(result, lengths),)),
+        *(
+            Entry(label=other_label(other), texts=(other_text(other, lengths),))
+            for other in result.others
+        ),
         Entry(label="Nearest", texts=(_clearances(result, lengths),)),
         Entry(label="Pins", texts=(_pins(result, lengths),)),
         Entry(label="Weight", texts=(_weight(result, lengths.unit),)),

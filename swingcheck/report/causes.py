@@ -10,6 +10,7 @@ from swingcheck.assembly import PartKind
 from swingcheck.model import Edge, EdgeShape, HingeSet, Scene, station_value
 from swingcheck.report.headline import decisive_touch
 from swingcheck.report.lengths import Lengths
+from swingcheck.report.others import decided_cause
 from swingcheck.report.words import SIDES, STATIONS, least_place, listed, meeting, sentence
 from swingcheck.units import angle_text
 
@@ -23,6 +24,8 @@ def why(result: CheckResult, lengths: Lengths) -> str:
     """Return what touches what and where, and the measurement that makes it so."""
     if result.verdict is Verdict.SWINGS:
         return ""
+    if result.decided_by:
+        return decided_cause(result)
     if result.verdict is Verdict.BLOCKED:
         return blocked_cause(result, lengths)
     touch = decisive_touch(result)

@@ -12,6 +12,7 @@ from math import degrees
 from typing import Any
 
 from swingcheck.analysis.result import CheckResult, Clearance, Margins, Touch
+from swingcheck.report.others import other_data
 
 SCHEMA = "swingcheck.check/1"
 """Name and version of the data; the number rises when a key changes its meaning or goes."""
@@ -23,8 +24,9 @@ PLACES = 10
 def check_data(result: CheckResult) -> dict[str, Any]:
     """Return a check as nested dicts, lists, texts and numbers, in a fixed order.
 
-    ``blocked_by`` is there only where the start pose overlaps, and ``curve``
-    only where a step was asked for.
+    ``blocked_by`` is there only where the start pose overlaps, ``curve`` only
+    where a step was asked for, and ``others`` only where further slabs swing
+    beside this one; ``decided_by`` names the one that the verdict is about.
     """
     axis = result.axis
     data: dict[str, Any] = {
@@ -48,6 +50,9 @@ def check_data(result: CheckResult) -> dict[str, Any]:
         ],
         "cautions": list(result.cautions),
     }
+    if result.others:
+        data["decided_by"] = result.decided_by or None
+        data["others"] = [other_data(other) for other in result.others]
     if result.blocked_by:
         data["blocked_by"] = list(result.blocked_by)
     if result.curve:

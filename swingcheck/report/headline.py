@@ -5,6 +5,7 @@ from __future__ import annotations
 from swingcheck.analysis.result import CheckResult, Clearance, Touch, Verdict
 from swingcheck.assembly import PartKind
 from swingcheck.report.lengths import Lengths
+from swingcheck.report.others import other_finding
 from swingcheck.report.words import listed, short_of_closed, the
 from swingcheck.units import angle_text
 
@@ -24,6 +25,8 @@ def finding(result: CheckResult, lengths: Lengths) -> str:
     verdict = result.verdict
     if verdict is Verdict.SWINGS:
         return f"SWINGS - {_how_it_closes(result, lengths)}"
+    if result.decided_by:
+        return other_finding(result)
     if verdict is Verdict.BLOCKED:
         overlapped = listed([the(name) for name in result.blocked_by])
         start = angle_text(result.scene.swing.start)
