@@ -204,7 +204,7 @@ def _body(assembly: Assembly, pieces: tuple[Solid, ...]) -> Body:
 def _fouls_within(this: Assembly, other: Other, first: Body, second: Body) -> bool:
     """Tell whether both slabs foul each other short of what is wanted of each."""
     spans = (0.0, this.scene.swing.wanted), (0.0, other.assembly.scene.swing.wanted)
-    return least_apart(first, second, *spans).distance <= 0
+    return first_overlap(first, second, *spans, width=WIDTH) is not None
 
 
 def _fouls(

@@ -7,8 +7,9 @@ from math import cos, hypot, sin, sqrt, tan
 
 from swingcheck.analysis.result import CheckResult, Touch, Verdict
 from swingcheck.assembly import PartKind
-from swingcheck.model import Edge, EdgeShape, HingeSet, Scene, station_value
+from swingcheck.model import Edge, EdgeShape, HingeSet, Leg, Scene, station_value
 from swingcheck.report.headline import decisive_touch
+from swingcheck.report.hung_causes import pivot_cause, rise_reasons
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.others import decided_cause
 from swingcheck.report.words import SIDES, STATIONS, least_place, listed, meeting, sentence
@@ -45,6 +46,8 @@ def blocked_cause(result: CheckResult, lengths: Lengths) -> str:
 
 def pinch_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
     """Return the setbacks, and what they leave between the slab and the hinge stop."""
+    if result.scene.pivot is not None:
+        return pivot_cause(result, touch, lengths)
     hinge = result.scene.hinge
     pairs = list(zip(hinge.jamb.setbacks, hinge.slab.setbacks, strict=True))
     worst = min(range(len(pairs)), key=lambda k: pairs[k][0] - pairs[k][1])
@@ -69,8 +72,11 @@ def strike_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
             " the slab is that much too wide."
         )
     fraction = list(result.margins.strike).index(margin) / 2
-    leg = scene.opening.strike_leg
+    is_pair = scene.inactive is not None
+    leg = Leg() if is_pair else scene.opening.strike_leg
     off_jamb = result.axis.point[1] - station_value(leg.cross, fraction)
+    if is_pair:
+        off_jamb = result.axis.proud
     run_out = strike_run_out(scene, fraction, result.axis.proud, off_jamb)
     twist = station_value(leg.twist, fraction)
     lean = scene.slab.thickness * tan(twist)
@@ -85,7 +91,8 @@ def strike_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
             f"the strike leg is twisted {angle_text(twist)}, which brings it"
             f" {lengths.full(lean)} nearer at the narrow face"
         )
-    reasons.append(f"the strike margin is {lengths.full(margin)}{place}")
+    between = "margin between the slabs" if is_pair else "strike margin"
+    reasons.append(f"the {between} is {lengths.full(margin)}{place}")
     return sentence("; ".join(reasons))
 
 
@@ -93,6 +100,8 @@ def hinge_bound_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> st
     """Return the leaves' turn past parallel against their gap, or the hinge margin."""
     if PartKind.JAMB_LEAF in (touch.by_kind, touch.against_kind):
         return _leaves_meet(result.scene, touch, lengths)
+    if result.scene.pivot is not None:
+        return pivot_cause(result, touch, lengths)
     margin, place = least_place(result.margins.hinge, STATIONS)
     closed = f"closed, the hinge margin would be {lengths.full(margin)}{place}"
     past = _past_parallel(result.scene, touch)
@@ -116,7 +125,10 @@ def drag_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
     """Return the closed gap, and what takes it up on the way."""
     if touch.against_kind is PartKind.FLOOR:
         return _floor_gaps(result, lengths)
+    if touch.against_kind in (PartKind.LOWER, PartKind.SHELF, PartKind.OTHER_LEAF):
+        return _gaps(touch.against, result.margins.bottom, [], lengths)
     reasons = _lean_reasons(result, lengths, rising=True)
+    reasons += rise_reasons(result, touch, lengths)
     return _gaps("head", result.margins.head, reasons, lengths)
 
 
@@ -139,6 +151,8 @@ def stand_off_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
         return ""
     if min(margins.hinge_stop) < 0:
         return pinch_cause(result, touch, lengths)
+    if result.scene.pivot is not None:
+        return pivot_cause(result, touch, lengths)
     hinge, at_hinge = least_place(margins.hinge_stop, STATIONS)
     strike, at_strike = least_place(margins.strike_stop, STATIONS)
     return (
@@ -203,14 +217,17 @@ def pin_from_hinge_edge(scene: Scene) -> float:
 
     ``e = (sin b, -cos b)`` runs down the bevelled edge and ``n = (-cos b, -sin b)``
     out of it: the leaf's buried edge is ``ss`` up from the narrow face, and the
-    pin ``l`` further up and ``t + q/2 - ds`` out.
+    pin ``l`` further up and ``t + q/2 - ds`` out (and by as much as its
+    knuckles are cranked away from the slab).
     """
+    if scene.pivot is not None:
+        return scene.pivot.edge[0]
     hinge: HingeSet = scene.hinge
     thickness = scene.slab.thickness
     edge = scene.slab.hinge_edge
     lean = edge.bevel if edge.shape is EdgeShape.BEVEL else 0.0
-    up = hinge.slab.setbacks[0] + hinge.reach
-    out = hinge.leaf_thickness + hinge.closed_gap / 2 - hinge.slab.depths[0]
+    up = hinge.slab.setbacks[0] + hinge.slab_reach
+    out = hinge.leaf_thickness + hinge.closed_gap / 2 + hinge.offset.across - hinge.slab.depths[0]
     return thickness * tan(lean) - up * sin(lean) - out * cos(lean)
 
 
