@@ -15,6 +15,7 @@ from swingcheck.render.palette import (
     ASTRAGAL,
     BASEBOARD,
     CASING,
+    DASHED,
     HANDLE,
     JAMB,
     MATERIALS,
@@ -39,7 +40,7 @@ ORDER = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeyItem:
-    """One entry: a material's swatch, or a mark called ``ghost``, ``pin``, ``contact`` ..."""
+    """One entry: a material's swatch, or a mark called ``ghost``, ``pin``, ``way`` ..."""
 
     words: str
     material: Material | None = None
@@ -103,6 +104,8 @@ def _draw_mark(pen: Pen, item: KeyItem, at: np.ndarray) -> None:
         pen.fill([corners], item.material, 3.0)
     elif item.mark in ("ghost", "beyond"):
         pen.outline([corners], 3.0, dashed=item.mark == "ghost")
+    elif item.mark == "way":
+        pen.line([at, at + np.array([SWATCH, 0.0])], color=QUIET, width=1.3, dash=DASHED)
     elif item.mark == "pin":
         pen.pin(middle, 0.16)
     else:
