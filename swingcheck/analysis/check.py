@@ -23,7 +23,7 @@ from swingcheck.analysis.result import (
     Verdict,
 )
 from swingcheck.analysis.verdict import STOPS, laps_frame, verdict_of
-from swingcheck.assembly import Assembly, Part, PartKind, assemble
+from swingcheck.assembly import GROUND, Assembly, Part, PartKind, assemble
 from swingcheck.assembly.slab import width_at
 from swingcheck.bench.cautions import cautions
 from swingcheck.bench.weight import slab_weight
@@ -272,7 +272,7 @@ def verdict(
         gap = margins.hinge_stop[0] if margins.hinge_stop else 0.0
         return verdict_of(closing.against_kind, gap, laps=laps_frame(scene, closing))
     if opening is not None and abs(opening.angle) < scene.swing.wanted - 1e-9:
-        return Verdict.FOULS
+        return Verdict.DRAGS if opening.against_kind in GROUND else Verdict.FOULS
     return Verdict.SWINGS
 
 

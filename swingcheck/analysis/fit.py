@@ -105,7 +105,7 @@ def fit_of(swing: Swung) -> Fit:
         push = push_side(swing, asked.start)
         blocked, closing, opening = push.blocked_by, push.closing, push.opening
         word = verdict(scene, margins, blocked, closing, opening)
-    found = opening if word is Verdict.FOULS and closing is None else closing
+    found = opening if closing is None and word is not Verdict.SWINGS else closing
     return Fit(
         scene=scene,
         verdict=word,

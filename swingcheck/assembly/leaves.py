@@ -149,9 +149,7 @@ def barrel_solid(scene: Scene, pin: Floats, direction: Floats, leaf_length: floa
     return cylinder("barrel", pin - half, pin + half, scene.hinge.barrel / 2)
 
 
-def mortise_tool(
-    scene: Scene, name: str, frame: Floats, depth: float, run: float, *, past: float = 0.0
-) -> Solid:
+def mortise_tool(scene: Scene, name: str, frame: Floats, depth: float, run: float) -> Solid:
     """Return what a leaf's mortise takes away, from its floor to clear of the surface.
 
     Parameters
@@ -166,10 +164,8 @@ def mortise_tool(
         Floor to surface.
     run : float
         Buried edge to the arris that the mortise opens through.
-    past : float
-        What else stands over the surface and is cut through: a lip.
     """
-    return plate(name, leaf_outline(scene.hinge, run + _BEYOND), frame, depth + past + _BEYOND)
+    return plate(name, leaf_outline(scene.hinge, run + _BEYOND), frame, depth + _BEYOND)
 
 
 def _leaf_solid(name: str, hinge: HingeSet, frame: Floats, *, on_slab: bool) -> Solid:

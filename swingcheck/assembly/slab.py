@@ -32,6 +32,9 @@ from swingcheck.model import (
 #: How far a facet of a round edge may fall inside its arc, inches.
 EDGE_SAGITTA = 1e-4
 
+#: How far the notch in a lip runs past a leaf at either end, inches. Common practice, no source.
+LIP_NOTCH = 1 / 16
+
 #: How much higher than its crown an arched slab's blank is, inches.
 OVER_ARCH = 0.5
 
@@ -45,7 +48,7 @@ def slab_solid(scene: Scene) -> Solid:
         Where the sizes leave nothing of the slab, or its parts do not fit.
     """
     slab = scene.slab
-    waste = [*lip_rebates(slab), *arch_waste(slab)]
+    waste = [*lip_rebates(slab), *_lip_notches(scene), *arch_waste(slab)]
     return cut("slab", slab_blank(slab), [*waste, *_leaf_mortises(scene), *_lock_bores(scene)])
 
 
@@ -186,12 +189,21 @@ def _head_lean(slab: Slab) -> float:
 def _leaf_mortises(scene: Scene) -> Iterator[Solid]:
     slab, hinge = scene.slab, scene.hinge
     run = slab.thickness / cos(hinge_edge_lean(slab)) - min(hinge.slab.setbacks, default=0.0)
-    lip = slab.lip.hinge if slab.lip else 0.0
     for k in range(hinge.count):
         depth = hinge.slab.depths[k]
         if depth > 0:
-            frame = slab_leaf_frame(scene, k)
-            yield mortise_tool(scene, "slab mortise", frame, depth, run, past=lip)
+            yield mortise_tool(scene, "slab mortise", slab_leaf_frame(scene, k), depth, run)
+
+
+def _lip_notches(scene: Scene) -> Iterator[Solid]:
+    """Yield what is cut out of the hinge edge's lip for the leaves to pass through."""
+    slab, half = scene.slab, scene.hinge.leaf_length / 2 + LIP_NOTCH
+    if slab.lip is None or slab.lip.hinge == 0:
+        return
+    for top in scene.hinge.slab.tops:
+        middle = slab.height[0] - top - scene.hinge.leaf_length / 2
+        low = (-slab.lip.hinge - 1.0, -slab.thickness - 1.0, middle - half)
+        yield box("lip notch", low, (0.0, 1.0, middle + half))
 
 
 def _lock_bores(scene: Scene) -> Iterator[Solid]:
