@@ -222,40 +222,41 @@ def _best_pair(tries: Sequence[tuple[Judge, _Way]], before: Fit, variants: Varia
     """
     best: list[_Cure] = []
     room = inf
-    clears = _standards(before.scene, before)[-1:]
+    standards = _standards(before.scene, before)[1:]
     for judge, way in tries[:FIRSTS]:
-        value = _first_other(judge, _marks(judge, way, room), before)
+        value = _first_free(judge, _marks(judge, way, room), before)
         if value is None:
             continue
         first = _cure(judge, value)
         behind = _tries(first.fit.scene, first.fit, variants, SECONDS)
         others = [pair for pair in behind if pair[1].key != way.key]
-        for second in _singles(others, clears, room - first.size):
+        for second in _singles(others, standards, room - first.size):
             if first.size + second.size < room:
                 best, room = [first, second], first.size + second.size
     return best
 
 
-def _first_other(judge: Judge, values: Sequence[float], before: Fit) -> float | None:
-    """Return the nearest value at which what is touched first is another part, later."""
+def _first_free(judge: Judge, values: Sequence[float], before: Fit) -> float | None:
+    """Return the nearest value at which the parts touched now are clear of each other.
 
-    def other(k: int) -> bool:
-        found = judge.fit(values[k])
-        return (
-            found is not None
-            and found.open_by < before.open_by
-            and _touched(found) != _touched(before)
-        )
+    With as much between them as is wanted; another part may be touched.
+    """
+    about = [_ABOUT[kind] for kind in _touched(before) if kind in _ABOUT]
+
+    def free(k: int) -> bool:
+        spares = judge.spares(values[k])
+        wide = all(spares.get(limit, 0.0) >= -SLACK for limit in about)
+        return wide and judge.clears(values[k], before)
 
     bad, here, step = -1, 0, 1
-    while values and not other(here):
+    while values and not free(here):
         if here == len(values) - 1:
             return None
         bad, here, step = here, min(here + step, len(values) - 1), step * 2
     while here - bad > 1:
         middle = (bad + here) // 2
-        bad, here = (bad, middle) if other(middle) else (middle, here)
-    return values[here] if values else None
+        bad, here = (bad, middle) if free(middle) else (middle, here)
+    return values[here] if values and judge.fit(values[here]) is not None else None
 
 
 def _remedy(scene: Scene, before: Fit, cures: Sequence[_Cure]) -> Remedy:

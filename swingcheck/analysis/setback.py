@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import copysign
 
 from swingcheck.analysis.check import check
@@ -56,7 +56,7 @@ def setback(scene: Scene, side: str = "slab") -> Setback:
     found = window_of(judge)
     jig = scene.shop.jig_setback if side == "slab" else None
     now = free.value(scene) if jig is None else jig
-    setting = recommended(judge, found, scene.shop.setback_tolerance)
+    setting = recommended(judge, replace(found, now=now), scene.shop.setback_tolerance)
     return Setback(
         scene=scene,
         side=side,

@@ -109,7 +109,6 @@ def _about_the_middle(
                 yield mark, step
 
 
-def _rank(mark: float, middle: float, step: float, now: float) -> tuple[int, float, float]:
-    """Order marks: nearest the middle; of two alike the plainer fraction, then the nearer now."""
-    plain = next((k for k in range(8) if round(mark / step) % 2 ** (k + 1)), 8)
-    return round(abs(mark - middle) / step * 2), -plain, abs(mark - now)
+def _rank(mark: float, middle: float, step: float, now: float) -> tuple[int, float]:
+    """Order marks: nearest the middle; of two that are equally near the one nearer to now."""
+    return round(abs(mark - middle) / step * 2), abs(mark - now)

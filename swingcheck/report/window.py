@@ -159,6 +159,8 @@ def _jig_texts(found: Setback, lengths: Lengths) -> tuple[str, ...]:
         words = _away(found.least - found.now, lengths)
         to = lengths.full(found.least)
         texts.append(sentence(f"the least change that works is {words}, to {to}"))
+    if not found.window.swings:
+        texts.append("No setback cures that: swingcheck check names what does.")
     return tuple(texts)
 
 

@@ -1,0 +1,144 @@
+"""What a sixteenth of setback does: the trade's rule, from measured numbers alone.
+
+Common practice, no source: a slab that comes up 3 to 4 in short of closed and pinches on the
+hinge stop is cured by about 1/16 in of setback. And: with leaves set 1/4 in back on the slab and
+5/16 in from the stop, "difference 1/16 = operating clearance" (trade, agreeing with ANSI/BHMA
+A156.115; the standard itself was not read). "The edge of the butt is kept 1/4 in. back from the
+face": The Building Trades Pocketbook (International Textbook Co., about 1899).
+
+The rule in numbers, derived: with the slab's leaf set e farther back than the jamb's, its
+narrow-face arris, h across from the pin and l + ss behind it, comes to the stop's face where
+(l + ss) cos t - h sin t = l + ss - e, which for a small h is about t = sqrt(2 e / (l + ss)).
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import asin, cos, sin
+
+import numpy as np
+import pytest
+
+from swingcheck.analysis.check import check
+from swingcheck.analysis.result import Verdict
+from swingcheck.analysis.setback import setback
+from swingcheck.analysis.window import WIDTH
+from swingcheck.model import Scene, Wanted
+from swingcheck.scenefile import read_scene
+from tests.factory import SQUARE, plain_scene
+
+SIXTEENTH = 1 / 16
+
+# A linen closet's old jamb, its mortises as measured, and a jig set by habit.
+MEASURED = """
+title = "Linen closet"
+[opening]
+width = "30 1/8"
+height = "80 1/2"
+rabbet = "{rabbet}"
+[slab]
+width = "29 15/16"
+thickness = "1 3/8"
+hinge_edge = {{ bevel = 2 }}
+strike_edge = {{ bevel = 2 }}
+[hinge]
+jamb = {{ tops = ["7", "36 1/4", "65 1/2"], setback = "{jamb}" }}
+slab = {{ setback = "{jig}" }}
+[shop]
+jig_setback = "{jig}"
+"""
+
+
+def closet(*, rabbet: str = "1 7/16", jamb: str, jig: str) -> Scene:
+    return read_scene(MEASURED.format(rabbet=rabbet, jamb=jamb, jig=jig))
+
+
+@pytest.mark.parametrize(
+    ("jamb", "jig"), [("9/32", "5/16"), ("1/4", "9/32"), ("7/32", "1/4"), ("1/4", "0.278")]
+)
+def test_three_to_four_inches_short_is_cured_by_a_sixteenth(jamb: str, jig: str) -> None:
+    scene = closet(jamb=jamb, jig=jig)
+    short = check(scene, cures=False)
+    assert short.verdict is Verdict.PINCHES
+    assert short.closing is not None
+    assert short.closing.against == "hinge stop"
+    assert 3.0 <= short.closing.opening_at_strike <= 4.0
+    found = setback(scene)
+    assert found.setting is not None and found.least is not None
+    assert found.setting.fit.verdict is Verdict.SWINGS
+    assert found.now - found.least == pytest.approx(SIXTEENTH, abs=1 / 64)
+    assert found.now - found.setting.value == pytest.approx(SIXTEENTH, abs=1 / 32)
+    # And a sixteenth itself does it, on the whole check.
+    hinge = scene.hinge
+    moved = tuple(value - SIXTEENTH for value in hinge.slab.setbacks)
+    cured = replace(scene, hinge=replace(hinge, slab=replace(hinge.slab, setbacks=moved)))
+    assert check(cured, cures=False).verdict is Verdict.SWINGS
+
+
+def test_the_usual_pair_of_setbacks_is_what_comes_out() -> None:
+    # Jamb 5/16 from the stop, rabbet a sixteenth over the slab: the slab's leaf goes 1/4 back.
+    found = setback(closet(jamb="5/16", jig="5/16"))
+    assert found.setting is not None
+    assert found.setting.value == 1 / 4
+    assert min(found.setting.fit.margins.hinge_stop or ()) == pytest.approx(SIXTEENTH, abs=3e-3)
+    assert max(map(abs, found.setting.fit.margins.flush)) < 3e-3
+
+
+def test_the_jig_that_is_right_is_left_alone() -> None:
+    found = setback(closet(jamb="5/16", jig="1/4"))
+    assert found.setting is not None
+    assert found.setting.value == found.now == found.least == 1 / 4
+    assert found.at_now.fits
+
+
+def test_where_no_setback_works_the_nearest_miss_is_named() -> None:
+    # The stop stands so far in that flush and clear of it rule each other out.
+    found = setback(closet(rabbet="1 1/4", jamb="5/16", jig="1/4"))
+    assert found.setting is None and found.least is None
+    assert found.window.miss is not None
+
+
+def arris_short_of_closed(excess: float) -> float:
+    """Return the opening at which a square slab's own arris comes to the stop's face, by circle."""
+    reach, across = 1.75 + 0.25, 1 / 32
+    turns = np.linspace(0.0, 0.5, 200001)
+    behind = reach * np.cos(turns) - across * np.sin(turns) - (reach - excess)
+    t = float(turns[np.flatnonzero(behind >= 0)[-1]])
+    far = float(np.hypot(29.875 + 1 / 32, 1.75 + 0.25 - 1.375))
+    return 2 * far * sin(t / 2)
+
+
+@pytest.mark.parametrize("excess", [0.01, 1 / 64, 0.02, 1 / 32, 0.04])
+def test_how_short_it_comes_is_the_arris_circle(excess: float) -> None:
+    scene = plain_scene(
+        slab__hinge_edge=SQUARE,
+        slab__strike_edge=SQUARE,
+        opening__width=(30.5,),
+        hinge__jamb__setbacks=(0.25 - excess,) * 3,
+    )
+    closing = check(scene, cures=False).closing
+    assert closing is not None
+    assert closing.opening_at_strike == pytest.approx(arris_short_of_closed(excess), abs=2e-3)
+
+
+def test_the_bare_window_ends_where_the_arris_just_clears() -> None:
+    # Free but for the seat: (l + ss) cos t - h sin t = l + sj at 1/32 in short of closed.
+    scene = plain_scene(
+        slab__hinge_edge=SQUARE,
+        slab__strike_edge=SQUARE,
+        opening__width=(30.5,),
+        wanted=Wanted(hinge_stop=-9.0, flush=9.0, least_margin=-9.0),
+    )
+    (interval,) = setback(scene).window.works
+    far = float(np.hypot(29.875 + 1 / 32, 0.625))
+    t = 2 * asin((1 / 32) / (2 * far))
+    expected = (1.75 + 0.3125 + sin(t) / 32) / cos(t) - 1.75
+    assert interval.high.value == pytest.approx(expected, abs=WIDTH)
+
+
+def test_the_jambs_own_jig_answers_the_other_way_round() -> None:
+    found = setback(closet(jamb="9/32", jig="5/16"), side="jamb")
+    assert found.setting is not None
+    assert found.now == 9 / 32
+    assert found.setting.value - found.now == pytest.approx(SIXTEENTH, abs=1 / 32)
+    assert not found.has_jig

@@ -1,0 +1,138 @@
+"""What is kept from one scene to the next must not show: the same as assembling afresh."""
+
+from __future__ import annotations
+
+from math import radians
+
+import numpy as np
+import pytest
+
+from swingcheck.analysis.check import check, swung
+from swingcheck.analysis.fit import fit
+from swingcheck.analysis.result import Verdict
+from swingcheck.analysis.variants import Variants
+from swingcheck.assembly import assemble
+from swingcheck.model import Floor, Leg, Obstacle, Scene, Stop, Swing
+from tests.factory import CASING, LOCK, SQUARE, bevel, linen_closet, plain_scene
+
+MODEST = linen_closet(hinge__corner_radius=0.0)
+
+IN_TURN = [
+    MODEST,
+    linen_closet(hinge__corner_radius=0.0, hinge__slab__setbacks=(0.3,) * 3),
+    linen_closet(hinge__corner_radius=0.0, hinge__jamb__setbacks=(0.3, 0.31, 0.32)),
+    linen_closet(
+        hinge__corner_radius=0.0,
+        hinge__jamb__setbacks=(0.375,) * 3,
+        opening__rabbet__hinge=(1.5,),
+    ),
+    linen_closet(
+        hinge__corner_radius=0.0,
+        hinge__jamb__setbacks=(0.375,) * 3,
+        opening__rabbet__hinge=(1.5, 1.45, 1.5),
+    ),
+    linen_closet(hinge__corner_radius=0.0, opening__rabbet__head=(1.5, 1.4)),
+    linen_closet(hinge__corner_radius=0.0, slab__head_margin=0.25),
+    linen_closet(hinge__corner_radius=0.0, slab__head_margin=0.25, lock=LOCK),
+    linen_closet(hinge__corner_radius=0.0, slab__head_margin=0.125, lock=LOCK),
+    linen_closet(hinge__corner_radius=0.0, slab__width=(29.5, 29.9)),
+    linen_closet(hinge__corner_radius=0.0, slab__width=(29.5,), floor=Floor(profile=(0.0, 0.3))),
+    linen_closet(hinge__corner_radius=0.0, slab__width=(29.7,), floor=Floor(profile=(0.0, 0.3))),
+    linen_closet(hinge__corner_radius=0.0, slab__strike_edge=bevel(5.0)),
+    linen_closet(hinge__corner_radius=0.0, slab__thickness=1.75),
+    linen_closet(hinge__corner_radius=0.0, hinge__closed_gap=0.1),
+    linen_closet(hinge__corner_radius=0.0, hinge__screw_proud=0.02),
+    linen_closet(hinge__corner_radius=0.0, stop=Stop(projection=0.6, width=1.0)),
+    linen_closet(hinge__corner_radius=0.0, stop=None),
+    linen_closet(hinge__corner_radius=0.0, casing=CASING),
+    linen_closet(
+        hinge__corner_radius=0.0,
+        obstacles=(Obstacle(name="chest", corner=(8, 12, 0), size=(9, 9, 9)),),
+    ),
+    linen_closet(hinge__corner_radius=0.0, opening__strike_leg=Leg(plumb=(0.0, 0.1))),
+    MODEST,
+]
+
+
+def test_one_after_another_is_the_same_as_each_afresh() -> None:
+    variants = Variants()
+    for number, scene in enumerate(IN_TURN):
+        kept, fresh = variants.swung(scene), swung(assemble(scene))
+        for mine, own in ((kept.assembly, fresh.assembly),):
+            assert [p.name for p in mine.moving] == [p.name for p in own.moving], number
+            assert [p.name for p in mine.fixed] == [p.name for p in own.fixed], number
+            for mine_part, part in zip(
+                (*mine.moving, *mine.fixed), (*own.moving, *own.fixed), strict=True
+            ):
+                assert mine_part.kind is part.kind
+                np.testing.assert_allclose(
+                    mine_part.solid.vertices, part.solid.vertices, atol=1e-11, err_msg=str(number)
+                )
+        np.testing.assert_allclose(kept.assembly.place, fresh.assembly.place, atol=0)
+        a, b = kept.contact(np.pi / 2, 0.0), fresh.contact(np.pi / 2, 0.0)
+        assert (a is None) == (b is None), number
+        if a is not None and b is not None:
+            assert a.angle == pytest.approx(b.angle, abs=1e-11)
+            assert (a.moving, a.fixed) == (b.moving, b.fixed)
+
+
+def test_a_scene_seen_before_is_not_built_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    import swingcheck.analysis.variants as module
+
+    built: list[str] = []
+
+    def counted(make: module._Make, name: str) -> module._Make:
+        def build(scene: Scene):  # type: ignore[no-untyped-def]
+            built.append(name)
+            return make[0](scene)
+
+        return build, make[1]
+
+    counted_makes = {name: counted(make, name) for name, make in module._MAKES.items()}
+    monkeypatch.setattr(module, "_MAKES", counted_makes)
+    variants = Variants()
+    variants.swung(MODEST)
+    assert sorted(built) == sorted(module._MAKES)
+    built.clear()
+    variants.swung(linen_closet(hinge__corner_radius=0.0, hinge__slab__setbacks=(0.3,) * 3))
+    assert built == ["slab"]
+    built.clear()
+    variants.swung(linen_closet(hinge__corner_radius=0.0, slab__head_margin=0.2))
+    assert built == []
+    both = linen_closet(
+        hinge__corner_radius=0.0,
+        opening__rabbet__hinge=(1.5,),
+        hinge__jamb__setbacks=(0.375,) * 3,
+    )
+    variants.swung(both)
+    assert "jamb" not in built and "stops" in built
+
+
+SAME_WORD = {
+    "swings": plain_scene(),
+    "pinches": plain_scene(hinge__jamb__setbacks=(0.2,) * 3),
+    "strikes": plain_scene(opening__width=(30.0,), slab__strike_edge=SQUARE),
+    "hinge-bound": plain_scene(hinge__slab__depths=(0.2,) * 3),
+    "drags": plain_scene(slab__head_margin=1 / 64, opening__hinge_leg=Leg(plumb=(0.0, 0.2))),
+    "stands off": plain_scene(opening__rabbet__head=(1.3, 1.3)),
+    "blocked": plain_scene(floor=Floor(covering=1.0)),
+    "fouls": plain_scene(
+        obstacles=(Obstacle(name="chest", corner=(8, 12, 0), size=(9, 9, 9)),),
+        swing=Swing(start=radians(20)),
+    ),
+}
+
+
+@pytest.mark.parametrize("word", SAME_WORD)
+def test_a_fit_says_what_a_check_says(word: str) -> None:
+    scene = SAME_WORD[word]
+    quick, full = fit(scene), check(scene, cures=False)
+    assert quick.verdict is full.verdict
+    assert quick.verdict.value == word
+    assert quick.margins == full.margins
+    assert (quick.open_by > 0) is (quick.verdict is not Verdict.SWINGS)
+    if quick.touch is not None:
+        full_touch = full.closing if quick.touch.angle < scene.swing.start else full.opening
+        assert full_touch is not None
+        assert quick.touch.against == full_touch.against
+        assert quick.touch.angle == pytest.approx(full_touch.angle, abs=1e-11)
