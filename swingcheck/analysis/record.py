@@ -16,6 +16,7 @@ from types import UnionType
 from typing import Any, get_args, get_origin, get_type_hints
 
 import swingcheck
+from swingcheck.analysis.others_result import OtherFound
 from swingcheck.analysis.result import CheckResult
 from swingcheck.model import Scene
 
@@ -81,7 +82,8 @@ def _plain(value: Any) -> Any:
 
 @cache
 def _hints(kind: Any) -> dict[str, Any]:
-    return get_type_hints(kind)
+    """Return what a class's fields are declared to hold; some name a class across a circle."""
+    return get_type_hints(kind, localns={"OtherFound": OtherFound})
 
 
 def _typed(value: Any, kind: Any) -> Any:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from pathlib import Path
 
@@ -13,7 +12,7 @@ from swingcheck.cli.job import JobDone, job_done
 from swingcheck.cli.options import json_option, set_option, unit_option
 from swingcheck.cli.output import whole_file
 from swingcheck.report.house import house_card, swings
-from swingcheck.report.house_data import house_data
+from swingcheck.report.house_data import house_json
 from swingcheck.report.text import text
 
 SWING, DO_NOT, BAD_INPUT = 0, 1, 2
@@ -78,14 +77,16 @@ def command(
         raise click.UsageError("Give a FOLDER, a SCHEDULE, or --template FILE.")
     done = job_done(Path(job), settings, kept_in=output, processes=jobs)
     title = "Job" if job == STDIN else Path(job).resolve().stem.replace("_", " ")
-    data = json.dumps(house_data(title, done.doors, done.refused), indent=2, allow_nan=False)
-    words = text(house_card(title, done.doors, done.refused, unit), page_width())
+    data = house_json(title, done.doors, done.refused) if as_json or output else ""
     if output is not None:
         plain = text(house_card(title, done.doors, done.refused, unit))
         for name, content in ((SUMMARY, plain), (DATA, data)):
             with whole_file(output / name) as scratch:
                 scratch.write_text(f"{content}\n", encoding="utf-8")
-    click.echo(data if as_json else words)
+    if as_json:
+        click.echo(data)
+    else:
+        click.echo(text(house_card(title, done.doors, done.refused, unit), page_width()))
     sys.exit(_exit_code(done))
 
 

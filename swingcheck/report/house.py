@@ -86,13 +86,15 @@ def count_words(swing: int, not_yet: int, refused: int = 0) -> str:
 
     Examples
     --------
-    >>> count_words(38, 2), count_words(1, 0), count_words(0, 1, 2)
-    ('40 doors: 38 swing, 2 do not', '1 door: 1 swings', '3 doors: 1 does not, 2 cannot be built')
+    >>> count_words(38, 2), count_words(1, 0)
+    ('40 doors: 38 swing, 2 do not', '1 door: 1 swings')
+    >>> count_words(0, 1, 2)
+    '3 doors: 1 does not, 2 cannot be worked out'
     """
     total = swing + not_yet + refused
     parts = [f"{swing} swing{'s' * (swing == 1)}"] if swing else []
     parts += [f"{not_yet} do{'es' * (not_yet == 1)} not"] if not_yet else []
-    parts += [f"{refused} cannot be built"] if refused else []
+    parts += [f"{refused} cannot be worked out"] if refused else []
     return f"{total} door{'s' * (total != 1)}: {', '.join(parts)}"
 
 

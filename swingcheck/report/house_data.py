@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Sequence
 from dataclasses import asdict
 from math import degrees
+from textwrap import indent
 from typing import Any
 
 from swingcheck.analysis.house import (
@@ -29,6 +31,19 @@ def house_data(title: str, doors: Sequence[Door], refused: Sequence[Refused]) ->
 
     ``check`` is of the slab that the door's cuts leave.
     """
+    return {**_summary(title, doors, refused), "doors": [_door(door) for door in doors]}
+
+
+def house_json(title: str, doors: Sequence[Door], refused: Sequence[Refused]) -> str:
+    """Return a job's data as JSON, of a job of any size a door at a time."""
+    head = json.dumps(_summary(title, doors, refused), indent=2, allow_nan=False)
+    texts = (json.dumps(_door(door), indent=2, allow_nan=False) for door in doors)
+    inside = ",\n".join(indent(text, "    ") for text in texts)
+    listed = f"[\n{inside}\n  ]" if inside else "[]"
+    return f'{head.removesuffix(chr(10) + "}")},\n  "doors": {listed}\n}}'
+
+
+def _summary(title: str, doors: Sequence[Door], refused: Sequence[Refused]) -> dict[str, Any]:
     found = order(doors)
     return {
         "schema": SCHEMA,
@@ -69,7 +84,6 @@ def house_data(title: str, doors: Sequence[Door], refused: Sequence[Refused]) ->
                 {**_named(bore.size), "doors": _served(bore.doors)} for bore in bore_set_ups(doors)
             ],
         },
-        "doors": [_door(door) for door in doors],
     }
 
 

@@ -39,7 +39,8 @@ class KeptError(SwingcheckError, RuntimeError):
 class Kept:
     """An open file of lines; use it in a ``with`` block.
 
-    ``lines`` are what it holds by key, ``damaged`` how many could not be read.
+    ``lines`` are what it held when it was opened, by key; ``damaged`` is how
+    many could not be read.
     """
 
     path: Path
@@ -98,7 +99,6 @@ class Kept:
             if time.monotonic() - self._synced > SYNC_EVERY:
                 os.fsync(self._file.fileno())
                 self._synced = time.monotonic()
-        self.lines[key] = record
 
     @contextmanager
     def _refusals(self) -> Iterator[None]:

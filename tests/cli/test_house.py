@@ -86,11 +86,21 @@ def test_an_opening_that_cannot_be_built_exits_2_after_the_rest_is_done(
     monkeypatch.setattr("swingcheck.analysis.many.check", refusing)
     shown = run(str(job))
     assert shown.exit_code == 2
-    assert shown.stdout.startswith("small job: 2 doors: 1 swings, 1 cannot be built")
+    assert shown.stdout.startswith("small job: 2 doors: 1 swings, 1 cannot be worked out")
     assert "Pantry (row 3): slab: nothing is left of it" in " ".join(shown.stdout.split())
     found = json.loads(run(str(job), "--json").stdout)
     assert [each["name"] for each in found["refused"]] == ["Pantry"]
     assert found["swing"] == ["Closet"]
+
+
+def test_a_slab_on_pivots_is_told_and_the_others_are_worked_out(tmp_path: Path) -> None:
+    for name, text in (("a", ""), ("b", 'stop = "none"\n'), ("c", "")):
+        pivot = "[pivot]\n" if name == "b" else ""
+        body = f'title = "{name}"\n{text}[opening]\nwidth = "30"\nheight = "80"\n{pivot}'
+        (tmp_path / f"{name}.toml").write_text(body, encoding="utf-8")
+    found = json.loads(run(str(tmp_path), "--json").stdout)
+    assert [each["name"] for each in found["refused"]] == ["b"]
+    assert [each["name"] for each in found["doors"]] == ["a", "c"]
 
 
 def test_a_schedule_comes_from_standard_input() -> None:

@@ -38,7 +38,7 @@ from swingcheck.report.cards.pen import figure_width, width_of, wrapped
 from swingcheck.report.cards.templates import fits, templates, templates_pdf
 from swingcheck.report.cards.txt import cards_text
 from swingcheck.report.house import count_words, house_card
-from swingcheck.report.house_data import house_data
+from swingcheck.report.house_data import house_data, house_json
 from swingcheck.report.text import text
 from swingcheck.scenefile import read_scene
 from swingcheck.schedule import Listed, read_openings
@@ -88,9 +88,17 @@ PINCHED = {"hinge__jamb__setbacks": (0.25,) * 3, "hinge__slab__setbacks": (0.312
 @pytest.mark.parametrize("path", sorted(SCENES.glob("*.toml")), ids=lambda path: path.stem)
 def test_a_check_comes_back_from_its_record_the_very_same(path: Path) -> None:
     scene = read_scene(path)
-    found = check(scene, step=radians(15))
+    found = check(scene, step=radians(45))
     kept = json.loads(json.dumps(check_record(found), allow_nan=False))
     assert check_of(kept, scene) == found
+
+
+def test_a_record_holds_what_a_pair_does_too() -> None:
+    pair = '[opening]\nwidth = "60 1/4"\nheight = "80"\n[slab]\nwidth = "29 7/8"\n[inactive]\n'
+    scene = read_scene(pair)
+    found = check(scene)
+    assert found.others
+    assert check_of(json.loads(json.dumps(check_record(found))), scene) == found
 
 
 def test_a_record_of_something_else_is_refused() -> None:
@@ -330,9 +338,16 @@ def test_the_data_of_a_house_are_json_with_every_door() -> None:
     assert sum(size["count"] for size in found["order"]["hinges"]) == 120
 
 
+@pytest.mark.parametrize("count", [0, 1, 3])
+def test_the_json_of_a_house_is_its_data(count: int) -> None:
+    doors = house()[:count]
+    text = json.dumps(house_data("house", doors, []), indent=2, allow_nan=False)
+    assert house_json("house", doors, []) == text
+
+
 @pytest.mark.parametrize(
     ("counts", "words"),
-    [((40, 0, 0), "40 doors: 40 swing"), ((0, 0, 1), "1 door: 1 cannot be built")],
+    [((40, 0, 0), "40 doors: 40 swing"), ((0, 0, 1), "1 door: 1 cannot be worked out")],
 )
 def test_counts_in_words(counts: tuple[int, int, int], words: str) -> None:
     assert count_words(*counts) == words
