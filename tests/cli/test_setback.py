@@ -261,7 +261,7 @@ FAULTY = {
     "hinge-bound": TIGHT
     + "[opening.hinge_leg]\ntwist = 3\n"
     + '[opening.strike_leg]\nplumb = "-1/4"\n',
-    "drags": METRIC + "[floor]\nout = 0.8\n",
+    "drags": METRIC + "[floor]\nout = 2\n",
 }
 
 
