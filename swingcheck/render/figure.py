@@ -80,7 +80,7 @@ def blank_figure(width: float, height: float) -> Any:
     return figure
 
 
-def figure_bytes(figure: Any, kind: str, pixels: int = PIXELS) -> bytes:
+def figure_bytes(figure: Any, kind: str, pixels: int = PIXELS, *, sized: bool = False) -> bytes:
     """Return a sheet as a file's bytes; equal sheets give equal bytes.
 
     Parameters
@@ -90,15 +90,17 @@ def figure_bytes(figure: Any, kind: str, pixels: int = PIXELS) -> bytes:
     kind : str
         ``png``, ``svg`` or ``pdf``.
     pixels : int
-        Width of a PNG; its height follows. The PNG tells how many pixels make
-        an inch of the sheet.
+        Width of a PNG; its height follows.
+    sized : bool
+        Let a PNG tell how many of its pixels make an inch of the sheet.
     """
     import matplotlib
 
     if kind == "png":
-        figure.set_dpi(pixels / figure.get_size_inches()[0])
+        dots = pixels / float(figure.get_size_inches()[0])
+        figure.set_dpi(dots)
         figure.canvas.draw()
-        return palette_png(figure.canvas.buffer_rgba())
+        return palette_png(figure.canvas.buffer_rgba(), dots if sized else None)
     written = BytesIO()
     metadata = {"svg": {"Date": None}, "pdf": {"CreationDate": None}}[kind]
     with matplotlib.rc_context({"svg.hashsalt": "swingcheck", "pdf.fonttype": 42}):

@@ -10,8 +10,10 @@ WHITE = 253
 """The palette is averages: what comes this near to full is full, so that paper stays white."""
 
 
-def palette_png(pixels: Any) -> bytes:
+def palette_png(pixels: Any, dots: float | None = None) -> bytes:
     """Return a (height, width, 3 or 4) uint8 picture as a PNG with its 256 best colours.
+
+    ``dots`` is how many of its pixels make an inch, where that is to be told.
 
     A line drawing has few colours: this is a third of the size, and no eye
     tells it from the full picture.
@@ -24,5 +26,6 @@ def palette_png(pixels: Any) -> bytes:
     palette = few.getpalette() or []
     few.putpalette([255 if value >= WHITE else value for value in palette])
     written = BytesIO()
-    few.save(written, "png", optimize=True)
+    size = {} if dots is None else {"dpi": (dots, dots)}
+    few.save(written, "png", optimize=True, **size)
     return written.getvalue()
