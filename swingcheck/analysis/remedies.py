@@ -260,29 +260,38 @@ def _first_free(judge: Judge, values: Sequence[float], before: Fit) -> float | N
 
 
 def _remedy(scene: Scene, before: Fit, cures: Sequence[_Cure]) -> Remedy:
-    words = [_words(cure) for cure in cures]
-    sentence = words[0] + "".join(f"; and {more[0].lower()}{more[1:]}" for more in words[1:])
+    said = [_words(cure) for cure in cures]
+    frames = [frame for frame, _ in said]
+    frame = frames[0] + "".join(f"; and {more[0].lower()}{more[1:]}" for more in frames[1:])
+    price, left = _price(before, cures[-1].fit)
+    lengths = (*(length for _, own in said for length in own), *left)
     settings: dict[str, str] = {}
     for cure in cures:
         settings |= dict(cure.dimension.settings(cure.scene, cure.value))
     return Remedy(
-        words=sentence + _price(scene, before, cures[-1].fit), settings=tuple(settings.items())
+        words=(frame + price).format(*(length_text(each, scene.unit) for each in lengths)),
+        settings=tuple(settings.items()),
+        frame=frame + price,
+        lengths=lengths,
     )
 
 
-def _words(cure: _Cure) -> str:
-    """Return what to do at the bench."""
-    dimension, unit = cure.dimension, cure.scene.unit
-    text = angle_text if dimension.is_angle else (lambda value: length_text(value, unit))
+def _words(cure: _Cure) -> tuple[str, tuple[float, ...]]:
+    """Return what to do at the bench, ``{}`` for every length, and the lengths."""
+    dimension = cure.dimension
     now = dimension.value(cure.scene)
-    after = measured(dimension.changed(cure.scene, cure.value), dimension.along[0].path)
-    to = f", to {text(cure.value)}" if len(set(after)) == 1 else ""
+    by = abs(cure.value - now)
     act = dimension.more if cure.value > now else dimension.less
-    return act.format(by=text(abs(cure.value - now)), to=to)
+    if dimension.is_angle:
+        return act.format(by=angle_text(by), to=f", to {angle_text(cure.value)}"), ()
+    after = measured(dimension.changed(cure.scene, cure.value), dimension.along[0].path)
+    if len(set(after)) > 1:
+        return act.format(by="{}", to=""), (by,)
+    return act.format(by="{}", to=", to {}"), (by, cure.value)
 
 
-def _price(scene: Scene, before: Fit, after: Fit) -> str:
-    """Return which wanted limits a cure breaks that were kept; mostly none."""
+def _price(before: Fit, after: Fit) -> tuple[str, tuple[float, ...]]:
+    """Return which wanted limits a cure breaks that were kept, mostly none, and their lengths."""
     margins = after.margins
     left = {
         Limit.HINGE_STOP: ("leaves {} to the hinge stop", min(margins.hinge_stop or (0.0,))),
@@ -293,11 +302,12 @@ def _price(scene: Scene, before: Fit, after: Fit) -> str:
         Limit.SHY: ("the wide face then stands {} shy", -min(margins.flush)),
     }
     broken = [
-        words.format(length_text(value, scene.unit))
-        for limit, (words, value) in left.items()
+        said
+        for limit, said in left.items()
         if after.spares.get(limit, 0.0) < -SLACK <= before.spares.get(limit, 0.0)
     ]
-    return f" ({'; '.join(broken)})" if broken else ""
+    words = "; ".join(frame for frame, _ in broken)
+    return f" ({words})" if broken else "", tuple(length for _, length in broken)
 
 
 #: The limit that a contact with a part is about.

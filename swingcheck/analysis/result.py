@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from swingcheck.assembly import PartKind
 from swingcheck.model import Scene
+from swingcheck.units import length_text
 
 if TYPE_CHECKING:
     from swingcheck.analysis.others_result import OtherFound
@@ -114,10 +115,22 @@ class CurvePoint:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Remedy:
-    """A change that cures the fault: bench words, and the same as ``--set`` would take it."""
+    """A change that cures the fault: bench words, and the same as ``--set`` would take it.
+
+    ``words`` are in the scene's unit; ``frame`` is the same with a ``{}`` for
+    each of ``lengths``, inches.
+    """
 
     words: str
     settings: tuple[tuple[str, str], ...]
+    frame: str = ""
+    lengths: tuple[float, ...] = ()
+
+    def said_in(self, unit: str) -> str:
+        """Return the words with their lengths in ``"in"`` or ``"mm"``."""
+        if not self.lengths:
+            return self.words
+        return self.frame.format(*(length_text(length, unit) for length in self.lengths))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,6 +143,60 @@ class PushSide:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OpenWidth:
+    """The hinges that a wanted swing needs, inches, ``wanted`` radians.
+
+    ``least`` is the least open width that opens so far, ``stock`` the next one
+    that is sold, and ``swings`` whether the slab then also closes.
+    """
+
+    wanted: float
+    least: float
+    stock: float
+    swings: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opened:
+    """The slab as far open as it goes.
+
+    ``clear_width`` is straight through, face of stop to the slab's face.
+    ``slab`` is what the slab alone would meet, where something that is fitted
+    to it is met first (``None`` too where it would meet nothing, which
+    ``by_slab`` tells apart). ``hinges`` is what the wanted swing needs, where
+    trim or a wall stops the slab short of it.
+    """
+
+    clear_width: float
+    by_slab: bool
+    slab: Touch | None = None
+    hinges: OpenWidth | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoundEdge:
+    """What an edge sweeps, inches.
+
+    ``along`` is from the axis to the crown, ``run_out`` how far past its
+    closed place the edge reaches on the way, and ``left`` what that leaves of
+    the margin. ``least`` and ``greatest`` are the radii that clear the margin
+    (``greatest`` infinite: a square edge clears it too), ``None`` where none
+    does; ``least_left`` is what the least of them leaves. ``at_faces`` is the
+    gap that shows at the closed slab's faces.
+    """
+
+    edge: str
+    radius: float
+    along: float
+    run_out: float
+    left: float
+    least: float | None
+    greatest: float | None
+    least_left: float
+    at_faces: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CheckResult:
     """Everything that a check found.
 
@@ -138,8 +205,9 @@ class CheckResult:
     ``seated`` says that what it touched is its seat. ``opening`` is ``None``
     when it opens to the limit. ``clear_width`` is at 90 degrees, face of stop
     to the slab's face; ``None`` where the slab does not open so far, and
-    ``limit_clear_width`` where it stops. ``push`` is the other side of a
-    double-acting slab's swing. ``others`` are further slabs beside this one,
+    ``opened`` tells how it stands where it stops, ``None`` where that is not
+    known. ``push`` is the other side of a double-acting slab's swing, and
+    ``edges`` what its edges sweep. ``others`` are further slabs beside this one,
     and ``decided_by`` names the one that the verdict is about where this one swings.
     ``weight`` is pounds, ``None`` for an unknown material.
     """
@@ -158,7 +226,8 @@ class CheckResult:
     cautions: tuple[str, ...]
     remedies: tuple[Remedy, ...] = ()
     curve: tuple[CurvePoint, ...] = field(default=())
-    limit_clear_width: float | None = None
+    opened: Opened | None = None
     push: PushSide | None = None
+    edges: tuple[RoundEdge, ...] = ()
     others: tuple[OtherFound, ...] = ()
     decided_by: str = ""

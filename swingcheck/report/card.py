@@ -70,7 +70,7 @@ def card(result: CheckResult, unit: str | None = None) -> Card:
     lengths = Lengths(unit=unit or result.scene.unit)
     entries: tuple[Entry | Table, ...] = (
         Entry(label="Why", texts=(why(result, lengths),)),
-        Entry(label="Cure", texts=tuple(cure.words for cure in result.remedies)),
+        Entry(label="Cure", texts=tuple(each.said_in(lengths.unit) for each in result.remedies)),
         _upright_margins(result, lengths),
         _level_margins(result, lengths),
         Entry(label="Opens", texts=(_opens(result, lengths),)),

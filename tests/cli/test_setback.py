@@ -278,3 +278,10 @@ def test_every_remedy_that_check_prints_makes_it_exit_0(word: str) -> None:
         ]
         after = run("check", "-", *settings, text=FAULTY[word])
         assert after.exit_code == 0, (remedy, after.stdout)
+
+
+def test_remedies_are_said_in_the_unit_that_is_asked_for() -> None:
+    inches, metric = (flat(run("check", "-", "--unit", u, text=PINCHED)) for u in ("in", "mm"))
+    assert "leaves 1/16 in nearer" in inches
+    assert "leaves 1.6 mm nearer" in metric
+    assert " in nearer" not in metric
