@@ -10,20 +10,22 @@ import numpy as np
 
 from swingcheck.analysis.feature import slab_feature
 from swingcheck.analysis.margins import closed_margins, pins_found
-from swingcheck.analysis.opened import clear_width, limit_clear_width
+from swingcheck.analysis.opened import clear_width, clear_width_at
 from swingcheck.analysis.others_result import OtherFound
 from swingcheck.analysis.result import (
     CheckResult,
     Clearance,
     CurvePoint,
     Margins,
+    Opened,
     PushSide,
     Remedy,
     Touch,
     Verdict,
 )
-from swingcheck.analysis.verdict import STOPS, laps_frame, verdict_of
-from swingcheck.assembly import GROUND, Assembly, Part, PartKind, assemble
+from swingcheck.analysis.rounding import round_edges
+from swingcheck.analysis.verdict import STOPS, TRIM, laps_frame, verdict_of
+from swingcheck.assembly import FITTED, GROUND, Assembly, Part, PartKind, assemble
 from swingcheck.assembly.slab import width_at
 from swingcheck.bench.cautions import cautions
 from swingcheck.bench.weight import slab_weight
@@ -56,6 +58,16 @@ class Swung:
             start=start,
             stop=stop,
             rise=axis.rise,
+        )
+
+    def unfitted(self) -> Swung:
+        """Return the same without what is fitted to the slab."""
+        parts = enumerate(self.assembly.moving)
+        own = [k for k, part in parts if part.kind not in FITTED]
+        return replace(
+            self,
+            assembly=replace(self.assembly, moving=tuple(self.assembly.moving[k] for k in own)),
+            moving=tuple(self.moving[k] for k in own),
         )
 
     def clearances(self, start: float, stop: float, skip: frozenset[str]) -> tuple[Clearance, ...]:
@@ -140,13 +152,14 @@ def check(
         clearances=() if blocked else _clearances(swing, begin, closing, push),
         axis=pins_found(assembly),
         clear_width=clear_width(assembly, opening),
-        limit_clear_width=limit_clear_width(assembly, opening, blocked=bool(blocked)),
+        opened=_opened(swing, opening, blocked=bool(blocked)),
         push=push,
+        edges=round_edges(assembly, margins),
         others=others,
         decided_by=decided_by,
         weight=weight,
         cautions=cautions(scene, weight),
-        remedies=() if word is Verdict.SWINGS or not cures else _remedies(scene),
+        remedies=_remedies(scene, word) if cures else (),
         curve=_curve(swing, begin, closing, step) if step and not blocked else (),
     )
 
@@ -163,10 +176,23 @@ def _with_others(
     return others, *verdict_with(word, others)
 
 
-def _remedies(scene: Scene) -> tuple[Remedy, ...]:
-    from swingcheck.analysis.remedies import remedies  # it checks, so it cannot come first
+def _remedies(scene: Scene, word: Verdict) -> tuple[Remedy, ...]:
+    """Return what cures a slab that does not swing, and what a slab too thick for its frame needs.
 
-    return remedies(scene)
+    The modules that find them swing slabs, so they cannot come first.
+    """
+    from swingcheck.analysis.thick import is_too_thick
+
+    together: tuple[Remedy, ...] = ()
+    if is_too_thick(scene):
+        from swingcheck.analysis.thick import thick_set
+
+        together = thick_set(scene)
+    if together or word is Verdict.SWINGS:
+        return together
+    from swingcheck.analysis.remedies import remedies
+
+    return (*together, *remedies(scene))
 
 
 def overlapped(assembly: Assembly, angle: float) -> tuple[str, ...]:
@@ -243,6 +269,25 @@ def _opening(swing: Swung, begin: float, *, blocked: bool) -> Touch | None:
     if overlapped(swing.assembly, 0.0):
         return None
     return touch(swing.assembly, swing.contact(0.0, limit))
+
+
+def _opened(swing: Swung, opening: Touch | None, *, blocked: bool) -> Opened | None:
+    """Return how the slab stands where it stops opening; None where that is not known."""
+    assembly, asked = swing.assembly, swing.assembly.scene.swing
+    if blocked and opening is None:
+        return None
+    width = clear_width_at(assembly, opening.angle if opening else asked.limit)
+    if opening is None:
+        return Opened(clear_width=width, by_slab=True)
+    alone, hinges = None, None
+    if opening.by_kind in FITTED:
+        alone = touch(assembly, swing.unfitted().contact(opening.angle, asked.limit))
+    elif opening.against_kind in TRIM and opening.angle < asked.wanted - 1e-9:
+        from swingcheck.analysis.throw import open_width_needed  # it swings, so later
+
+        hinges = open_width_needed(assembly.scene)
+    by_slab = opening.by_kind not in FITTED
+    return Opened(clear_width=width, by_slab=by_slab, slab=alone, hinges=hinges)
 
 
 def push_side(swing: Swung, begin: float) -> PushSide:

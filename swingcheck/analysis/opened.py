@@ -30,10 +30,3 @@ def clear_width_at(assembly: Assembly, angle: float) -> float:
     if PartKind.INACTIVE in kinds:
         strike = kinds[PartKind.INACTIVE][0, 0]
     return float(strike - max(hinge, slab.bounds[1, 0]))
-
-
-def limit_clear_width(assembly: Assembly, opening: Touch | None, *, blocked: bool) -> float | None:
-    """Return the clear width as far as the slab opens; None where that is not known."""
-    if blocked and opening is None:
-        return None
-    return clear_width_at(assembly, opening.angle if opening else assembly.scene.swing.limit)

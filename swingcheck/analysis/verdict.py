@@ -7,6 +7,9 @@ from swingcheck.analysis.result import Touch, Verdict
 from swingcheck.assembly import PartKind
 from swingcheck.model import Face, Scene
 
+#: What wider hinges carry an open slab clear of.
+TRIM = (PartKind.CASING, PartKind.WALL, PartKind.BASEBOARD)
+
 STOPS = (PartKind.HINGE_STOP, PartKind.STRIKE_STOP, PartKind.HEAD_STOP)
 
 #: The verdict when closing is ended by a part of this kind.

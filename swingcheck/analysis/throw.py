@@ -1,0 +1,74 @@
+"""How wide hinges have to be to swing the slab as far as it is wanted, past this trim."""
+
+from __future__ import annotations
+
+from math import ceil
+
+from swingcheck.analysis.check import overlapped
+from swingcheck.analysis.fit import fit
+from swingcheck.analysis.measures import with_values
+from swingcheck.analysis.result import OpenWidth
+from swingcheck.analysis.search import flip
+from swingcheck.analysis.variants import Variants
+from swingcheck.errors import GeometryError
+from swingcheck.model import Scene
+
+#: The widest hinges that are looked at, how closely, and the step that they are sold in, inches.
+#: Hinges come in half inches: common practice, no source.
+WIDEST, CLOSE, STOCK = 16.0, 1e-3, 0.5
+
+
+def open_width_needed(
+    scene: Scene,
+    wanted: float | None = None,
+    *,
+    variants: Variants | None = None,
+    close: float = CLOSE,
+) -> OpenWidth | None:
+    """Return the least open width that lets the slab open as far as wanted.
+
+    Parameters
+    ----------
+    scene : Scene
+        The opening and its slab, its hinges' leaves flat and alike.
+    wanted : float, optional
+        How far to open, radians; the scene's own when left out.
+    variants : Variants, optional
+        Where parts of earlier scenes are kept.
+    close : float
+        How near above the very least to come.
+
+    Returns
+    -------
+    OpenWidth or None
+        ``None`` where no hinge does it, or the slab is not on plain hinges.
+    """
+    wanted = scene.swing.wanted if wanted is None else wanted
+    if scene.pivot is not None or not scene.hinge.is_flat:
+        return None
+    kept = variants or Variants()
+
+    def opens(width: float) -> bool:
+        try:
+            swing = kept.swung(with_values(scene, "hinge.open_width", (width,)))
+        except GeometryError:
+            return False
+        start = min(scene.swing.start, wanted)
+        blocked = overlapped(swing.assembly, start)
+        return not blocked and swing.contact(start, wanted) is None
+
+    narrow = scene.hinge.open_width
+    if opens(narrow):
+        least = narrow
+    else:
+        wide, step = narrow + STOCK, STOCK
+        while not opens(wide):
+            narrow, step = wide, 2 * step
+            wide = narrow + step
+            if wide > WIDEST:
+                return None
+        least, _ = flip(opens, wide, narrow, close)
+    stock = STOCK * ceil((least - close) / STOCK)
+    stock = stock if opens(stock) else stock + STOCK
+    found = fit(with_values(scene, "hinge.open_width", (stock,)), kept)
+    return OpenWidth(wanted=wanted, least=least, stock=stock, swings=found.swings)
