@@ -128,7 +128,7 @@ def outcome_batches(
     WorkError
         Where a variant cannot be built, or the work cannot be shared out.
     """
-    order = _order(scene, dimensions)
+    order = change_order(scene, dimensions)
     placed, columns = tuple(dimensions[k] for k in order), values[:, order]
     planned = not full and in_plan(scene, dimensions)
     size = IN_PLAN if planned else IN_FULL
@@ -175,7 +175,7 @@ def value_text(dimension: Dimension, value: float, unit: str = "in") -> str:
     return angle_text(value) if dimension.is_angle else length_text(value, unit)
 
 
-def _order(scene: Scene, dimensions: Sequence[Dimension]) -> list[int]:
+def change_order(scene: Scene, dimensions: Sequence[Dimension]) -> list[int]:
     """Return the order to change dimensions in, so that each ends at its value.
 
     One that takes another's own measurement along goes before it.

@@ -23,6 +23,8 @@ COMMANDS = {
     "setback": "Say where to set the jig: the setbacks that work, and which one to take.",
     "bevel": "Say the least bevel of each edge, and the strike margin that a bevel asks for.",
     "leeway": "Say how far a dimension can go before the slab no longer swings as wanted.",
+    "risk": "Say how likely the slab is to swing, and which error decides.",
+    "vary": "Map what the slab does as one or two dimensions change.",
     "new": "Write a starter scene to fill in at the opening.",
     "picture": "Draw the slab in its opening at an angle.",
     "film": "Film the swing, slowing down as it nears contact.",
