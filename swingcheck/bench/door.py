@@ -12,6 +12,7 @@ from swingcheck.bench.mortise import Mortising, mortising
 from swingcheck.bench.ripping import Ripping, finished_scene, ripping
 from swingcheck.bench.season import SeasonMargins, season_margins
 from swingcheck.bench.weight import known_construction
+from swingcheck.errors import GeometryError
 from swingcheck.model import Assumed, Scene, Stations
 
 SAME = 0.001
@@ -76,8 +77,11 @@ def bench_numbers(scene: Scene) -> BenchNumbers:
     Raises
     ------
     GeometryError
-        Where the sizes leave nothing of the slab.
+        Where the sizes leave nothing of the slab, or it is of a kind that has
+        no bench numbers.
     """
+    if reason := why_no_numbers(scene):
+        raise GeometryError("slab", reason)
     cuts = ripping(scene)
     finished = finished_scene(scene, cuts)
     held = hanging(finished)
@@ -92,6 +96,18 @@ def bench_numbers(scene: Scene) -> BenchNumbers:
         season=season_margins(finished),
         cautions=cautions(finished, held.weight),
     )
+
+
+def why_no_numbers(scene: Scene) -> str:
+    """Return why a slab has no bench numbers; empty where it has."""
+    if scene.pivot is not None:
+        return "it hangs on pivots, and bench numbers are for leaves that are let in"
+    one = "and bench numbers are for one slab between two legs, over the floor"
+    if scene.inactive is not None:
+        return f"it meets another slab, {one}: give each slab of a pair a scene of its own"
+    if scene.lower is not None:
+        return f"it hangs over another slab, {one}: give each half a scene of its own"
+    return ""
 
 
 def _stile_left(scene: Scene, cuts: Ripping) -> float | None:

@@ -83,21 +83,20 @@ def write_hinge_corner(pen: Pen, corner: Corner, found: HingeCorner) -> None:
     room = (view.high[0] - air) / pen.points(1.0) - 6.0
     write_column(
         pen,
-        [
-            _jamb_setback(pen, corner, found.jamb),
-            _mortise(corner, found.jamb, "jamb"),
-            _pin(pen, corner, found),
-        ],
+        [*_jamb_leaf(pen, corner, found), _pin(pen, corner, found)],
         x=view.low[0] - pen.points(6.0),
         side=-1.0,
         low=view.low[1],
         high=view.high[1],
         backed=False,
     )
-    push = [_slab_setback(pen, corner, found.slab, nose, room)]
+    push, pull = [], [_hinge_margin(pen, corner, found.margin, room)]
+    if found.slab is not None:
+        push.append(_slab_setback(pen, corner, found.slab, nose, room))
+        pull.append(_mortise(corner, found.slab, "slab", room))
     if found.clearance is not None:
         push.append(_clearance(pen, corner, found.clearance, nose, room))
-    floor = max(float(note.at[1]) for note in push) - pen.points(4.0)
+    floor = max((float(note.at[1]) for note in push), default=0.0) - pen.points(4.0)
     write_column(
         pen,
         push,
@@ -107,10 +106,6 @@ def write_hinge_corner(pen: Pen, corner: Corner, found: HingeCorner) -> None:
         high=view.high[1] - pen.points(6.0),
         backed=True,
     )
-    pull = [
-        _hinge_margin(pen, corner, found.margin, room),
-        _mortise(corner, found.slab, "slab", room),
-    ]
     write_column(
         pen,
         pull,
@@ -120,6 +115,13 @@ def write_hinge_corner(pen: Pen, corner: Corner, found: HingeCorner) -> None:
         high=page(found.margin.end)[1] - pen.points(10.0),
         backed=True,
     )
+
+
+def _jamb_leaf(pen: Pen, corner: Corner, found: HingeCorner) -> list[Note]:
+    """Return what is written of the jamb's leaf; nothing without one."""
+    if found.jamb is None:
+        return []
+    return [_jamb_setback(pen, corner, found.jamb), _mortise(corner, found.jamb, "jamb")]
 
 
 def write_strike_corner(pen: Pen, corner: Corner, found: StrikeCorner) -> None:

@@ -17,7 +17,7 @@ from swingcheck.assembly.leaves import jamb_leaf_frame, slab_leaf_frame
 from swingcheck.assembly.legs import LegPlan, hinge_leg_plan, strike_leg_plan
 from swingcheck.assembly.slab import width_at
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import EdgeShape
+from swingcheck.model import EdgeShape, Relation
 from swingcheck.render.pose import Pose, turned_points
 
 LEAF_SHOWN = radians(25.0)
@@ -50,12 +50,15 @@ class LeafIn:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class HingeCorner:
-    """What is measured at the hinge corner; the margins of the slab closed."""
+    """What is measured at the hinge corner; the margins of the slab closed.
+
+    Without hinges (a slab on pivots) there are no leaves.
+    """
 
     margin: Gap
     clearance: Gap | None
-    jamb: LeafIn
-    slab: LeafIn
+    jamb: LeafIn | None
+    slab: LeafIn | None
     pin: Floats
     proud: float
 
@@ -92,8 +95,8 @@ def hinge_corner(assembly: Assembly, pose: Pose, height: float, hinge: int) -> H
     return HingeCorner(
         margin=_across_to_leg(leg, arris),
         clearance=_to_stop(assembly, leg, height),
-        jamb=_jamb_leaf(assembly, hinge),
-        slab=_slab_leaf(assembly, hinge, swung),
+        jamb=_jamb_leaf(assembly, hinge) if scene.hinge.count else None,
+        slab=_slab_leaf(assembly, hinge, swung) if scene.hinge.count else None,
         pin=pin,
         proud=float((pin - wide) @ out),
     )
@@ -119,13 +122,25 @@ def strike_corner(assembly: Assembly, pose: Pose, height: float) -> StrikeCorner
     drawn = turned_points(assembly.axis, closed, pose.angle)[:, :2]
     away = float(np.linalg.norm(drawn[0] - closed[0, :2]))
     return StrikeCorner(
-        margin=_across_to_leg(leg, closed[0, :2]),
-        stop_gap=_to_stop(assembly, leg, height),
+        margin=_at_meeting(assembly, closed[0], height) or _across_to_leg(leg, closed[0, :2]),
+        stop_gap=None if scene.inactive else _to_stop(assembly, leg, height),
         opening=Gap(start=closed[0, :2], end=drawn[0], length=away),
         wide_arris=drawn[0],
         narrow_arris=drawn[1],
         square=drawn[2],
     )
+
+
+def _at_meeting(assembly: Assembly, arris: Floats, height: float) -> Gap | None:
+    """Return a pair's margin: from the inactive slab's arris to the active one's; else None."""
+    for other in assembly.others:
+        if other.relation is Relation.INACTIVE:
+            slab = other.assembly.scene.slab
+            z = height - other.assembly.place[2, 3]
+            met = _placed(other.assembly, [width_at(slab, z), 0.0], height)
+            length = float((met - arris[:2]) @ _plan_direction(assembly, [1.0, 0.0]))
+            return Gap(start=met, end=arris[:2], length=length)
+    return None
 
 
 def _across_to_leg(leg: LegPlan, arris: Floats) -> Gap:

@@ -62,6 +62,8 @@ BASEBOARD = replace(CASING, label="baseboard")
 ASTRAGAL = replace(SLAB, label="astragal")
 APPLIED = replace(SLAB, label="applied")
 HANDLE = replace(METAL, label="handle")
+OTHER_SLAB = Material(fill="#e9e2d0", line="#7d7048", hatch=(-45.0,), pitch=7.0, label="other slab")
+SHELF = replace(OTHER_SLAB, label="shelf")
 
 MATERIALS = {
     PartKind.SLAB: SLAB,
@@ -85,6 +87,13 @@ MATERIALS = {
     PartKind.ASTRAGAL: ASTRAGAL,
     PartKind.APPLIED: APPLIED,
     PartKind.HANDLE: HANDLE,
+    PartKind.INACTIVE: OTHER_SLAB,
+    PartKind.ACTIVE: OTHER_SLAB,
+    PartKind.LOWER: OTHER_SLAB,
+    PartKind.UPPER: OTHER_SLAB,
+    PartKind.SHELF: SHELF,
+    PartKind.NEIGHBOUR: OTHER_SLAB,
+    PartKind.OTHER_LEAF: METAL,
 }
 
 LINES: dict[PartKind, tuple[str, Dash | None]] = {

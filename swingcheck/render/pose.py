@@ -73,9 +73,11 @@ def cut_height(assembly: Assembly, pose: Pose) -> float:
     contact, through the hinge nearest to mid-height.
     """
     low, high = _slab_span(assembly)
-    leaves = assembly.jamb_pins[:, 2]
+    leaves = assembly.jamb_pins[:, 2] if assembly.scene.hinge.count else np.array([])
     touch = pose.touch
     if touch is None:
+        if not len(leaves):
+            return (low + high) / 2
         return float(min(leaves, key=lambda z: abs(z - (low + high) / 2)))
     reached = [z for z in leaves if touch.span[0] <= z <= touch.span[1]]
     height = min(reached, key=lambda z: abs(z - touch.point[2])) if reached else touch.point[2]
@@ -139,7 +141,7 @@ def plan_cut(assembly: Assembly, pose: Pose, height: float) -> PlanCut:
         moving=_cuts(_turned(assembly.axis, assembly.moving, pose.angle), height),
         ghost=_cuts(slab, height),
         beyond=()
-        if leaf
+        if leaf or not assembly.scene.hinge.count
         else _cuts([part for part in own if part.kind not in moving], middle)
         + _cuts(
             _turned(assembly.axis, [part for part in own if part.kind in moving], pose.angle),

@@ -41,6 +41,14 @@ BASEBOARD = CASING | {"label": "baseboard"}
 ASTRAGAL = SLAB | {"label": "astragal"}
 APPLIED = SLAB | {"label": "applied"}
 HANDLE = METAL | {"label": "handle"}
+OTHER_SLAB = {
+    "fill": "#e9e2d0",
+    "line": "#7d7048",
+    "hatch": [-45.0],
+    "pitch": 7.0,
+    "label": "other slab",
+}
+SHELF = OTHER_SLAB | {"label": "shelf"}
 
 MATERIALS: dict[PartKind, dict[str, Any]] = {
     PartKind.SLAB: SLAB,
@@ -64,6 +72,13 @@ MATERIALS: dict[PartKind, dict[str, Any]] = {
     PartKind.ASTRAGAL: ASTRAGAL,
     PartKind.APPLIED: APPLIED,
     PartKind.HANDLE: HANDLE,
+    PartKind.INACTIVE: OTHER_SLAB,
+    PartKind.ACTIVE: OTHER_SLAB,
+    PartKind.LOWER: OTHER_SLAB,
+    PartKind.UPPER: OTHER_SLAB,
+    PartKind.SHELF: SHELF,
+    PartKind.NEIGHBOUR: OTHER_SLAB,
+    PartKind.OTHER_LEAF: METAL,
 }
 
 

@@ -14,7 +14,7 @@ from swingcheck.analysis.check import opening_at_strike
 from swingcheck.analysis.result import CheckResult, Touch, Verdict
 from swingcheck.assembly import Assembly, PartKind
 from swingcheck.assembly.hand import is_mirrored
-from swingcheck.bench.door import bench_numbers
+from swingcheck.bench.door import bench_numbers, why_no_numbers
 from swingcheck.model import Scene
 from swingcheck.report.bench import bench_card
 from swingcheck.report.card import Card, card
@@ -112,7 +112,12 @@ def _drawn(result: CheckResult, assembly: Assembly) -> dict[str, Any]:
 
 
 def shop_card(scene: Scene, unit: str | None = None) -> Card:
-    """Return the numbers for the bench, without the cautions that the report gives too."""
+    """Return the numbers for the bench, without the cautions that the report gives too.
+
+    Where a slab of its kind has none, only why.
+    """
+    if reason := why_no_numbers(scene):
+        return Card(title=scene.title, verdict="", finding=f"No numbers: {reason}.", items=())
     numbers = bench_card(bench_numbers(scene), unit)
     return replace(numbers, items=tuple(i for i in numbers.items if i.label != CAUTION))
 
