@@ -39,7 +39,9 @@ COLUMNS = (
 _HOW = (
     "note: rows that begin with note are not read. Set the format of every cell to Text first,"
     " or a spreadsheet makes dates of fractions. Leave out columns and cells as you like:"
-    " the usual value is taken, and the report says so."
+    " the usual value is taken, and the report says so.",
+    "note: readings at top, middle and bottom go in one cell: 30 1/8, 30, 30 1/8. same takes the"
+    " cell above. Any key of a scene is a column too, such as hinge.slab.depth.",
 )
 
 
@@ -48,13 +50,14 @@ def blank_sheet() -> str:
 
     Examples
     --------
-    >>> blank_sheet().split("\r\n")[1].startswith("door,hinges on,opening width")
+    >>> blank_sheet().split("\r\n")[2].startswith("door,hinges on,opening width")
     True
     """
     out = StringIO()
     write = csv.writer(out).writerow
     names, notes, examples = zip(*COLUMNS, strict=True)
-    write([_HOW])
+    for line in _HOW:
+        write([line])
     write(names)
     write([f"note: {notes[0]}", *notes[1:]])
     write([f"note: for example {examples[0]}", *examples[1:]])

@@ -116,7 +116,7 @@ def test_the_blank_sheet_takes_its_own_examples() -> None:
         + written([{name: example for name, _, example in COLUMNS}]).split("\r\n", 1)[1]
     )
     (listed,) = opened(filled)
-    assert listed.name == "Linen closet" and listed.where == "row 5"
+    assert listed.name == "Linen closet" and listed.where == "row 6"
     assert listed.scene.opening.hinge_leg.plumb == (0.0, 1 / 32, 1 / 16)
     assert listed.scene.slab.delivered is not None and listed.scene.slab.delivered.width == 30.0
 
