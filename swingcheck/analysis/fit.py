@@ -18,7 +18,7 @@ from swingcheck.analysis.check import (
 from swingcheck.analysis.margins import closed_margins
 from swingcheck.analysis.result import Margins, Touch, Verdict
 from swingcheck.analysis.variants import Variants
-from swingcheck.assembly import Assembly
+from swingcheck.assembly import Assembly, PartKind
 from swingcheck.model import Scene, Wanted
 
 #: What is short by no more than this is not short, inches.
@@ -55,6 +55,7 @@ class Fit:
     verdict: Verdict
     touch: Touch | None
     blocked_by: tuple[str, ...]
+    blocked_kinds: tuple[PartKind, ...]
     margins: Margins
     spares: Spares
     open_by: float
@@ -111,6 +112,7 @@ def fit_of(swing: Swung) -> Fit:
         verdict=word,
         touch=found,
         blocked_by=blocked,
+        blocked_kinds=tuple(part.kind for part in assembly.fixed if part.name in blocked),
         margins=margins,
         spares=limit_spares(margins, wanted_of(scene)),
         open_by=_open_by(assembly, word, found, opening),

@@ -16,9 +16,9 @@ from swingcheck.analysis.dimensions import Dimension, dimensions
 from swingcheck.analysis.fit import SLACK, Fit, Limit, Spares, fit, wanted_of
 from swingcheck.analysis.judge import Judge
 from swingcheck.analysis.measures import measured
-from swingcheck.analysis.result import Point, Remedy, Verdict
+from swingcheck.analysis.result import Remedy
 from swingcheck.analysis.variants import Variants
-from swingcheck.assembly import PartKind
+from swingcheck.analysis.ways import ABOUT, Way, touched, ways
 from swingcheck.model import Scene
 from swingcheck.units import angle_text, length_text
 
@@ -28,22 +28,10 @@ MOST = 5
 #: How many first changes a pair is looked for behind, and how many second ones behind each.
 FIRSTS, SECONDS = 5, 4
 
-#: A margin that differs by more than this from top to bottom is out of parallel, inches.
-PARALLEL = 1 / 64
-
 #: How much farther off flush than is wanted a cure may leave the wide face, inches.
 OFF_FLUSH = 1 / 16
 
 Accepts = Callable[[Spares], bool]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Way:
-    """A dimension that may cure a fault, which way it goes, and how far at the most, inches."""
-
-    key: str
-    sense: float
-    most: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,7 +80,7 @@ def _standards(scene: Scene, before: Fit) -> list[Accepts]:
     The pins keep to their line in any case.
     """
     wanted = wanted_of(scene)
-    about = {_ABOUT[kind] for kind in _touched(before) if kind in _ABOUT}
+    about = {ABOUT[kind] for kind in touched(before) if kind in ABOUT}
     spared = before.spares
     clear = {
         limit: min(spared[limit], -margin)
@@ -121,27 +109,17 @@ def _at_least(floors: Spares) -> Accepts:
     return accepts
 
 
-def _touched(before: Fit) -> tuple[PartKind, ...]:
-    """Return the kinds of part that a cure has to do with."""
-    if before.touch is not None:
-        if before.verdict is Verdict.PINCHES:
-            return (PartKind.HINGE_STOP,)
-        return (before.touch.against_kind,)
-    by_name = {kind.value: kind for kind in PartKind}
-    return tuple(by_name[name] for name in before.blocked_by if name in by_name)
-
-
 def _tries(
     scene: Scene, before: Fit, variants: Variants, most: int = 99
-) -> list[tuple[Judge, _Way]]:
+) -> list[tuple[Judge, Way]]:
     """Return the scene with each dimension free that may cure the fault, and which way it goes."""
     known = {each.key: each for each in dimensions(scene)}
-    ways = [way for way in _ways(scene, before) if way.key in known][:most]
-    return [(Judge(scene, known[way.key], variants), way) for way in ways]
+    likely = [way for way in ways(before) if way.key in known][:most]
+    return [(Judge(scene, known[way.key], variants), way) for way in likely]
 
 
 def _singles(
-    tries: Sequence[tuple[Judge, _Way]], standards: Sequence[Accepts], room: float = inf
+    tries: Sequence[tuple[Judge, Way]], standards: Sequence[Accepts], room: float = inf
 ) -> Iterator[_Cure]:
     """Yield every dimension's least change that cures, by the first standard that any meets.
 
@@ -163,7 +141,7 @@ def _cure(judge: Judge, value: float) -> _Cure:
     return _Cure(dimension=judge.dimension, scene=judge.scene, value=value, size=size, fit=found)
 
 
-def _marks(judge: Judge, way: _Way, room: float = inf) -> list[float]:
+def _marks(judge: Judge, way: Way, room: float = inf) -> list[float]:
     """Return the values to try, nearest first, a mark of the tape apart.
 
     Lengths are changed by whole marks; a bevel is set to a whole mark. No
@@ -215,7 +193,7 @@ def _first_good(judge: Judge, values: Sequence[float], accepts: Accepts) -> floa
     return values[here]
 
 
-def _best_pair(tries: Sequence[tuple[Judge, _Way]], before: Fit, variants: Variants) -> list[_Cure]:
+def _best_pair(tries: Sequence[tuple[Judge, Way]], before: Fit, variants: Variants) -> list[_Cure]:
     """Return the two changes that cure together, the smallest sum; empty where none do.
 
     The first takes away what is touched now, the second what is touched then.
@@ -241,7 +219,7 @@ def _first_free(judge: Judge, values: Sequence[float], before: Fit) -> float | N
 
     With as much between them as is wanted; another part may be touched.
     """
-    about = [_ABOUT[kind] for kind in _touched(before) if kind in _ABOUT]
+    about = [ABOUT[kind] for kind in touched(before) if kind in ABOUT]
 
     def free(k: int) -> bool:
         spares = judge.spares(values[k])
@@ -308,95 +286,3 @@ def _price(before: Fit, after: Fit) -> tuple[str, tuple[float, ...]]:
     ]
     words = "; ".join(frame for frame, _ in broken)
     return f" ({words})" if broken else "", tuple(length for _, length in broken)
-
-
-#: The limit that a contact with a part is about.
-_ABOUT = {
-    PartKind.HINGE_STOP: Limit.HINGE_STOP,
-    PartKind.STRIKE_LEG: Limit.STRIKE_MARGIN,
-    PartKind.HINGE_LEG: Limit.HINGE_MARGIN,
-    PartKind.HEAD: Limit.HEAD_MARGIN,
-}
-
-
-def _ways(scene: Scene, before: Fit) -> list[_Way]:
-    """Return what may cure the fault, in the order that it is tried."""
-    ways: dict[str, _Way] = {}
-    for kind in _touched(before):
-        for key, sense, most in _WAYS.get(kind, ()):
-            if "{end}" in key:
-                end = _worse_end(before, kind)
-                if not end:
-                    continue
-                key = key.format(end=end)
-            ways.setdefault(key, _Way(key=key, sense=sense, most=most))
-    return list(ways.values())
-
-
-def _worse_end(before: Fit, kind: PartKind) -> str:
-    """Return at which end a margin is the less, ``top`` or ``bottom``; empty where it is alike."""
-    margins = before.margins
-    own: Point | None = {
-        PartKind.STRIKE_LEG: margins.strike,
-        PartKind.HINGE_LEG: margins.hinge,
-        PartKind.HINGE_STOP: margins.hinge_stop,
-    }.get(kind, (margins.bottom[1], 0.0, margins.bottom[0]))
-    if own is None or abs(own[0] - own[2]) < PARALLEL:
-        return ""
-    return "top" if own[0] < own[2] else "bottom"
-
-
-_SET_BACK = (("hinge.slab.setback", -1, 3 / 8), ("hinge.jamb.setback", 1, 3 / 8))
-_SET_BACK_AN_END = (("hinge.slab.setback.{end}", -1, 3 / 8), ("hinge.jamb.setback.{end}", 1, 3 / 8))
-_LET_IN = (("hinge.slab.depth", 1, 3 / 16), ("hinge.jamb.depth", 1, 3 / 16))
-_LET_IN_AN_END = (("hinge.slab.depth.{end}", 1, 3 / 16), ("hinge.jamb.depth.{end}", 1, 3 / 16))
-
-_WAYS: dict[PartKind, tuple[tuple[str, float, float], ...]] = {
-    PartKind.HINGE_STOP: (
-        *_SET_BACK,
-        ("opening.rabbet.hinge", 1, 3 / 8),
-        *_SET_BACK_AN_END,
-        ("opening.rabbet", 1, 3 / 8),
-    ),
-    PartKind.STRIKE_LEG: (
-        ("slab.width", -1, 1 / 2),
-        ("slab.width.{end}", -1, 1 / 2),
-        ("slab.strike_edge.bevel", 1, 1 / 4),
-        *_LET_IN,
-        *_LET_IN_AN_END,
-    ),
-    PartKind.HINGE_LEG: (
-        ("slab.hinge_edge.bevel", 1, 1 / 4),
-        ("hinge.slab.depth", -1, 3 / 16),
-        ("hinge.jamb.depth", -1, 3 / 16),
-        ("hinge.slab.depth.{end}", -1, 3 / 16),
-        ("hinge.jamb.depth.{end}", -1, 3 / 16),
-        ("hinge.screw_proud", -1, 1 / 4),
-    ),
-    PartKind.JAMB_LEAF: (
-        ("hinge.screw_proud", -1, 1 / 4),
-        ("slab.hinge_edge.bevel", 1, 1 / 4),
-        ("hinge.closed_gap", 1, 1 / 8),
-    ),
-    PartKind.FLOOR: (
-        ("slab.height", -1, 3 / 2),
-        ("slab.head_margin", -1, 1 / 2),
-        ("hinge.slab.depth.top", 1, 3 / 16),
-        ("hinge.jamb.depth.top", 1, 3 / 16),
-    ),
-    PartKind.HEAD: (("slab.top", -1, 1.0), ("slab.head_margin", 1, 1 / 2)),
-    PartKind.STRIKE_STOP: (
-        ("opening.rabbet.strike", 1, 1 / 2),
-        *_SET_BACK,
-        ("opening.rabbet", 1, 3 / 8),
-    ),
-    PartKind.HEAD_STOP: (
-        ("opening.rabbet.head", 1, 1 / 2),
-        *_SET_BACK,
-        *_SET_BACK_AN_END,
-        ("opening.rabbet", 1, 3 / 8),
-    ),
-    PartKind.CASING: (("hinge.open_width", 1, 4.0), ("hinge.slab.setback", 1, 3 / 8)),
-    PartKind.WALL: (("hinge.open_width", 1, 4.0), ("hinge.slab.setback", 1, 3 / 8)),
-}
-"""For each kind of part: the dimensions that may free the slab of it, which way, how far."""
