@@ -11,9 +11,9 @@ from swingcheck.bench.weight import weight_basis
 from swingcheck.report.causes import why
 from swingcheck.report.headline import finding, place_in_swing
 from swingcheck.report.lengths import Lengths
+from swingcheck.report.opens import edge_text, opens
 from swingcheck.report.others import other_label, other_text
-from swingcheck.report.words import SIDES, STATIONS, listed, the
-from swingcheck.units import angle_text
+from swingcheck.report.words import SIDES, STATIONS, listed
 
 FLUSH = 1 / 128
 """Within this of the jamb's edge the wide face reads flush, inches."""
@@ -73,13 +73,14 @@ def card(result: CheckResult, unit: str | None = None) -> Card:
         Entry(label="Cure", texts=tuple(each.said_in(lengths.unit) for each in result.remedies)),
         _upright_margins(result, lengths),
         _level_margins(result, lengths),
-        Entry(label="Opens", texts=(_opens(result, lengths),)),
+        Entry(label="Opens", texts=opens(result, lengths)),
         *(
             Entry(label=other_label(other), texts=(other_text(other, lengths),))
             for other in result.others
         ),
         Entry(label="Nearest", texts=(_clearances(result, lengths),)),
         Entry(label="Pins", texts=(_pins(result, lengths),)),
+        Entry(label="Edges", texts=tuple(edge_text(edge, lengths) for edge in result.edges)),
         Entry(label="Weight", texts=(_weight(result, lengths.unit),)),
         Entry(label="Assumed", texts=(_assumed(result),)),
         Entry(label="Caution", texts=result.cautions),
@@ -105,7 +106,11 @@ def _upright_margins(result: CheckResult, lengths: Lengths) -> Table:
     if margins.strike_stop is not None:
         rows.append(("strike stop", margins.strike_stop))
     cells = [(name, tuple(map(lengths.bare, values))) for name, values in rows]
-    cells.append(("wide face", tuple(_flush(value, lengths) for value in margins.flush)))
+    if margins.lip_strike is None:
+        cells.append(("wide face", tuple(_flush(value, lengths) for value in margins.flush)))
+    else:
+        cells.append(("lip, hinge", tuple(map(lengths.bare, margins.flush))))
+        cells.append(("lip, strike", tuple(map(lengths.bare, margins.lip_strike))))
     return Table(label=f"Margin, {lengths.unit}", columns=STATIONS, rows=tuple(cells))
 
 
@@ -119,18 +124,6 @@ def _flush(value: float, lengths: Lengths) -> str:
     if abs(value) < FLUSH:
         return "flush"
     return f"{lengths.bare(abs(value))} {'proud' if value > 0 else 'shy'}"
-
-
-def _opens(result: CheckResult, lengths: Lengths) -> str:
-    if result.blocked_by:
-        return ""
-    if result.opening is None:
-        words = f"to {angle_text(result.scene.swing.limit)}, nothing in the way"
-    else:
-        words = f"to {angle_text(result.opening.angle)}, stopped by {the(result.opening.against)}"
-    if result.clear_width is None:
-        return f"{words}; no clear width at 90 deg"
-    return f"{words}; clear width at 90 deg {lengths.full(result.clear_width)}"
 
 
 def _clearances(result: CheckResult, lengths: Lengths) -> str:

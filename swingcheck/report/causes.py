@@ -6,13 +6,22 @@ from collections.abc import Callable
 from math import cos, hypot, sin, sqrt, tan
 
 from swingcheck.analysis.result import CheckResult, Touch, Verdict
-from swingcheck.assembly import PartKind
+from swingcheck.assembly import FITTED, GROUND, PartKind
 from swingcheck.model import Edge, EdgeShape, HingeSet, Leg, Scene, station_value
+from swingcheck.report.fitted_causes import fitted_cause, laid_reasons
 from swingcheck.report.headline import decisive_touch
 from swingcheck.report.hung_causes import pivot_cause, rise_reasons
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.others import decided_cause
-from swingcheck.report.words import SIDES, STATIONS, least_place, listed, meeting, sentence
+from swingcheck.report.words import (
+    SIDES,
+    STATIONS,
+    least_place,
+    listed,
+    meeting,
+    sentence,
+    turned,
+)
 from swingcheck.units import angle_text
 
 WORTH_SAYING = 1 / 64
@@ -32,7 +41,10 @@ def why(result: CheckResult, lengths: Lengths) -> str:
     touch = decisive_touch(result)
     if touch is None:
         return ""
-    return f"{meeting(touch, lengths)} {_CAUSES[result.verdict](result, touch, lengths)}".strip()
+    cause = fitted_cause(result, touch, lengths)
+    if not cause or result.verdict is Verdict.FOULS:
+        cause = f"{_CAUSES[result.verdict](result, touch, lengths)} {cause}"
+    return f"{meeting(touch, lengths)} {cause}".strip()
 
 
 def blocked_cause(result: CheckResult, lengths: Lengths) -> str:
@@ -41,7 +53,8 @@ def blocked_cause(result: CheckResult, lengths: Lengths) -> str:
         f"The slab cannot stand {angle_text(result.scene.swing.start)} open, so its closing was"
         " not looked at: check that measurement, or start from a smaller angle."
     )
-    return f"{words} {_floor_gaps(result, lengths)}" if "floor" in result.blocked_by else words
+    underfoot = {kind.value for kind in GROUND} & set(result.blocked_by)
+    return f"{words} {_floor_gaps(result, lengths)}" if underfoot else words
 
 
 def pinch_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
@@ -123,17 +136,24 @@ def hinge_bound_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> st
 
 def drag_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
     """Return the closed gap, and what takes it up on the way."""
-    if touch.against_kind is PartKind.FLOOR:
-        return _floor_gaps(result, lengths)
+    if touch.against_kind in GROUND:
+        return _floor_gaps(result, lengths, touch)
     if touch.against_kind in (PartKind.LOWER, PartKind.SHELF, PartKind.OTHER_LEAF):
         return _gaps(touch.against, result.margins.bottom, [], lengths)
     reasons = _lean_reasons(result, lengths, rising=True)
     reasons += rise_reasons(result, touch, lengths)
+    hinge, strike = result.scene.opening.height
+    if abs(hinge - strike) > WORTH_SAYING:
+        way = "falls" if hinge > strike else "rises"
+        reasons.append(f"the head {way} {lengths.full(abs(hinge - strike))} to the strike side")
     return _gaps("head", result.margins.head, reasons, lengths)
 
 
-def _floor_gaps(result: CheckResult, lengths: Lengths) -> str:
-    return _gaps("floor", result.margins.bottom, _floor_reasons(result, lengths), lengths)
+def _floor_gaps(result: CheckResult, lengths: Lengths, touch: Touch | None = None) -> str:
+    laid = laid_reasons(result.scene, touch, lengths) if touch else []
+    name = "threshold" if touch and touch.against_kind is PartKind.THRESHOLD else "floor"
+    reasons = laid + _floor_reasons(result, lengths)
+    return _gaps(name, result.margins.bottom, reasons, lengths)
 
 
 def _gaps(name: str, gap: tuple[float, float], reasons: list[str], lengths: Lengths) -> str:
@@ -165,8 +185,9 @@ def stand_off_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
 def foul_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
     """Return how far it opens against what is wanted, and the pin's part in it."""
     scene = result.scene
-    words = f"It opens {angle_text(touch.angle)} of the {angle_text(scene.swing.wanted)} wanted."
-    if touch.against_kind is PartKind.CASING and scene.casing is not None:
+    words = f"It opens {turned(touch.angle)} of the {angle_text(scene.swing.wanted)} wanted."
+    by_slab = touch.by_kind not in FITTED
+    if by_slab and touch.against_kind is PartKind.CASING and scene.casing is not None:
         words += (
             f" The pin stands {lengths.full(result.axis.proud)} proud of the wide face, so at 180"
             f" deg the slab stands {lengths.full(2 * result.axis.proud)} off its closed face;"

@@ -8,10 +8,10 @@ edge, ``z`` up from the floor.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import degrees
+from math import degrees, inf
 from typing import Any
 
-from swingcheck.analysis.result import CheckResult, Clearance, Margins, Touch
+from swingcheck.analysis.result import CheckResult, Clearance, Margins, RoundEdge, Touch
 from swingcheck.report.others import other_data
 
 SCHEMA = "swingcheck.check/1"
@@ -25,8 +25,9 @@ def check_data(result: CheckResult) -> dict[str, Any]:
     """Return a check as nested dicts, lists, texts and numbers, in a fixed order.
 
     ``blocked_by`` is there only where the start pose overlaps, ``curve`` only
-    where a step was asked for, and ``others`` only where further slabs swing
-    beside this one; ``decided_by`` names the one that the verdict is about.
+    where a step was asked for, ``push_side`` and ``edges`` only of a slab that
+    swings both ways, and ``others`` only where further slabs swing beside this
+    one; ``decided_by`` names the one that the verdict is about.
     """
     axis = result.axis
     data: dict[str, Any] = {
@@ -53,6 +54,7 @@ def check_data(result: CheckResult) -> dict[str, Any]:
     if result.others:
         data["decided_by"] = result.decided_by or None
         data["others"] = [other_data(other) for other in result.others]
+    data |= _as_open(result)
     if result.blocked_by:
         data["blocked_by"] = list(result.blocked_by)
     if result.curve:
@@ -65,6 +67,51 @@ def check_data(result: CheckResult) -> dict[str, Any]:
             for point in result.curve
         ]
     return data
+
+
+def _as_open(result: CheckResult) -> dict[str, Any]:
+    """Return how the slab stands where it stops, and the other side of a double-acting one."""
+    data: dict[str, Any] = {}
+    opened = result.opened
+    if opened is not None:
+        data["opened"] = {"clear_width_in": inches(opened.clear_width)}
+        if not opened.by_slab:
+            data["opened"]["slab"] = _touch(opened.slab)
+        if opened.hinges is not None:
+            data["opened"]["hinges"] = {
+                "wanted_deg": degrees(opened.hinges.wanted),
+                "least_in": inches(opened.hinges.least),
+                "stock_in": inches(opened.hinges.stock),
+                "swings": opened.hinges.swings,
+            }
+    if result.push is not None:
+        data["push_side"] = {
+            "blocked_by": list(result.push.blocked_by),
+            "closing": _touch(result.push.closing),
+            "opening": _touch(result.push.opening),
+        }
+    if result.edges:
+        data["edges"] = [_edge(edge) for edge in result.edges]
+    return data
+
+
+def _edge(edge: RoundEdge) -> dict[str, Any]:
+    """Return a round edge; a radius that is null is a square edge's, or none clears."""
+
+    def radius(value: float | None) -> float | None:
+        return None if value is None or value == inf else inches(value)
+
+    return {
+        "edge": edge.edge,
+        "radius_in": radius(edge.radius),
+        "from_axis_in": inches(edge.along),
+        "run_out_in": inches(edge.run_out),
+        "left_in": inches(edge.left),
+        "least_radius_in": radius(edge.least),
+        "greatest_radius_in": radius(edge.greatest),
+        "left_by_least_in": inches(edge.least_left),
+        "at_faces_in": inches(edge.at_faces),
+    }
 
 
 def inches(value: float) -> float:
@@ -102,7 +149,15 @@ def _margins(margins: Margins) -> dict[str, Any]:
         "bottom": _inches(margins.bottom),
         "hinge_stop": None if margins.hinge_stop is None else _inches(margins.hinge_stop),
         "strike_stop": None if margins.strike_stop is None else _inches(margins.strike_stop),
+        **_lip(margins),
     }
+
+
+def _lip(margins: Margins) -> dict[str, Any]:
+    """Return how far a lip's back stands off the frame that it laps."""
+    if margins.lip_strike is None:
+        return {}
+    return {"lip_hinge": _inches(margins.flush), "lip_strike": _inches(margins.lip_strike)}
 
 
 def _clearance(clearances: tuple[Clearance, ...]) -> dict[str, Any]:

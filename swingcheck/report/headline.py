@@ -6,8 +6,7 @@ from swingcheck.analysis.result import CheckResult, Clearance, Touch, Verdict
 from swingcheck.assembly import PartKind
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.others import other_finding
-from swingcheck.report.words import listed, short_of_closed, the
-from swingcheck.units import angle_text
+from swingcheck.report.words import listed, short_of_closed, the, turned
 
 JUST_TOUCHING = 0.0005
 """A clearance that reads as nothing at all, inches."""
@@ -28,23 +27,32 @@ def finding(result: CheckResult, lengths: Lengths) -> str:
     if result.decided_by:
         return other_finding(result)
     if verdict is Verdict.BLOCKED:
-        overlapped = listed([the(name) for name in result.blocked_by])
-        start = angle_text(result.scene.swing.start)
-        return f"BLOCKED - at the start, {start} open, the slab overlaps {overlapped}"
+        start, names = result.scene.swing.start, result.blocked_by
+        if not names and result.push is not None:
+            start, names = -start, result.push.blocked_by
+        overlapped = listed([the(name) for name in names])
+        return f"BLOCKED - at the start, {turned(start)} open, the slab overlaps {overlapped}"
     touch = decisive_touch(result)
     if touch is None:
         return verdict.value.upper()
-    if verdict is Verdict.FOULS or touch is not result.closing:
+    closings = (result.closing, result.push.closing if result.push else None)
+    if verdict is Verdict.FOULS or not any(touch is each for each in closings):
         way = "FOULS" if verdict is Verdict.FOULS else f"{verdict.value.upper()}: meets"
-        return f"{way} {the(touch.against)}, {angle_text(touch.angle)} open"
-    return f"{_met(verdict, touch)}, {short_of_closed(touch, lengths)}"
+        return f"{way} {the(touch.against)}, {turned(touch.angle)} open"
+    side = " on the push side" if touch.angle < 0 else ""
+    return f"{_met(verdict, touch)}, {short_of_closed(touch, lengths)}{side}"
 
 
 def decisive_touch(result: CheckResult) -> Touch | None:
     """Return the touch that the verdict speaks of: closing, or opening where that is clean."""
-    if result.verdict is Verdict.FOULS or result.closing is None or result.seated:
-        return result.opening
-    return result.closing
+    closing = None if result.seated else result.closing
+    opening, wanted = result.opening, result.scene.swing.wanted - 1e-9
+    is_clear = closing is None and (opening is None or opening.angle >= wanted)
+    if result.push is not None and is_clear:  # the push side decides
+        return result.push.closing or result.push.opening
+    if result.verdict is Verdict.FOULS or closing is None:
+        return opening
+    return closing
 
 
 def nearest(result: CheckResult) -> Clearance | None:
@@ -85,7 +93,7 @@ def _how_it_closes(result: CheckResult, lengths: Lengths) -> str:
     )
 
 
-def place_in_swing(turned: float) -> str:
+def place_in_swing(angle: float) -> str:
     """Return where in the swing: closed, or at an angle.
 
     Examples
@@ -93,4 +101,4 @@ def place_in_swing(turned: float) -> str:
     >>> place_in_swing(0.0), place_in_swing(0.05)
     ('when closed', 'at 2.86 deg')
     """
-    return "when closed" if turned < 1e-3 else f"at {angle_text(turned)}"
+    return "when closed" if abs(angle) < 1e-3 else f"at {turned(angle)}"

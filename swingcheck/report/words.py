@@ -84,11 +84,23 @@ def heights(touch: Touch, lengths: Lengths) -> str:
     return f"{lengths.rough(low)} to {lengths.rough(high)} above the floor"
 
 
+def turned(angle: float) -> str:
+    """Return a swing angle, and that it is to the push side where it is.
+
+    Examples
+    --------
+    >>> turned(0.05), turned(-0.05)
+    ('2.86 deg', '2.86 deg to the push side')
+    """
+    words = angle_text(abs(angle))
+    return f"{words} to the push side" if angle < 0 else words
+
+
 def meeting(touch: Touch, lengths: Lengths) -> str:
     """Return the sentence that says what touches what, at which angle and where."""
     met = listed([the(name) for name in leaves_as_one((touch.against, *touch.also))])
     return sentence(
-        f"{moving_part(touch)} meets {met} at {angle_text(touch.angle)}, {heights(touch, lengths)}"
+        f"{moving_part(touch)} meets {met} at {turned(touch.angle)}, {heights(touch, lengths)}"
     )
 
 
