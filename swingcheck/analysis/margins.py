@@ -16,7 +16,6 @@ from swingcheck.assembly.slab import width_at
 from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import (
-    Edge,
     EdgeShape,
     Opening,
     Relation,
@@ -155,12 +154,11 @@ def _edge_points(
     """Return an edge's margin points (n, 3) at shares of the way down, opening frame."""
     slab = assembly.scene.slab
     height = slab.height[1 if at_strike else 0]
-    edge = slab.strike_edge if at_strike else slab.hinge_edge
     points = []
     for share in shares:
         z = height * (1 - share)
         x = width_at(slab, z) if at_strike else 0.0
-        points.append([x, _read_at(slab, edge) + warp_at(slab, x, z), z])
+        points.append([x, _read_at(slab, at_strike=at_strike) + warp_at(slab, x, z), z])
     return _placed(assembly, np.array(points))
 
 
@@ -172,7 +170,7 @@ def _top_points(assembly: Assembly, shares: Sequence[float]) -> Floats:
     slab = assembly.scene.slab
     hinge, strike = slab.height
     arc = slab_arc(slab)
-    ends = [_read_at(slab, edge) for edge in (slab.hinge_edge, slab.strike_edge)]
+    ends = [_read_at(slab, at_strike=side) for side in (False, True)]
     points = []
     for share in shares:
         x = share * width_at(slab, strike)
@@ -185,7 +183,7 @@ def _top_points(assembly: Assembly, shares: Sequence[float]) -> Floats:
 def _bottom_points(assembly: Assembly, shares: Sequence[float]) -> Floats:
     """Return the bottom's margin points (n, 3) at shares of the way across, opening frame."""
     slab = assembly.scene.slab
-    ends = [_read_at(slab, edge) for edge in (slab.hinge_edge, slab.strike_edge)]
+    ends = [_read_at(slab, at_strike=side) for side in (False, True)]
     points = []
     for share in shares:
         x = share * width_at(slab, 0.0)
@@ -194,9 +192,17 @@ def _bottom_points(assembly: Assembly, shares: Sequence[float]) -> Floats:
     return _placed(assembly, np.array(points))
 
 
-def _read_at(slab: Slab, edge: Edge) -> float:
+def _read_at(slab: Slab, *, at_strike: bool) -> float:
     """Return the ``y`` at which an edge's margin is read: wide face, crown, or behind a lip."""
-    return -slab.thickness / 2 if edge.shape is EdgeShape.RADIUS else lip_back(slab)
+    edge = slab.strike_edge if at_strike else slab.hinge_edge
+    return -slab.thickness / 2 if edge.shape is EdgeShape.RADIUS else _lip_back(slab, at_strike)
+
+
+def _lip_back(slab: Slab, at_strike: bool) -> float:
+    """Return the ``y`` of a lip's back on an edge, 0 where that one has no lip."""
+    lip = slab.lip
+    has_lip = lip is not None and (lip.strike if at_strike else lip.hinge) > 0
+    return lip_back(slab) if has_lip else 0.0
 
 
 def _leg_gaps(opening: Opening, points: Floats, plan_at: LegAt) -> tuple[float, ...]:
@@ -284,7 +290,7 @@ def _proud(assembly: Assembly, *, at_strike: bool) -> Point:
     points = []
     for z in (height, height / 2, 0.0):
         x = width_at(slab, z) if at_strike else 0.0
-        points.append([x, lip_back(slab) + warp_at(slab, x, z), z])
+        points.append([x, _lip_back(slab, at_strike) + warp_at(slab, x, z), z])
     placed = _placed(assembly, np.array(points))
     proud = [float(p[1] - plan_at(opening, float(p[2])).edge[1]) for p in placed]
     return (proud[0], proud[1], proud[2])

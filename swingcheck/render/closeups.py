@@ -109,7 +109,9 @@ def write_hinge_corner(pen: Pen, corner: Corner, found: HingeCorner) -> None:
     write_column(
         pen,
         pull,
-        x=max(air, page(found.pin)[0] + scene.hinge.barrel / 2 + pen.points(24.0)),
+        x=air
+        if found.slab is None
+        else max(air, page(found.pin)[0] + scene.hinge.barrel / 2 + pen.points(24.0)),
         side=1.0,
         low=view.low[1] + pen.points(6.0),
         high=page(found.margin.end)[1] - pen.points(10.0),
