@@ -19,6 +19,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from math import hypot
 
 import fcl
 import numpy as np
@@ -36,7 +37,8 @@ class TurningScene:
     """Solids at angle 0, the line that the moving ones turn about, and how far they turn.
 
     ``point`` (3,) is on the line, ``direction`` (3,) along it, of any length; ``start`` and
-    ``stop`` are radians, ``stop`` below ``start`` turning the other way.
+    ``stop`` are radians, ``stop`` below ``start`` turning the other way. The moving ones climb
+    along it by ``rise`` inches a radian.
     """
 
     label: str
@@ -46,6 +48,7 @@ class TurningScene:
     direction: Floats
     start: float
     stop: float
+    rise: float = 0.0
 
     def __repr__(self) -> str:
         counts = f"{len(self.moving)} moving, {len(self.fixed)} fixed"
@@ -83,7 +86,8 @@ class Bracket:
 def turned(points: Floats, scene: TurningScene, angle: float) -> Floats:
     """Return the points (n, 3) turned by an angle about the scene's line."""
     axis = scene.direction / np.linalg.norm(scene.direction)
-    return Rotation.from_rotvec(angle * axis).apply(points - scene.point) + scene.point
+    lifted = scene.point + scene.rise * angle * axis
+    return Rotation.from_rotvec(angle * axis).apply(points - scene.point) + lifted
 
 
 def posed(solid: Solid, scene: TurningScene, angle: float) -> Solid:
@@ -183,7 +187,7 @@ class Peer:
         nestable = self._swallowable(step)
         nested = self._nestings(angles, nestable)
         turns = Rotation.from_rotvec(angles[:, None] * self.axis).as_matrix()
-        shifts = scene.point - turns @ scene.point
+        shifts = scene.point - turns @ scene.point + scene.rise * angles[:, None] * self.axis
         for k in range(1, count + 1):
             self._move_to(turns[k], shifts[k])
             pair = self._colliding_pair() or nested.get(k)
@@ -224,7 +228,7 @@ class Peer:
         found: float | None = None
         for i, moving in enumerate(self.scene.moving):
             for j, fixed in enumerate(self.scene.fixed):
-                reach = min(self._farthest(moving), self._farthest(fixed))
+                reach = hypot(min(self._farthest(moving), self._farthest(fixed)), self.scene.rise)
                 turn = self._advanced_turn(i, j, reach, near, found)
                 if turn is not None:
                     found = turn
@@ -254,7 +258,8 @@ class Peer:
 
     def _pose(self, angle: float) -> None:
         turn = Rotation.from_rotvec(angle * self.axis).as_matrix()
-        self._move_to(turn, self.scene.point - turn @ self.scene.point)
+        lift = self.scene.rise * angle * self.axis
+        self._move_to(turn, self.scene.point - turn @ self.scene.point + lift)
 
     def _move_to(self, turn: Floats, shift: Floats) -> None:
         pose = fcl.Transform(turn, shift)
@@ -277,7 +282,8 @@ class Peer:
         found = []
         for i, j in self._pairs:
             moving, fixed = self.scene.moving[i], self.scene.fixed[j]
-            travel = step * min(self._farthest(moving), self._farthest(fixed))
+            reach = min(self._farthest(moving), self._farthest(fixed))
+            travel = step * hypot(reach, self.scene.rise)
             if min(thickness(moving), thickness(fixed)) < 2 * travel:
                 found.append((i, j))
         return found
@@ -300,6 +306,7 @@ class Peer:
         """Return at which angles any of the corners, turned, is inside a solid."""
         turns = Rotation.from_rotvec(angles[:, None] * self.axis).as_matrix()
         places = np.einsum("aij,cj->aci", turns, corners - self.scene.point) + self.scene.point
+        places += self.scene.rise * angles[:, None, None] * self.axis
         near = ((places > outer.bounds[0]) & (places < outer.bounds[1])).all(axis=2)
         inside = np.zeros(near.shape, dtype=bool)
         if near.any():

@@ -81,7 +81,9 @@ def closed_margins(assembly: Assembly) -> Margins:
         if scene.inactive
         else _stop_gaps(assembly, strike, strike_leg_plan),
         flush=_proud(assembly, at_strike=False),
-        lip_strike=_proud(assembly, at_strike=True) if scene.slab.lip else None,
+        lip_strike=_proud(assembly, at_strike=True)
+        if scene.slab.lip and not scene.inactive
+        else None,
     )
 
 
