@@ -85,7 +85,8 @@ def first_order(error: Floats, swings: Bools) -> float:
 
     ``Var(E[Y | X]) / Var(Y)`` (I. M. Sobol', Math. Comput. Simul. 55 (2001)
     271), the inner mean taken over bands of ``X`` that hold equally many
-    draws, less what chance alone makes of them.
+    draws, less what chance alone makes of them. Bands take a little away: an
+    evenly rising chance comes to ``1 - 1 / BANDS**2`` of its share.
     """
     count = len(error)
     bands = min(BANDS, count // FEWEST)

@@ -140,12 +140,36 @@ def risk(
     planned = not full and in_plan(scene, [each.dimension for each in held])
     count = draws or (IN_PLAN if planned else IN_FULL)
     run = _Run(scene, held, spread, full, watch)
+    nominal, _ = run.outcomes("drawing", np.zeros((1, len(held))))
     errors = drawn_errors(scene, held, count, seed)
     found, stopped = run.outcomes("drawing", errors)
-    if found is None:
+    if nominal is None or found is None:
         raise KeyboardInterrupt
-    answer = _answer(run, found, errors, seed, count, stopped)
+    answer = Risk(
+        scene=scene,
+        seed=seed,
+        asked=count,
+        drawn=len(found.verdict),
+        swinging=int(found.swings.sum()),
+        in_plan=planned,
+        nominal=VERDICTS[nominal.verdict[0]],
+        verdicts=_counted(found),
+        tolerances=held,
+        blame=blamed(held, errors[: len(found.verdict)], found.swings),
+        stopped=stopped,
+    )
     return answer if stopped else _with_advice(answer, run, errors, found)
+
+
+def _counted(found: Outcomes) -> tuple[tuple[Verdict, int], ...]:
+    """Return how many variants come to each verdict but swinging, the commonest first."""
+    counts = np.bincount(found.verdict, minlength=len(VERDICTS)).tolist()
+    others = [
+        (word, count)
+        for word, count in zip(VERDICTS, counts, strict=True)
+        if count and word is not Verdict.SWINGS
+    ]
+    return tuple(sorted(others, key=lambda pair: -pair[1]))
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,33 +219,6 @@ class _Run:
         return outcome_batches(
             self.scene, self.dimensions, values, spread=self.spread, full=self.full
         )
-
-
-def _answer(
-    run: _Run, found: Outcomes, errors: Floats, seed: int, asked: int, stopped: bool
-) -> Risk:
-    nominal, _ = run.outcomes("", np.zeros((1, len(run.held))))
-    if nominal is None:
-        raise KeyboardInterrupt
-    counts = np.bincount(found.verdict, minlength=len(VERDICTS))
-    others = [
-        (word, int(count))
-        for word, count in zip(VERDICTS, counts, strict=True)
-        if count and word is not Verdict.SWINGS
-    ]
-    return Risk(
-        scene=run.scene,
-        seed=seed,
-        asked=asked,
-        drawn=len(found.verdict),
-        swinging=int(found.swings.sum()),
-        in_plan=not run.full and in_plan(run.scene, run.dimensions),
-        nominal=VERDICTS[nominal.verdict[0]],
-        verdicts=tuple(sorted(others, key=lambda pair: -pair[1])),
-        tolerances=run.held,
-        blame=blamed(run.held, errors[: len(found.verdict)], found.swings),
-        stopped=stopped,
-    )
 
 
 def _with_advice(answer: Risk, run: _Run, errors: Floats, found: Outcomes) -> Risk:

@@ -68,7 +68,8 @@ class OverType(click.ParamType):
     multiple=True,
     required=True,
     metavar="KEY=FROM:TO:STEP",
-    help="A dimension and its values, such as hinge.slab.setback=1/8:3/8:1/64. Once or twice.",
+    help="A dimension and its values, such as hinge.slab.setback=1/8:3/8:1/64. Once or twice."
+    " 'swingcheck leeway SCENE' lists the keys.",
 )
 @click.option(
     "-o",

@@ -1,0 +1,278 @@
+"""The chance that a slab swings, what decides it, and the setting that does best."""
+
+from __future__ import annotations
+
+from itertools import product
+from math import radians, sqrt
+
+import numpy as np
+import pytest
+from scipy.stats import binomtest, kstest, triang
+
+from swingcheck.analysis.check import check
+from swingcheck.analysis.odds import first_order, wilson_interval
+from swingcheck.analysis.parallel import Spread
+from swingcheck.analysis.plan import plan_check
+from swingcheck.analysis.result import Verdict
+from swingcheck.analysis.risk import Risk, risk
+from swingcheck.analysis.tolerances import drawn_errors, tolerances
+from swingcheck.model import Scene, Shop
+from tests.factory import SQUARE, changed, linen_closet, plain_scene
+
+EXACT = Shop(
+    setback_tolerance=0.0,
+    depth_tolerance=0.0,
+    bevel_tolerance=0.0,
+    rip_tolerance=0.0,
+    measuring_tolerance=0.0,
+)
+
+TIGHT = plain_scene(hinge__slab__setbacks=(19 / 64,) * 3)
+"""Within a mark of pinching."""
+
+
+def shifted(scene: Scene, errors: dict[str, float]) -> Scene:
+    """Return the scene with these errors, by the bench's words, put in by hand."""
+    by = {name: errors.get(name, 0.0) for name in WORDS}
+    opening, slab, hinge = scene.opening, scene.slab, scene.hinge
+    head = opening.rabbet.head
+    return changed(
+        scene,
+        slab__width=tuple(w + by["slab width"] for w in slab.width),
+        opening__width=tuple(w + by["opening width"] for w in opening.width),
+        hinge__slab__setbacks=tuple(s + by["slab setback"] for s in hinge.slab.setbacks),
+        hinge__slab__depths=tuple(d + by["slab depth"] for d in hinge.slab.depths),
+        hinge__jamb__setbacks=tuple(s + by["jamb setback"] for s in hinge.jamb.setbacks),
+        hinge__jamb__depths=tuple(d + by["jamb depth"] for d in hinge.jamb.depths),
+        slab__hinge_edge__bevel=slab.hinge_edge.bevel + by["hinge edge bevel"],
+        slab__strike_edge__bevel=slab.strike_edge.bevel + by["strike edge bevel"],
+        opening__rabbet__hinge=tuple(r + by["hinge rabbet"] for r in opening.rabbet.hinge),
+        opening__rabbet__strike=tuple(r + by["strike rabbet"] for r in opening.rabbet.strike),
+        opening__rabbet__head=(head[0] + by["hinge rabbet"], head[-1] + by["strike rabbet"]),
+    )
+
+
+WORDS = (
+    "slab width",
+    "opening width",
+    "slab setback",
+    "slab depth",
+    "jamb setback",
+    "jamb depth",
+    "hinge edge bevel",
+    "strike edge bevel",
+    "hinge rabbet",
+    "strike rabbet",
+)
+
+
+def test_every_dimension_has_its_own_tolerance() -> None:
+    shop = Shop(
+        setback_tolerance=0.01,
+        depth_tolerance=0.02,
+        bevel_tolerance=0.03,
+        rip_tolerance=0.04,
+        measuring_tolerance=0.05,
+    )
+    held = {each.words: each.amount for each in tolerances(plain_scene(shop=shop))}
+    assert held == dict(
+        zip(WORDS, (0.04, 0.05, 0.01, 0.02, 0.05, 0.02, 0.03, 0.03, 0.05, 0.05), strict=True)
+    )
+
+
+def test_what_is_not_there_or_held_exactly_is_not_off() -> None:
+    words = [each.words for each in tolerances(plain_scene(slab__hinge_edge=SQUARE, stop=None))]
+    assert words == [*WORDS[:6], "strike edge bevel"]
+    assert tolerances(plain_scene(shop=EXACT)) == ()
+
+
+def test_errors_are_triangular_within_the_tolerance() -> None:
+    """A symmetric triangle on [-a, a] has the standard deviation a / sqrt(6): JCGM 100:2008,
+    4.3.9 (from memory); its distribution is scipy's."""
+    held = tolerances(plain_scene())
+    errors = drawn_errors(plain_scene(), held, 20_000, seed=3)
+    for column, each in zip(errors.T, held, strict=True):
+        a = each.amount
+        assert np.abs(column).max() <= a
+        assert column.std() == pytest.approx(a / sqrt(6), rel=0.02)
+        assert kstest(column, triang(0.5, loc=-a, scale=2 * a).cdf).pvalue > 1e-4
+    between = np.corrcoef(errors.T)
+    assert np.abs(between - np.eye(len(held))).max() < 0.03
+
+
+def test_the_same_seed_draws_the_same_and_more_draws_go_on_from_fewer() -> None:
+    scene = plain_scene()
+    held = tolerances(scene)
+    few, many = (drawn_errors(scene, held, count, seed=5) for count in (50, 400))
+    assert np.array_equal(few, many[:50])
+    assert not np.array_equal(few, drawn_errors(scene, held, 50, seed=6))
+
+
+def test_a_mortise_is_not_drawn_shallower_than_none() -> None:
+    scene = plain_scene(hinge__slab__depths=(0.004, 0.097, 0.097))
+    held = tolerances(scene)
+    errors = drawn_errors(scene, held, 2_000, seed=1)
+    depth = [each.words for each in held].index("slab depth")
+    assert errors[:, depth].min() == -0.004
+
+
+@pytest.mark.parametrize(
+    ("hits", "count", "low", "high"),
+    [(81, 263, 0.2553, 0.3662), (15, 148, 0.0624, 0.1605), (0, 20, 0.0, 0.1611)],
+)
+def test_the_interval_is_wilsons(hits: int, count: int, low: float, high: float) -> None:
+    """R. G. Newcombe, Statist. Med. 17 (1998) 857, table I, method 3 (from memory); and scipy."""
+    assert wilson_interval(hits, count) == pytest.approx((low, high), abs=5e-5)
+    peer = binomtest(hits, count).proportion_ci(0.95, method="wilson")
+    assert wilson_interval(hits, count) == pytest.approx((peer.low, peer.high), abs=1e-5)
+
+
+def test_the_chance_is_that_of_the_triangle_beyond_the_contact_boundary() -> None:
+    """With only the setback off, it fails past one value, found here on the solids by halving."""
+    shop = changed(EXACT, setback_tolerance=1 / 32)
+    scene = changed(TIGHT, shop=shop)
+    good, bad = -1 / 32, 1 / 32
+    while bad - good > 1e-6:
+        middle = (good + bad) / 2
+        swings = check(shifted(scene, {"slab setback": middle})).verdict is Verdict.SWINGS
+        good, bad = (middle, bad) if swings else (good, middle)
+    exact = triang(0.5, loc=-1 / 32, scale=1 / 16).cdf(good)
+    assert 0.05 < exact < 0.95
+    found = risk(scene, draws=40_000, seed=2)
+    assert found.chance == pytest.approx(exact, abs=4 * sqrt(exact * (1 - exact) / 40_000))
+
+
+@pytest.fixture
+def few_settings(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Try each setting on few draws, where every draw is swung in full."""
+    monkeypatch.setattr("swingcheck.analysis.risk.TRIED_IN_FULL", 3)
+
+
+@pytest.mark.usefixtures("few_settings")
+def test_in_plan_and_in_full_come_to_the_same_draw_by_draw() -> None:
+    scene = plain_scene(hinge__slab__setbacks=(5 / 16,) * 3)
+    plan, full = (
+        risk(scene, draws=60, seed=4, full=full, spread=Spread()) for full in (False, True)
+    )
+    assert plan.in_plan and not full.in_plan
+    assert 20 <= plan.swinging == full.swinging <= 40
+    assert plan.verdicts == full.verdicts
+    assert plan.blame == full.blame and plan.blame
+    assert plan.worst is not None and full.worst is not None
+    assert full.worst.short == pytest.approx(plan.worst.short, abs=1e-9)
+
+
+@pytest.mark.usefixtures("few_settings")
+def test_a_measured_frame_is_swung_in_full_and_over_cores_to_the_same() -> None:
+    scene = changed(linen_closet(), hinge__slab__setbacks=(19 / 64,) * 3, shop=Shop())
+    one, two = (risk(scene, draws=24, seed=9, spread=Spread(cores=cores)) for cores in (1, 2))
+    assert not one.in_plan
+    assert one == two
+
+
+def test_an_error_that_decides_alone_has_the_whole_share() -> None:
+    random = np.random.default_rng(0)
+    first, second = random.uniform(-1, 1, (2, 60_000))
+    assert first_order(first, first > 0.0) == pytest.approx(1.0, abs=0.01)
+    assert first_order(second, first > 0.0) == pytest.approx(0.0, abs=0.002)
+
+
+def test_two_errors_that_decide_together_share_as_the_closed_form_says() -> None:
+    """Y = [a + b > 0] of two uniform on [-1, 1]: E[Y | a] = (1 + a) / 2, of variance 1/12, and
+    Y's is 1/4: a third each, and a third to both together."""
+    random = np.random.default_rng(1)
+    first, second = random.uniform(-1, 1, (2, 400_000))
+    for error in (first, second):
+        assert first_order(error, first + second > 0) == pytest.approx(1 / 3, abs=0.008)
+
+
+def test_the_setback_is_to_blame_where_the_setback_decides() -> None:
+    found = risk(TIGHT, draws=5_000, seed=1)
+    shares = {blame.tolerance.words: blame for blame in found.blame}
+    assert [blame.tolerance.words for blame in found.blame[:2]] == ["jamb setback", "slab setback"]
+    assert shares["slab setback"].over and not shares["jamb setback"].over
+    assert shares["jamb setback"].held > found.chance + 0.05
+    assert shares["strike rabbet"].share < 0.02
+
+
+def test_the_worst_corner_is_the_worst_of_all_of_them() -> None:
+    found = risk(TIGHT, draws=500, seed=1)
+    worst = found.worst
+    assert worst is not None and worst.corners == 2 ** len(WORDS)
+    signs = np.array(list(product((-1.0, 1.0), repeat=len(WORDS))))
+    amounts = np.array([each.amount for each in found.tolerances])
+    values = {
+        each.dimension.key: each.dimension.value(TIGHT) + column
+        for each, column in zip(found.tolerances, (signs * amounts).T, strict=True)
+    }
+    plan = plan_check(changed(TIGHT, opening__rabbet__head=(3.0, 3.0)), values)
+    assert worst.swinging == plan.swings.sum()
+    assert worst.short == pytest.approx(plan.opening_at_strike.max(), abs=1e-9)
+
+
+def test_the_errors_said_to_be_enough_are_so_and_none_of_them_is_idle() -> None:
+    base = plain_scene(hinge__slab__setbacks=(9 / 32,) * 3)
+    found = risk(base, draws=500, seed=1)
+    assert found.nominal is Verdict.SWINGS and found.worst is not None and found.worst.off
+    errors = {held.words: amount for held, amount in found.worst.off}
+    assert check(shifted(base, errors)).verdict is not Verdict.SWINGS
+    for left_out in errors:
+        rest = {name: amount for name, amount in errors.items() if name != left_out}
+        assert check(shifted(base, rest)).verdict is Verdict.SWINGS, left_out
+
+
+def test_where_the_worst_corner_swings_every_draw_does() -> None:
+    found = risk(plain_scene(hinge__slab__setbacks=(3 / 16,) * 3), draws=2_000, seed=7)
+    assert found.worst is not None and found.worst.swinging == found.worst.corners
+    assert found.worst.off == () and found.chance == 1.0
+    assert found.interval[0] > 0.998 and found.interval[1] == 1.0
+
+
+def test_the_best_setting_does_what_it_promises() -> None:
+    found = risk(TIGHT, draws=2_000, seed=3)
+    assert found.best is not None and found.best.setting < 19 / 64
+    there = risk(
+        changed(TIGHT, hinge__slab__setbacks=(found.best.setting,) * 3), draws=2_000, seed=3
+    )
+    assert there.chance == pytest.approx(found.best.chance, abs=1e-12)
+    assert there.chance > found.chance
+    assert (found.best.setting * 64) % 1 == 0
+
+
+def test_nothing_off_is_certain() -> None:
+    found = risk(plain_scene(shop=EXACT), draws=100)
+    assert (found.chance, found.tolerances, found.blame) == (1.0, (), ())
+
+
+def stopped_after(batches: int) -> Risk:
+    """Return the risk of a run that Ctrl-C ends after some batches of draws."""
+    told = []
+
+    def watch(what: str, share: float) -> None:
+        told.append(share)
+        if len(told) == 4 + batches:  # after the nominal's two, and the draws' first
+            raise KeyboardInterrupt
+
+    return risk(TIGHT, draws=50, seed=2, full=True, watch=watch)
+
+
+def test_ctrl_c_leaves_what_was_drawn() -> None:
+    found = stopped_after(1)
+    assert found.stopped and 0 < found.drawn < found.asked == 50
+    whole = risk(TIGHT, draws=50, seed=2)
+    again = risk(TIGHT, draws=found.drawn, seed=2)
+    assert (found.swinging, found.verdicts) == (again.swinging, again.verdicts)
+    assert found.worst is None and found.settings == () and not whole.stopped
+
+
+def test_ctrl_c_before_anything_is_drawn_is_no_answer() -> None:
+    with pytest.raises(KeyboardInterrupt):
+        stopped_after(-1)
+
+
+def test_a_bevel_is_drawn_in_radians() -> None:
+    shop = changed(EXACT, bevel_tolerance=radians(0.5))
+    held = tolerances(plain_scene(shop=shop))
+    assert [each.dimension.is_angle for each in held] == [True, True]
+    errors = drawn_errors(plain_scene(), held, 1_000, seed=0)
+    assert radians(0.45) < errors.max() <= radians(0.5)
