@@ -33,6 +33,9 @@ WIDTH, WIDTH_ANGLE = 5e-7, 1.5e-8
 #: Places looked at over a span: in full, in plan, and for limits alone.
 IN_FULL, IN_PLAN, FOR_LIMITS = 17, 257, 33
 
+#: How many times more roughly an end of swinging is solved where a limit is broken already.
+ROUGHER = 2000
+
 #: How many faults one after the other are followed by their own parts to find an end.
 PARTS_IN_TURN = 3
 
@@ -97,8 +100,9 @@ class Window:
     """The values of a dimension that work.
 
     ``works`` are the intervals in which the slab swings within every limit,
-    ``swings`` those in which it swings whatever its margins; both rising, each
-    end within :data:`WIDTH`. ``span`` is what was looked at, ``now`` the value
+    each end within :data:`WIDTH`; ``swings`` those in which it swings whatever
+    its margins, within a thousandth of an inch (0.002 degrees) where a limit is
+    broken there. Both rise. ``span`` is what was looked at, ``now`` the value
     in the scene. ``miss`` is there only where nothing works.
     """
 
@@ -145,7 +149,7 @@ def window_of(judge: Judge) -> Window:
     low, high = judge.dimension.span(judge.scene)
     width = WIDTH_ANGLE if judge.dimension.is_angle else WIDTH
     limits = _limit_runs(judge, low, high)
-    swings = _swing_runs(judge, _places(judge, low, high, limits), width)
+    swings = _swing_runs(judge, _places(judge, low, high, limits), limits, width)
     works = [run for free in swings for kept in limits if (run := _both(free, kept, width))]
     return Window(
         dimension=judge.dimension,
@@ -286,8 +290,13 @@ def _plan_turn(judge: Judge, low: float, high: float, good: bool) -> float:
     return (low + high) / 2
 
 
-def _swing_runs(judge: Judge, places: Sequence[float], width: float) -> list[_Run]:
-    """Return where it swings, from places that are swung in full and what lies between them."""
+def _swing_runs(
+    judge: Judge, places: Sequence[float], limits: Sequence[_Run], width: float
+) -> list[_Run]:
+    """Return where it swings, from places that are swung in full and what lies between them.
+
+    An end is solved to ``width`` where no limit is broken at it, else roughly.
+    """
     places = sorted({*places, *_hollows(judge, places)})
     runs: list[_Run] = []
     start: tuple[float, float | None] | None = None
@@ -296,15 +305,26 @@ def _swing_runs(judge: Judge, places: Sequence[float], width: float) -> list[_Ru
     for here, there in pairwise(places):
         if judge.swings(here) and not judge.swings(there):
             assert start is not None
-            inside, outside = _turn(judge, here, there, width)
+            inside, outside = _end(judge, here, there, limits, width)
             runs.append(_Run(start[0], inside, start[1], outside))
             start = None
         elif judge.swings(there) and not judge.swings(here):
-            inside, outside = _turn(judge, there, here, width)
+            inside, outside = _end(judge, there, here, limits, width)
             start = (inside, outside)
     if start is not None:
         runs.append(_Run(start[0], places[-1], start[1], None))
     return runs
+
+
+def _end(
+    judge: Judge, inside: float, outside: float, limits: Sequence[_Run], width: float
+) -> tuple[float, float]:
+    """Return the end between a good place and a bad one, as closely as it matters."""
+    inside, outside = _turn(judge, inside, outside, width * ROUGHER)
+    low, high = sorted((inside, outside))
+    if any(run.low <= high and run.high >= low for run in limits):
+        return _turn(judge, inside, outside, width)
+    return inside, outside
 
 
 def _turn(judge: Judge, inside: float, outside: float, width: float) -> tuple[float, float]:
