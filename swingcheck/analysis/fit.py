@@ -6,7 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
 
-from swingcheck.analysis.check import (
+from swingcheck.analysis.margins import closed_margins
+from swingcheck.analysis.result import Margins, Touch, Verdict
+from swingcheck.analysis.swing import (
     Swung,
     is_seat,
     opening_at_strike,
@@ -15,8 +17,6 @@ from swingcheck.analysis.check import (
     touch,
     verdict,
 )
-from swingcheck.analysis.margins import closed_margins
-from swingcheck.analysis.result import Margins, Touch, Verdict
 from swingcheck.analysis.variants import Variants
 from swingcheck.assembly import Assembly, PartKind
 from swingcheck.model import Scene, Wanted

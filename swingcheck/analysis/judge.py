@@ -8,7 +8,6 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import ArrayLike
 
-from swingcheck.analysis.check import Swung
 from swingcheck.analysis.dimensions import Dimension
 from swingcheck.analysis.fit import (
     Fit,
@@ -24,6 +23,7 @@ from swingcheck.analysis.margins import closed_margins, pins_found
 from swingcheck.analysis.measures import Lean, in_file, measured
 from swingcheck.analysis.plan import PLAN_KEYS, plan_check, why_not_prismatic
 from swingcheck.analysis.result import Verdict
+from swingcheck.analysis.swing import Swung
 from swingcheck.analysis.variants import Variants, bare_assembly
 from swingcheck.errors import GeometryError
 from swingcheck.geometry.solid import Bools

@@ -14,10 +14,10 @@ from math import pi, radians
 
 import numpy as np
 
-from swingcheck.analysis.check import Swung, is_seat, overlapped, touch, verdict
 from swingcheck.analysis.margins import closed_margins
 from swingcheck.analysis.others_result import Foul, Order, OtherFound, Together
 from swingcheck.analysis.result import Touch, Verdict
+from swingcheck.analysis.swing import Swung, is_seat, overlapped, touch, verdict
 from swingcheck.analysis.variants import bare_assembly
 from swingcheck.assembly import Assembly, Other, Part, PartKind, assemble
 from swingcheck.assembly.others import placed

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from enum import Enum
 from functools import cache
+from math import isfinite
 from pathlib import Path
 from types import UnionType
 from typing import Any, get_args, get_origin, get_type_hints
@@ -77,6 +78,8 @@ def _plain(value: Any) -> Any:
         return {field.name: _plain(getattr(value, field.name)) for field in fields(value)}
     if isinstance(value, tuple):
         return [_plain(each) for each in value]
+    if isinstance(value, float) and not isfinite(value):
+        return str(value)  # JSON has no number for it
     return value
 
 
@@ -100,6 +103,8 @@ def _typed(value: Any, kind: Any) -> Any:
         return kind(**{name: _typed(each, hints[name]) for name, each in value.items()})
     if issubclass(kind, Enum):
         return kind(value)
+    if kind is float and value in ("inf", "-inf"):
+        return float(value)
     if not isinstance(value, kind):
         raise TypeError(f"{value!r} is no {kind.__name__}")
     return value

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from math import ceil
 
-from swingcheck.analysis.check import overlapped
 from swingcheck.analysis.fit import fit
 from swingcheck.analysis.measures import with_values
 from swingcheck.analysis.result import OpenWidth
 from swingcheck.analysis.search import flip
+from swingcheck.analysis.swing import overlapped
 from swingcheck.analysis.variants import Variants
 from swingcheck.errors import GeometryError
 from swingcheck.model import Scene

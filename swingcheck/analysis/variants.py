@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Iterable
 from dataclasses import replace
 
-from swingcheck.analysis.check import Swung
+from swingcheck.analysis.swing import Swung
 from swingcheck.assembly import Assembly, Part
 from swingcheck.assembly.build import jamb_leaf_parts, slab_parts
 from swingcheck.assembly.frame import jamb_parts, stop_parts

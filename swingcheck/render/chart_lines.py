@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from swingcheck.analysis.by_angle import clearance_by_angle
-from swingcheck.analysis.check import opening_at_strike
 from swingcheck.analysis.result import CheckResult, Clearance, Touch, Verdict
+from swingcheck.analysis.swing import opening_at_strike
 from swingcheck.assembly import Assembly, PartKind
 from swingcheck.geometry.solid import Floats, Ints
 

@@ -12,8 +12,8 @@ from typing import Any
 
 import numpy as np
 
-from swingcheck.analysis.check import opening_at_strike
 from swingcheck.analysis.result import CheckResult, Touch
+from swingcheck.analysis.swing import opening_at_strike
 from swingcheck.assembly import GROUND, Assembly, PartKind
 from swingcheck.assembly.hand import is_mirrored
 from swingcheck.geometry.gaps import TurningGaps

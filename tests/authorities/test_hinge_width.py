@@ -14,7 +14,7 @@ from math import pi
 
 import pytest
 
-from swingcheck.analysis.check import swung
+from swingcheck.analysis.swing import swung
 from swingcheck.assembly import assemble
 from swingcheck.model import Casing
 from tests.factory import SQUARE, plain_scene

@@ -31,7 +31,7 @@ def main() -> None:
         bench = Bench(path)
         turn = {"hinge.slab.setback": "17/64 in"}
         alone, _ = median_seconds(lambda path=path: check(read_scene(path)), times=repeats)
-        turned, _ = median_seconds(lambda b=bench: json.dumps(b.checked(turn)), times=repeats)
+        turned, _ = median_seconds(lambda b=bench, t=turn: json.dumps(b.checked(t)), times=repeats)
         rows.append([path.stem, f"{1e3 * alone:.0f}", f"{1e3 * turned:.0f}"])
     print(machine("numpy", "manifold3d"))
     print(table("one turn of a dial, ms", ["scene", "check alone", "turn"], rows))

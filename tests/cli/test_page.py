@@ -13,8 +13,9 @@ import numpy as np
 import pytest
 from click.testing import CliRunner, Result
 
-from swingcheck.analysis.check import check, opening_at_strike, swung
+from swingcheck.analysis.check import check
 from swingcheck.analysis.result import CheckResult
+from swingcheck.analysis.swing import opening_at_strike, swung
 from swingcheck.assembly import Assembly, PartKind, assemble
 from swingcheck.cli import main
 from swingcheck.geometry.section import horizontal_section

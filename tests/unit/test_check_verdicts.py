@@ -8,8 +8,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from swingcheck.analysis.check import check, swung
+from swingcheck.analysis.check import check
 from swingcheck.analysis.result import Verdict
+from swingcheck.analysis.swing import swung
 from swingcheck.assembly import PartKind, assemble
 from swingcheck.model import Floor, Obstacle
 from swingcheck.scenefile import read_scene

@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 
 from swingcheck.analysis.by_angle import WITHIN, clearance_by_angle
-from swingcheck.analysis.check import check, overlapped, swung
+from swingcheck.analysis.check import check
+from swingcheck.analysis.swing import overlapped, swung
 from swingcheck.assembly import Assembly, assemble
 from swingcheck.geometry.gaps import TurningGaps
 from swingcheck.model import Leg

@@ -7,9 +7,10 @@ from math import radians
 import numpy as np
 import pytest
 
-from swingcheck.analysis.check import check, swung
+from swingcheck.analysis.check import check
 from swingcheck.analysis.fit import fit
 from swingcheck.analysis.result import Verdict
+from swingcheck.analysis.swing import swung
 from swingcheck.analysis.variants import Variants
 from swingcheck.assembly import assemble
 from swingcheck.model import Floor, Leg, Obstacle, Scene, Stop, Swing

@@ -10,8 +10,8 @@ from typing import Any
 import numpy as np
 
 from swingcheck.analysis.by_angle import ClearanceByAngle, clearance_by_angle
-from swingcheck.analysis.check import opening_at_strike
 from swingcheck.analysis.result import CheckResult, Touch, Verdict
+from swingcheck.analysis.swing import opening_at_strike
 from swingcheck.assembly import Assembly, PartKind
 from swingcheck.assembly.hand import is_mirrored
 from swingcheck.bench.door import bench_numbers, why_no_numbers
