@@ -15,7 +15,7 @@ from swingcheck.analysis.result import CheckResult, Verdict
 from swingcheck.model import Wanted
 from swingcheck.scenefile import read_scene
 
-SCENES = 60
+SCENES = 42
 
 TEMPLATE = """
 title = "Drawn {seed}"
