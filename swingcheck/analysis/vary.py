@@ -81,6 +81,10 @@ def varied_dimension(scene: Scene, key: str) -> Dimension:
     raise SceneError(scene.title, [Problem(key=key, value="", expected=expected, hint=hint)])
 
 
+EVEN = 0.02
+"""Of a step: a range that is a whole number of steps to within this ends at its end."""
+
+
 def steps_between(low: float, high: float, step: float) -> int:
     """Return how many values there are from ``low`` up to ``high`` in steps.
 
@@ -89,13 +93,19 @@ def steps_between(low: float, high: float, step: float) -> int:
     >>> steps_between(0.125, 0.375, 1 / 64), steps_between(0.0, 1.0, 0.3)
     (17, 4)
     """
-    return floor((high - low) / step + 1e-6) + 1
+    return floor((high - low) / step + EVEN) + 1
 
 
 def over(dimension: Dimension, low: float, high: float, step: float) -> Over:
-    """Return a dimension with its values from ``low`` up to ``high`` in steps."""
-    values = low + step * np.arange(steps_between(low, high, step), dtype=np.float64)
-    return Over(dimension=dimension, values=values)
+    """Return a dimension with its values from ``low`` up to ``high`` in steps.
+
+    Four steps of 1 in 64 are a little more than 1 in 16 as an angle: where it
+    comes out even but for that, the last value is ``high`` and the steps give.
+    """
+    count = steps_between(low, high, step)
+    steps = (high - low) / step
+    last = high if abs(steps - round(steps)) <= EVEN else low + step * (count - 1)
+    return Over(dimension=dimension, values=np.linspace(low, last, count, dtype=np.float64))
 
 
 def grid(overs: Sequence[Over]) -> Floats:

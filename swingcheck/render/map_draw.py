@@ -88,7 +88,7 @@ def _fill_values(figure: Any, axes: Any, sheet: MapSheet, edges: tuple[Floats, F
 
     loud = sheet.show != "margin"
     ramp = LinearSegmentedColormap.from_list("ramp", LOUD_RAMP if loud else CALM_RAMP, N=1024)
-    ramp.set_bad(CALM if loud else PAPER)
+    ramp = ramp.with_extremes(bad=CALM if loud else PAPER)
     low, high = sheet.span
     shown = np.ma.masked_invalid(sheet.shown.T)
     filled = axes.pcolormesh(*edges, shown, cmap=ramp, vmin=low, vmax=high)

@@ -1,0 +1,153 @@
+"""``swingcheck risk``: its first line, its exit codes, its data, and Ctrl-C."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from swingcheck.cli import main
+
+SCENE = """
+title = "Linen closet"
+[opening]
+width = "30 1/8"
+height = "80 1/2"
+rabbet = "1 7/16"
+[slab]
+width = "29 15/16"
+strike_edge = { bevel = 2 }
+[hinge]
+jamb = { tops = ["7", "37 3/4", "68 1/2"], setback = "5/16", depth = 0.097 }
+slab = { tops = ["6 7/8", "37 5/8", "68 3/8"], setback = "1/4", depth = 0.097 }
+"""
+CROSS = '[opening.hinge_leg]\ncross = ["0", "1/32", "1/16"]\n'
+
+
+@pytest.fixture
+def scene(tmp_path: Path) -> Path:
+    path = tmp_path / "closet.toml"
+    path.write_text(SCENE, encoding="utf-8")
+    return path
+
+
+@pytest.fixture
+def measured(tmp_path: Path) -> Path:
+    """A frame that a plan does not show."""
+    path = tmp_path / "measured.toml"
+    path.write_text(SCENE + CROSS, encoding="utf-8")
+    return path
+
+
+def risk(*args: str | Path) -> Result:
+    return CliRunner().invoke(main, ["risk", *map(str, args)])
+
+
+def test_the_first_line_is_the_answer(scene: Path) -> None:
+    shown = risk(scene, "--set", "hinge.slab.setback=19/64")
+    first = shown.output.splitlines()[0]
+    found = re.fullmatch(r"Linen closet: works in ([\d.]+) of 100 \(([\d.]+) to ([\d.]+)\)", first)
+    assert found, first
+    chance, low, high = map(float, found.groups())
+    assert low <= chance <= high and high - low < 2
+    assert "20,000 slabs, in plan (seed 0)" in shown.output
+
+
+def test_it_exits_with_0_only_where_it_works_often_enough(scene: Path) -> None:
+    free, tight = (f"hinge.slab.setback={setting}" for setting in ("3/16", "19/64"))
+    assert risk(scene, "--set", free).exit_code == 0
+    assert risk(scene, "--set", tight).exit_code == 1
+    assert risk(scene, "--set", tight, "--at-least", "50").exit_code == 0
+
+
+def test_it_says_what_is_to_blame_and_what_to_set(scene: Path) -> None:
+    shown = risk(scene, "--set", "hinge.slab.setback=19/64").output
+    assert re.search(r"To blame +off by up to +decides +fails if +works, held to 1/4", shown)
+    assert re.search(r"  jamb setback +1/32 in +\d+ % +under +\d+", shown)
+    assert "Worst     With every error as great as it can be it pinches at" in shown
+    assert "This is enough to stop it: jamb setback 1/32 in under" in " ".join(shown.split())
+    assert re.search(r"Setting +Set the slab's leaves back \S+ in: works in", shown)
+
+
+def test_the_scenes_own_tolerances_are_taken(scene: Path) -> None:
+    """Twice as careful, and less is off: the same scene, more often."""
+    text = "shop.tolerance.measuring=1/64"
+    loose = json.loads(risk(scene, "--set", "hinge.slab.setback=19/64", "--json").output)
+    careful = json.loads(
+        risk(scene, "--set", "hinge.slab.setback=19/64", "--set", text, "--json").output
+    )
+    assert careful["works"] > loose["works"]
+    held = {each["key"]: each for each in careful["tolerances"]}
+    assert held["hinge.jamb.setback"]["plus_or_minus_in"] == 1 / 64
+    assert held["slab.strike_edge.bevel"]["plus_or_minus_deg"] == pytest.approx(0.5)
+
+
+def test_the_same_seed_prints_the_same(scene: Path) -> None:
+    tight = ("--set", "hinge.slab.setback=19/64", "--draws", "2000")
+    first, again = (risk(scene, *tight, "--seed", "5").output for _ in range(2))
+    assert first == again != risk(scene, *tight, "--seed", "6").output
+
+
+def test_the_data_hold_everything(scene: Path) -> None:
+    data = json.loads(risk(scene, "--set", "hinge.slab.setback=19/64", "--json").output)
+    assert data["schema"] == "swingcheck.risk/1"
+    assert (data["draws"], data["asked"], data["stopped"]) == (20_000, 20_000, False)
+    assert round(data["works"] * 20_000) == 20_000 - sum(data["verdicts"].values())
+    assert data["interval"][0] < data["works"] < data["interval"][1]
+    assert data["nominal"] == "swings" and data["worst"]["verdict"] == "pinches"
+    assert data["worst"]["enough"][0]["key"] == "hinge.jamb.setback"
+    shares = [each["decides"] for each in data["blame"]]
+    assert shares == sorted(shares, reverse=True) and sum(shares) <= 1.02
+    works = {each["setback_in"]: each["works"] for each in data["settings"]}
+    assert works[data["best_setback_in"]] > works[19 / 64]
+
+
+def test_a_measured_frame_is_swung_in_full(
+    measured: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("swingcheck.analysis.risk.TRIED_IN_FULL", 2)
+    shown = risk(measured, "--draws", "100", "--set", "hinge.slab.setback=3/16")
+    assert "100 slabs, each swung in full (seed 0)" in " ".join(shown.output.split())
+    assert shown.output.startswith("Linen closet: works in 100 of 100 (96.3 to 100)")
+
+
+@pytest.mark.parametrize(
+    ("args", "said"),
+    [
+        (["--draws", "3"], "100<=x<=10000000"),
+        (["--seed", "-1"], "Invalid value for '--seed'"),
+        (["--at-least", "101"], "0<=x<=100"),
+        (["--set", "slab.widht=30"], "did you mean slab.width?"),
+        (["--cluster", "gopher://x:1"], "an address is tcp://HOST:PORT"),
+    ],
+)
+def test_bad_input_is_a_message_and_exit_2(scene: Path, args: list[str], said: str) -> None:
+    shown = risk(scene, *args)
+    assert shown.exit_code == 2
+    assert said in shown.output and "Traceback" not in shown.output
+
+
+@pytest.mark.skipif(os.name == "nt", reason="signals are sent otherwise there")
+def test_ctrl_c_says_what_was_found_until_then(measured: Path) -> None:
+    process = subprocess.Popen(
+        [sys.executable, "-m", "swingcheck", "risk", str(measured), "--draws", "100000"],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        start_new_session=True,
+    )
+    time.sleep(5)
+    os.killpg(process.pid, signal.SIGINT)  # as a terminal does: the workers too
+    out, err = (text.decode() for text in process.communicate(timeout=30))
+    assert process.returncode == 130, err
+    assert "Traceback" not in err
+    first = " ".join(out.split())
+    assert re.match(r"Linen closet: stopped after [\d,]+ of 100,000 draws: so far it works", first)
+    assert err.strip() == "stopped"

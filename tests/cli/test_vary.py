@@ -1,0 +1,171 @@
+"""``swingcheck vary``: ranges as a carpenter writes them, files, and what it refuses."""
+
+from __future__ import annotations
+
+import csv
+import json
+import sys
+from collections.abc import Iterator
+from io import StringIO
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+from PIL import Image
+
+from swingcheck.cli import main
+from tests.cli.test_risk import CROSS, SCENE
+
+SETBACKS = "hinge.slab.setback=1/8:3/8:1/64"
+BEVELS = "slab.strike_edge.bevel=0:4:0.25"
+
+
+@pytest.fixture
+def scene(tmp_path: Path) -> Path:
+    path = tmp_path / "closet.toml"
+    path.write_text(SCENE, encoding="utf-8")
+    return path
+
+
+def vary(*args: str | Path) -> Result:
+    return CliRunner().invoke(main, ["vary", *map(str, args)])
+
+
+def test_one_dimension_is_read_as_runs_of_a_verdict(scene: Path) -> None:
+    shown = vary(scene, "--over", SETBACKS)
+    assert shown.exit_code == 0, shown.output
+    lines = [" ".join(line.split()) for line in shown.output.splitlines()]
+    assert lines[0] == "Linen closet: 13 of 17 variants swing"
+    assert "From to verdict short of closed" in lines
+    assert "1/8 in 5/16 in swings" in lines
+    assert any(line.startswith("21/64 in 3/8 in pinches ") for line in lines)
+
+
+def test_two_dimensions_are_counted(scene: Path) -> None:
+    shown = vary(scene, "--over", SETBACKS, "--over", BEVELS)
+    assert shown.output.startswith("Linen closet: ") and " of 289 variants swing" in shown.output
+    assert "pinches" in shown.output
+
+
+@pytest.mark.parametrize("show", ["verdict", "angle", "short", "margin"])
+def test_a_picture_of_each_kind_is_written(scene: Path, tmp_path: Path, show: str) -> None:
+    file = tmp_path / "map.png"
+    shown = vary(scene, "--over", SETBACKS, "--over", BEVELS, "-o", file, "--show", show)
+    assert shown.exit_code == 0, shown.output
+    assert shown.output.splitlines()[-1] == f"Wrote {file}"
+    picture = Image.open(file)
+    assert picture.size == (2000, 1545)
+    assert len(set(picture.convert("L").resize((200, 154)).tobytes())) > 20
+
+
+@pytest.mark.parametrize("suffix", [".svg", ".pdf"])
+def test_a_picture_for_print_is_written(scene: Path, tmp_path: Path, suffix: str) -> None:
+    file = tmp_path / f"map{suffix}"
+    assert vary(scene, "--over", SETBACKS, "-o", file).exit_code == 0
+    assert file.read_bytes()[:4] in (b"<?xm", b"%PDF")
+
+
+def test_tables_hold_the_same_in_every_form(scene: Path, tmp_path: Path) -> None:
+    parquet = pytest.importorskip("pyarrow.parquet")
+    ranges = ("--over", SETBACKS, "--over", BEVELS)
+    for suffix in ("csv", "json", "parquet"):
+        assert vary(scene, *ranges, "-o", tmp_path / f"map.{suffix}").exit_code == 0
+    rows = list(csv.DictReader(StringIO((tmp_path / "map.csv").read_text(encoding="utf-8"))))
+    data = json.loads((tmp_path / "map.json").read_text(encoding="utf-8"))
+    table = parquet.read_table(tmp_path / "map.parquet")
+    assert len(rows) == table.num_rows == 289
+    verdicts = [row["verdict"] for row in rows]
+    assert data["columns"]["verdict"] == table.column("verdict").to_pylist() == verdicts
+    assert data == json.loads(vary(scene, *ranges, "--json").output)
+
+
+def test_in_full_it_is_the_same_as_in_plan(scene: Path) -> None:
+    coarse = ("--over", "hinge.slab.setback=1/4:3/8:1/16", "--json")
+    plan, full = (json.loads(vary(scene, *coarse, *flag).output) for flag in ([], ["--full"]))
+    assert plan.pop("in_plan") and not full.pop("in_plan")
+    assert plan["columns"].pop("angle_deg") == pytest.approx(full["columns"].pop("angle_deg"))
+    for name in ("opening_at_strike_in", "hinge_margin_in", "strike_margin_in", "hinge_stop_in"):
+        assert plan["columns"].pop(name) == pytest.approx(full["columns"].pop(name), abs=1e-9)
+    assert plan == full
+
+
+def test_millimetres_are_read_and_written(scene: Path) -> None:
+    shown = vary(scene, "--over", "hinge.slab.setback=3mm:9mm:0.5mm", "--unit", "mm")
+    assert "3.0 mm to 9.0 mm; now 6.3 mm" in " ".join(shown.output.split())
+    assert " of 13 variants swing" in shown.output
+
+
+def test_a_bevel_as_a_rise_and_a_run(scene: Path) -> None:
+    shown = vary(scene, "--over", "slab.strike_edge.bevel=0:1/8 in 2:1/32 in 2")
+    assert "5 of 5 variants swing" in shown.output and "3.58 deg" in shown.output
+
+
+@pytest.mark.parametrize(
+    ("ranges", "said"),
+    [
+        (["hinge.slab.setback=1/8:3/8"], "is not KEY=FROM:TO:STEP, such as hinge.slab.setback"),
+        (["hinge.slab.setback=1/8:x:1/64"], "x: a length"),
+        (["hinge.slab.setback=3/8:1/8:1/64"], "FROM must be less than TO"),
+        (["hinge.slab.setback=1/8:3/8:0"], "STEP above 0"),
+        (["hinge.slab.setback=1/8:3/8:-1/64"], "STEP above 0"),
+        (["hinge.slab.setback=3:9:1mm"], "its unit, or none of them"),
+        (["hinge.slab.setback=nan:3/8:1/64"], "a length"),
+        (["slab.setback=1/8:3/8:1/64"], "did you mean hinge.slab.setback?"),
+        (["title=1:2:1"], "no dimension of this scene that can be varied"),
+        (["slab.strike_edge.bevel=0:45:1"], "at most 20 deg either way"),
+        (["hinge.slab.setback=1/8:2:1/64"], "must be under the thickness of the slab"),
+        ([SETBACKS, SETBACKS], "another measurement than hinge.slab.setback"),
+        ([SETBACKS, BEVELS, "slab.width=29:30:1/2"], "once or twice"),
+        (["hinge.slab.setback=1/8:3/8:1/6400000"], "a wider STEP"),
+        (["hinge.slab.setback=1/8:3/8:0.0001", "slab.width=29:30:0.001"], "at most 250,000"),
+    ],
+)
+def test_a_range_that_will_not_do_is_told(scene: Path, ranges: list[str], said: str) -> None:
+    shown = vary(scene, *(word for each in ranges for word in ("--over", each)))
+    assert shown.exit_code == 2
+    assert said in shown.output and "Traceback" not in shown.output
+
+
+def test_too_many_to_swing_in_full_are_refused(tmp_path: Path) -> None:
+    path = tmp_path / "measured.toml"
+    path.write_text(SCENE + CROSS, encoding="utf-8")
+    shown = vary(path, "--over", "hinge.slab.setback=1/8:3/8:0.00001")
+    assert shown.exit_code == 2 and "at most 20,000 at a time" in shown.output
+
+
+def test_a_file_that_cannot_be_is_told_before_anything_is_swung(
+    scene: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def swung(*args: object, **more: object) -> None:
+        raise AssertionError
+
+    monkeypatch.setattr("swingcheck.analysis.vary.vary", swung)
+    shown = vary(scene, "--over", SETBACKS, "-o", tmp_path / "map.gif")
+    assert shown.exit_code == 2 and "must end in .png, .svg, .pdf, .csv" in shown.output
+    shown = vary(scene, "--over", SETBACKS, "-o", tmp_path / "map.csv", "--show", "angle")
+    assert shown.exit_code == 2 and "--show is for a picture" in shown.output
+
+
+def test_without_pyarrow_nothing_is_written_and_the_extra_is_named(
+    scene: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(sys.modules, "pyarrow", None)
+    shown = vary(scene, "--over", SETBACKS, "-o", tmp_path / "map.parquet")
+    assert shown.exit_code == 2
+    assert "pip install 'swingcheck[table]'" in shown.output
+    assert [path.name for path in tmp_path.iterdir()] == ["closet.toml"]
+
+
+@pytest.fixture(scope="module")
+def cluster() -> Iterator[str]:
+    distributed = pytest.importorskip("distributed")
+    with distributed.LocalCluster(
+        n_workers=1, threads_per_worker=1, dashboard_address=None, silence_logs=50
+    ) as running:
+        yield running.scheduler_address
+
+
+def test_a_cluster_is_handed_the_same_work(scene: Path, cluster: str) -> None:
+    ranges = ("--over", SETBACKS, "--over", BEVELS)
+    here, there = (vary(scene, *ranges, *flags) for flags in ([], ["--cluster", cluster]))
+    assert there.exit_code == 0 and here.output == there.output

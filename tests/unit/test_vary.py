@@ -1,0 +1,451 @@
+"""Whole ranges of one or two dimensions: their answers, where they are worked out, and tables."""
+
+from __future__ import annotations
+
+import csv
+import json
+import os
+import signal
+import sys
+from collections.abc import Iterator
+from io import BytesIO, StringIO
+from itertools import combinations
+from math import degrees, radians
+from pathlib import Path
+
+import numpy as np
+import pytest
+from numpy.typing import NDArray
+from PIL import Image
+
+from swingcheck.analysis.check import check
+from swingcheck.analysis.outcomes import VERDICTS, in_plan, outcomes
+from swingcheck.analysis.parallel import HERE, Spread, answers
+from swingcheck.analysis.plan import KINDS
+from swingcheck.analysis.result import Verdict
+from swingcheck.analysis.vary import (
+    Over,
+    Varied,
+    corner_scenes,
+    over,
+    varied_dimension,
+    vary,
+)
+from swingcheck.errors import GeometryError, MissingExtraError, SceneError, WorkError
+from swingcheck.model import Scene
+from swingcheck.render.map import variation_picture
+from swingcheck.render.map_sheet import INKS
+from swingcheck.report.variants import variants_csv, variants_data, write_parquet
+from swingcheck.scenefile import read_scene
+from tests.factory import linen_closet, plain_scene
+
+Floats = NDArray[np.float64]
+
+SCENE = """
+title = "Linen closet"
+[opening]
+width = "30 1/8"
+height = "80 1/2"
+rabbet = { hinge = "1 7/16", strike = "1 7/16", head = "1 7/16" }
+depth = "4 9/16"
+[stop]
+projection = "7/16"
+width = "1 1/4"
+[slab]
+width = "29 7/8"
+height = "79 3/4"
+thickness = "1 3/8"
+hinge_edge = { bevel = 2 }
+strike_edge = { bevel = 2 }
+head_margin = "1/8"
+[hinge]
+count = 3
+leaf_length = "3 1/2"
+open_width = "3 1/2"
+leaf_thickness = 0.097
+closed_gap = "1/16"
+barrel = 0.44
+corner_radius = "5/8"
+jamb = { tops = ["7", "37 3/4", "68 1/2"], setback = "5/16", depth = 0.097 }
+slab = { tops = ["6 7/8", "37 5/8", "68 3/8"], setback = "1/4", depth = 0.097 }
+"""
+
+
+def ranged(scene: Scene, key: str, low: float, high: float, step: float) -> Over:
+    return over(varied_dimension(scene, key), low, high, step)
+
+
+def pinching_map(scene: Scene | None = None) -> Varied:
+    """Return a map that swings, pinches, strikes and is hinge-bound."""
+    scene = scene or plain_scene(opening__width=(30.02,))
+    setbacks = ranged(scene, "hinge.slab.setback", 3 / 16, 3 / 8, 1 / 64)
+    twists = ranged(scene, "opening.hinge_leg.twist", radians(-3), radians(5), radians(0.5))
+    return vary(scene, [setbacks, twists])
+
+
+# The answers.
+
+
+@pytest.mark.parametrize("full", [False, True])
+def test_every_variant_is_what_check_says_of_the_same_setting(full: bool) -> None:
+    scene = read_scene(SCENE)
+    overs = [
+        ranged(scene, "hinge.slab.setback", 1 / 4, 3 / 8, 1 / 16),
+        ranged(scene, "slab.width", 29.875, 30.125, 1 / 8),
+    ]
+    varied = vary(scene, overs, full=full)
+    assert varied.in_plan is not full and varied.shape == (3, 3)
+    seen = set()
+    for k, (setback, width) in enumerate(varied.values.tolist()):
+        typed = [("hinge.slab.setback", f"{setback!r} in"), ("slab.width", f"{width!r} in")]
+        alone = check(read_scene(SCENE, settings=typed))
+        word = VERDICTS[varied.outcomes.verdict[k]]
+        seen.add(word)
+        assert word is alone.verdict
+        angle = alone.closing.angle if alone.closing and word is not Verdict.SWINGS else np.nan
+        assert varied.outcomes.angle[k] == pytest.approx(angle, abs=1e-9, nan_ok=True)
+        assert varied.outcomes.strike_margin[k] == pytest.approx(alone.margins.strike[1], abs=1e-9)
+        if word is not Verdict.SWINGS and alone.closing is not None:
+            assert KINDS[varied.outcomes.against[k]] is alone.closing.against_kind
+            short = alone.closing.opening_at_strike
+            assert varied.outcomes.short[k] == pytest.approx(short, abs=1e-9)
+    assert {Verdict.SWINGS, Verdict.PINCHES, Verdict.STRIKES} <= seen
+
+
+def test_in_plan_and_in_full_are_the_same_over_a_map_of_every_kind() -> None:
+    scene = plain_scene(opening__width=(30.02,))
+    overs = [
+        ranged(scene, "hinge.slab.setback", 3 / 16, 3 / 8, 1 / 16),
+        ranged(scene, "opening.hinge_leg.twist", radians(-3), radians(5), radians(2)),
+    ]
+    plan, full = (vary(scene, overs, full=full).outcomes for full in (False, True))
+    assert len(np.unique(plan.verdict)) >= 3
+    assert np.array_equal(plan.verdict, full.verdict)
+    assert np.array_equal(plan.against, full.against)
+    for name in ("angle", "short", "hinge_margin", "strike_margin", "hinge_stop"):
+        one, other = getattr(plan, name), getattr(full, name)
+        assert np.allclose(one, other, rtol=0, atol=1e-9, equal_nan=True), name
+
+
+def test_a_measured_frame_is_swung_in_full() -> None:
+    scene = linen_closet()
+    varied = vary(scene, [ranged(scene, "hinge.slab.setback", 1 / 4, 3 / 8, 1 / 8)])
+    assert not varied.in_plan
+    for setback, verdict in zip(varied.values[:, 0], varied.outcomes.verdict, strict=True):
+        alone = check(varied_dimension(scene, "hinge.slab.setback").changed(scene, float(setback)))
+        assert VERDICTS[verdict] is alone.verdict
+
+
+def test_what_a_plan_does_not_show_is_swung_in_full() -> None:
+    scene = plain_scene()
+    for key in ("slab.head_margin", "slab.height", "hinge.slab.setback.top", "hinge.screw_proud"):
+        assert not in_plan(scene, [varied_dimension(scene, key)])
+    for key in ("hinge.slab.setback", "opening.rabbet", "opening.width", "stop.projection"):
+        assert in_plan(scene, [varied_dimension(scene, key)])
+
+
+def test_a_stop_that_is_moved_leaves_the_mortises_and_either_order_ends_alike() -> None:
+    """The rabbet takes the jamb's setback along; varied together both end at their values."""
+    scene = plain_scene()
+    rabbet = ranged(scene, "opening.rabbet.hinge", 1.375, 1.5, 1 / 16)
+    setback = ranged(scene, "hinge.jamb.setback", 1 / 4, 3 / 8, 1 / 16)
+    one, other = vary(scene, [rabbet, setback]), vary(scene, [setback, rabbet])
+    full = vary(scene, [setback, rabbet], full=True)
+    for name in ("angle", "hinge_stop"):
+        first = getattr(one.outcomes, name).reshape(3, 3)
+        second = getattr(other.outcomes, name).reshape(3, 3)
+        assert np.allclose(first, second.T, atol=1e-12, equal_nan=True)
+        assert np.allclose(second.ravel(), getattr(full.outcomes, name), atol=1e-9, equal_nan=True)
+    alone = vary(scene, [rabbet])
+    assert np.allclose(np.diff(alone.outcomes.hinge_stop), 1 / 16, atol=1e-3)
+
+
+def test_two_ends_of_one_measurement_can_be_varied_and_one_twice_cannot() -> None:
+    scene = plain_scene()
+    top, bottom = (
+        ranged(scene, f"hinge.slab.setback.{end}", 0.25, 0.3125, 1 / 16)
+        for end in ("top", "bottom")
+    )
+    assert vary(scene, [top, bottom]).shape == (2, 2)
+    with pytest.raises(SceneError, match=r"another measurement than hinge\.slab\.setback\.top"):
+        vary(scene, [top, ranged(scene, "hinge.slab.setback", 0.25, 0.3125, 1 / 16)])
+
+
+def test_a_key_that_is_none_names_the_nearest() -> None:
+    with pytest.raises(SceneError, match=r"did you mean hinge\.slab\.setback\?"):
+        varied_dimension(plain_scene(), "slab.setback")
+    with pytest.raises(SceneError, match="no dimension of this scene"):
+        varied_dimension(plain_scene(stop=None), "stop.projection")
+
+
+def test_too_many_variants_are_refused_with_what_to_do() -> None:
+    scene = plain_scene()
+    fine = ranged(scene, "hinge.slab.setback", 0.2, 0.3, 1e-4)
+    with pytest.raises(SceneError, match=r"1,001 by 1,001, 1,002,001 variants.*at most 250,000"):
+        vary(scene, [fine, ranged(scene, "slab.width", 29.8, 29.9, 1e-4)])
+    with pytest.raises(SceneError, match="at most 20,000 at a time"):
+        vary(linen_closet(), [fine, ranged(scene, "slab.width", 29.8, 29.9, 2e-3)])
+
+
+def test_steps_end_where_they_should() -> None:
+    scene = plain_scene()
+    values = ranged(scene, "hinge.slab.setback", 1 / 8, 3 / 8, 1 / 64).values
+    assert values[0] == 1 / 8 and values[-1] == 3 / 8 and len(values) == 17
+    assert ranged(scene, "hinge.slab.setback", 0.1, 0.2, 0.03).values[-1] == pytest.approx(0.19)
+    corners = corner_scenes(scene, [ranged(scene, "slab.width", 29.5, 30.0, 0.25)])
+    assert [corner.slab.width for corner, _ in corners] == [(29.5,), (30.0,)]
+
+
+# Where the work is done.
+
+
+def doubled(task: int) -> int:
+    return 2 * task
+
+
+def refusing(task: int) -> int:
+    if task == 3:
+        raise GeometryError("slab", "nothing is left of it")
+    return task
+
+
+def dying(task: int) -> int:
+    os.kill(os.getpid(), signal.SIGKILL)
+    return task
+
+
+def test_answers_come_in_the_order_of_the_tasks() -> None:
+    assert list(answers(doubled, range(40), Spread(cores=2))) == list(range(0, 80, 2))
+    assert list(answers(doubled, [], Spread())) == []
+
+
+@pytest.mark.parametrize("spread", [HERE, Spread(cores=2)])
+def test_what_a_worker_raises_is_raised_here(spread: Spread) -> None:
+    with pytest.raises(GeometryError, match="slab: nothing is left of it"):
+        list(answers(refusing, range(6), spread))
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="processes are killed otherwise there")
+def test_a_worker_that_dies_is_no_answer() -> None:
+    with pytest.raises(WorkError, match="ended before its work was done"):
+        list(answers(dying, range(4), Spread(cores=2)))
+
+
+@pytest.mark.parametrize("cores", [1, 2])
+def test_a_variant_that_cannot_be_built_is_named(
+    monkeypatch: pytest.MonkeyPatch, cores: int
+) -> None:
+    def refuse(*args: object) -> None:
+        raise GeometryError("jamb leaf", "nothing is left of it")
+
+    monkeypatch.setattr("swingcheck.analysis.outcomes.fit", refuse)
+    scene = plain_scene()
+    setbacks = ranged(scene, "hinge.slab.setback", 1 / 4, 3 / 4, 1 / 64)
+    with pytest.raises(WorkError, match=r"hinge\.slab\.setback = 1/4 in: jamb leaf: nothing"):
+        vary(scene, [setbacks], full=True, spread=Spread(cores=cores))
+
+
+@pytest.fixture(scope="module")
+def cluster() -> Iterator[str]:
+    """The address of a scheduler with two workers, each a process of its own."""
+    distributed = pytest.importorskip("distributed")
+    with distributed.LocalCluster(
+        n_workers=2, threads_per_worker=1, dashboard_address=None, silence_logs=50
+    ) as running:
+        yield running.scheduler_address
+
+
+def test_a_cluster_gives_the_same_in_plan_and_in_full(cluster: str) -> None:
+    scene = plain_scene()
+    overs = [ranged(scene, "hinge.slab.setback", 1 / 4, 3 / 8, 1 / 64)]
+    for full in (False, True):
+        here = vary(scene, overs, full=full).outcomes
+        there = vary(scene, overs, full=full, spread=Spread(cluster=cluster)).outcomes
+        assert np.array_equal(here.verdict, there.verdict)
+        assert np.array_equal(here.angle, there.angle, equal_nan=True)
+
+
+def test_what_a_clusters_worker_raises_is_raised_here(cluster: str) -> None:
+    scene = plain_scene()
+    own = varied_dimension(scene, "slab.thickness")
+    thin = np.array([[1.375], [0.0]])
+    with pytest.raises(WorkError, match=r"slab\.thickness = 0 in: "):
+        outcomes(scene, [own], thin, full=True, spread=Spread(cluster=cluster))
+
+
+def test_a_cluster_with_another_swingcheck_is_refused(
+    cluster: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("swingcheck.analysis.parallel.__version__", "99.1")
+    with pytest.raises(WorkError, match=r"and this is 99\.1"):
+        list(answers(doubled, range(3), Spread(cluster=cluster)))
+
+
+@pytest.mark.parametrize(
+    ("address", "reason"),
+    [
+        ("tcp://127.0.0.1:1", "127.0.0.1:1"),
+        ("nonsense", "missing port number"),
+        ("gopher://127.0.0.1:8786", "an address is tcp://HOST:PORT"),
+    ],
+)
+def test_a_cluster_that_is_not_there_is_told(
+    address: str, reason: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    pytest.importorskip("distributed")
+    monkeypatch.setattr("swingcheck.analysis.parallel.SECONDS", 0.5)
+    with pytest.raises(WorkError, match=f"the cluster at {address}") as refused:
+        list(answers(doubled, range(3), Spread(cluster=address)))
+    assert reason in refused.value.reason
+
+
+def test_without_dask_the_extra_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "distributed", None)
+    with pytest.raises(MissingExtraError, match=r"pip install 'swingcheck\[cluster\]'"):
+        list(answers(doubled, range(3), Spread(cluster="tcp://127.0.0.1:8786")))
+
+
+# Tables.
+
+
+def test_a_table_has_a_row_a_variant_in_inches_and_degrees() -> None:
+    varied = pinching_map()
+    rows = list(csv.DictReader(StringIO(variants_csv(varied))))
+    assert len(rows) == 13 * 17
+    for row, values, k in zip(rows, varied.values, varied.outcomes.verdict, strict=True):
+        assert float(row["hinge.slab.setback_in"]) == pytest.approx(values[0], abs=1e-9)
+        twist = float(row["opening.hinge_leg.twist_deg"])
+        assert twist == pytest.approx(degrees(values[1]), abs=1e-9)
+        assert row["verdict"] == VERDICTS[k].value
+        assert (row["angle_deg"] == "") == (row["verdict"] == "swings")
+    pinch = next(row for row in rows if row["verdict"] == "pinches")
+    assert pinch["against"] == "hinge stop" and float(pinch["opening_at_strike_in"]) > 0
+
+
+def test_the_data_are_json_and_hold_the_same() -> None:
+    data = json.loads(json.dumps(variants_data(pinching_map()), allow_nan=False))
+    assert data["schema"] == "swingcheck.vary/1" and data["in_plan"]
+    assert [each["key"] for each in data["over"]] == [
+        "hinge.slab.setback",
+        "opening.hinge_leg.twist",
+    ]
+    assert data["over"][0]["now"] == 0.25 and data["over"][1]["now"] == 0.0
+    assert {len(column) for column in data["columns"].values()} == {13 * 17}
+
+
+def test_a_parquet_table_reads_back_as_the_csv(tmp_path: Path) -> None:
+    parquet = pytest.importorskip("pyarrow.parquet")
+    varied = pinching_map(plain_scene(stop=None))
+    write_parquet(varied, tmp_path / "map.parquet")
+    table = parquet.read_table(tmp_path / "map.parquet")
+    rows = list(csv.DictReader(StringIO(variants_csv(varied))))
+    assert table.num_rows == len(rows) and table.column_names == list(rows[0])
+    assert table.column("verdict").to_pylist() == [row["verdict"] for row in rows]
+    margins = table.column("strike_margin_in").to_pylist()
+    assert margins == pytest.approx([float(row["strike_margin_in"]) for row in rows])
+    assert table.column("hinge_stop_in").to_pylist() == [None] * len(rows)
+    assert table.schema.metadata[b"scene"] == b"Linen closet"
+
+
+def test_without_pyarrow_the_extra_is_named(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(sys.modules, "pyarrow", None)
+    with pytest.raises(MissingExtraError, match=r"pip install 'swingcheck\[table\]'"):
+        write_parquet(pinching_map(), tmp_path / "map.parquet")
+
+
+# Pictures.
+
+
+def pixels(picture: bytes) -> Floats:
+    """Return a PNG's (height, width, 3) colours."""
+    return np.asarray(Image.open(BytesIO(picture)).convert("RGB"), dtype=np.float64)
+
+
+def share_near(picture: Floats, colour: str) -> float:
+    """Return the share of pixels within a hair of a colour."""
+    wanted = [int(colour[k : k + 2], 16) for k in (1, 3, 5)]
+    return float((np.abs(picture - wanted).max(axis=2) < 6).mean())
+
+
+def test_a_map_shows_each_verdict_as_large_as_it_is() -> None:
+    varied = pinching_map()
+    picture = pixels(variation_picture(varied))
+    assert picture.shape[:2] == (1545, 2000)
+    ground = 8.47 * 5.48 / (11 * 8.5)
+    for k, word in enumerate(VERDICTS):
+        share = float((varied.outcomes.verdict == k).mean()) * ground
+        shown = share_near(picture, INKS[word].fill)
+        # Words, lines and hatching cover some of it; the key shows a little more.
+        assert 0.6 * share - 0.012 <= shown <= 1.02 * share + 0.004, word
+    assert len(np.unique(varied.outcomes.verdict)) >= 3
+
+
+def test_the_inks_differ_in_lightness_or_hatching_and_the_loud_ones_are_of_one_hue() -> None:
+    """Lightness by the luma of ITU-R BT.601 (from memory): what a grey print keeps."""
+    lights = {}
+    for word, ink in INKS.items():
+        red, green, blue = (int(ink.fill[k : k + 2], 16) for k in (1, 3, 5))
+        lights[word] = 0.299 * red + 0.587 * green + 0.114 * blue
+        if word is not Verdict.SWINGS:
+            assert red > green > blue
+    for one, other in combinations(INKS, 2):
+        apart = abs(lights[one] - lights[other])
+        assert apart > 20 or INKS[one].hatch != INKS[other].hatch, (one, other)
+
+
+@pytest.mark.parametrize("show", ["verdict", "angle", "short", "margin"])
+def test_every_picture_can_be_drawn_and_the_same_gives_the_same(show: str) -> None:
+    scene = plain_scene(opening__width=(30.02,))
+    curve = vary(scene, [ranged(scene, "hinge.slab.setback", 3 / 16, 3 / 8, 1 / 64)])
+    pair = []
+    for varied in (pinching_map(), curve):
+        svg = variation_picture(varied, show, "svg")
+        assert svg == variation_picture(varied, show, "svg")
+        pair.append(svg.decode())
+        assert svg.startswith(b"<?xml")
+    assert pair[0] != pair[1]
+
+
+def words_of(varied: Varied, show: str, **more: str) -> str:
+    """Return every text of a picture, one a line."""
+    from swingcheck.render.map import variation_figure
+
+    figure = variation_figure(varied, show, **more)
+    axes = figure.axes
+    texts = [text.get_text() for text in figure.texts]
+    texts += [text.get_text() for each in axes for text in each.texts]
+    for each in axes:
+        texts += [tick.get_text() for tick in (*each.get_xticklabels(), *each.get_yticklabels())]
+        texts += [each.get_xlabel(), each.get_ylabel(), each.get_title()]
+    return "\n".join(texts)
+
+
+def test_a_map_is_lettered_in_fractions_with_the_verdicts_and_now() -> None:
+    words = words_of(pinching_map(), "verdict").splitlines()
+    assert {"3/16", "1/4", "5/16", "3/8", "now", "swings", "pinches", "hinge-bound"} <= set(words)
+    assert "Setback of the slab's leaves, inches" in words
+    assert "Twist of the hinge leg, degrees" in words
+    title = "Linen closet: Where it swings, and what stops it elsewhere"
+    assert title in " ".join(words)
+
+
+def test_a_map_in_millimetres_has_whole_ones() -> None:
+    words = words_of(pinching_map(), "short", unit="mm").splitlines()
+    assert "Setback of the slab's leaves, millimetres" in words and "millimetres" in words
+    assert {"5", "6", "7", "8", "9"} <= set(words)
+
+
+def test_a_map_with_nothing_in_the_way_or_nothing_that_swings_is_drawn() -> None:
+    scene = plain_scene()
+    free = vary(scene, [ranged(scene, "hinge.slab.setback", 1 / 8, 1 / 4, 1 / 64)])
+    assert free.outcomes.swings.all()
+    stuck = vary(scene, [ranged(scene, "hinge.slab.setback", 3 / 8, 1 / 2, 1 / 64)])
+    assert not stuck.outcomes.swings.any()
+    for varied in (free, stuck):
+        for show in ("verdict", "angle", "short", "margin"):
+            assert "Setback of the slab's leaves" in words_of(varied, show)
+    widths = ranged(scene, "slab.width", 29.8, 29.9, 1 / 64)
+    for setbacks in (free.overs[0], stuck.overs[0]):
+        assert "Width of the slab" in words_of(vary(scene, [setbacks, widths]), "short")
