@@ -86,7 +86,9 @@ def _found(swing: Swung, other: Other, opening: Touch | None) -> OtherFound:
     word = verdict(scene, margins, blocked, None if seated else closing, opens)
     against = _against(swing, other)
     held = touch(against.assembly, against.contact(0.0, scene.swing.limit))
-    order = _order(this_opens=_opens(this.scene, opening), other_opens=_opens(scene, held))
+    kept = _kept_closed(swing, other)
+    stops = touch(kept.assembly, kept.contact(0.0, this.scene.swing.limit))
+    order = _order(this_opens=_opens(kept, stops), other_opens=_opens(against, held))
     return OtherFound(
         name=other.name,
         relation=other.relation,
@@ -141,6 +143,16 @@ def _against(swing: Swung, other: Other) -> Swung:
     )
 
 
+def _kept_closed(swing: Swung, other: Other) -> Swung:
+    """Return this slab, to be swung with only the other one, closed, in its way."""
+    parts = other.assembly.moving
+    return Swung(
+        assembly=replace(swing.assembly, fixed=parts),
+        moving=swing.moving,
+        fixed=tuple(features(part.solid) for part in parts),
+    )
+
+
 def _swung(own: Assembly, parts: Sequence[Part]) -> Swung:
     return Swung(
         assembly=replace(own, moving=_as_slab(own), fixed=tuple(parts)),
@@ -159,8 +171,11 @@ def _by_itself(scene: Scene) -> Scene:
     return replace(scene, inactive=None, lower=None, neighbours=())
 
 
-def _opens(scene: Scene, opening: Touch | None) -> bool:
-    return opening is None or opening.angle >= scene.swing.wanted - 1e-9
+def _opens(swing: Swung, held: Touch | None) -> bool:
+    """Tell whether a slab opens as far as wanted past another that is closed."""
+    if overlapped(swing.assembly, 0.0):
+        return False
+    return held is None or held.angle >= swing.assembly.scene.swing.wanted - 1e-9
 
 
 def _order(*, this_opens: bool, other_opens: bool) -> Order:
