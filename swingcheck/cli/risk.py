@@ -11,7 +11,7 @@ from swingcheck.cli.options import json_option, scene_argument, scene_from, set_
 
 LIKELY, NOT_LIKELY, STOPPED = 0, 1, 130
 
-FEWEST, MOST = 100, 10_000_000
+FEWEST, MOST = 100, 1_000_000
 """Draws that can be asked for."""
 
 cluster_option = click.option(

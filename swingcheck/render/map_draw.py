@@ -87,7 +87,7 @@ def _fill_values(figure: Any, axes: Any, sheet: MapSheet, edges: tuple[Floats, F
     from matplotlib.colors import LinearSegmentedColormap
 
     loud = sheet.show != "margin"
-    ramp = LinearSegmentedColormap.from_list("ramp", LOUD_RAMP if loud else CALM_RAMP, N=1024)
+    ramp: Any = LinearSegmentedColormap.from_list("ramp", LOUD_RAMP if loud else CALM_RAMP, N=1024)
     ramp = ramp.with_extremes(bad=CALM if loud else PAPER)
     low, high = sheet.span
     shown = np.ma.masked_invalid(sheet.shown.T)

@@ -122,7 +122,7 @@ def test_a_measured_frame_is_swung_in_full(
 @pytest.mark.parametrize(
     ("args", "said"),
     [
-        (["--draws", "3"], "100<=x<=10000000"),
+        (["--draws", "3"], "100<=x<=1000000"),
         (["--seed", "-1"], "Invalid value for '--seed'"),
         (["--at-least", "101"], "0<=x<=100"),
         (["--set", "slab.widht=30"], "did you mean slab.width?"),
@@ -135,18 +135,27 @@ def test_bad_input_is_a_message_and_exit_2(scene: Path, args: list[str], said: s
     assert said in shown.output and "Traceback" not in shown.output
 
 
-@pytest.mark.skipif(os.name == "nt", reason="signals are sent otherwise there")
-def test_ctrl_c_says_what_was_found_until_then(measured: Path) -> None:
+def interrupted(measured: Path, seconds: float) -> tuple[int, str, str]:
+    """Return exit code, output and errors of a long run that is sent Ctrl-C after a while."""
     process = subprocess.Popen(
         [sys.executable, "-m", "swingcheck", "risk", str(measured), "--draws", "100000"],
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         start_new_session=True,
     )
-    time.sleep(5)
+    time.sleep(seconds)
     os.killpg(process.pid, signal.SIGINT)  # as a terminal does: the workers too
-    out, err = (text.decode() for text in process.communicate(timeout=30))
-    assert process.returncode == 130, err
+    out, err = (text.decode() for text in process.communicate(timeout=60))
+    return process.returncode, out, err
+
+
+@pytest.mark.skipif(os.name == "nt", reason="signals are sent otherwise there")
+def test_ctrl_c_says_what_was_found_until_then(measured: Path) -> None:
+    for seconds in (3, 12, 40):  # a busy machine may have drawn nothing yet
+        code, out, err = interrupted(measured, seconds)
+        if out:
+            break
+    assert code == 130, err
     assert "Traceback" not in err
     first = " ".join(out.split())
     assert re.match(r"Linen closet: stopped after [\d,]+ of 100,000 draws: so far it works", first)
