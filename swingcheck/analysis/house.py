@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from math import degrees
 from typing import TypeVar
 
-from swingcheck.analysis.result import CheckResult
+from swingcheck.analysis.result import CheckResult, Verdict
 from swingcheck.bench.door import BenchNumbers
 from swingcheck.bench.lock import BoltMarks
 from swingcheck.bench.mortise import ALIKE, SetUp, Tools
@@ -36,12 +36,42 @@ class Door:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Bare:
+    """An opening checked as it was told, which has no bench numbers, and why not."""
+
+    name: str
+    where: str
+    check: CheckResult
+    reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Refused:
     """An opening whose sizes leave nothing of a part, and why."""
 
     name: str
     where: str
     reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """What a job is called, and its openings: worked out, checked alone, or neither; in order."""
+
+    title: str
+    doors: tuple[Door, ...]
+    bare: tuple[Bare, ...] = ()
+    refused: tuple[Refused, ...] = ()
+
+    @property
+    def checked(self) -> tuple[Door | Bare, ...]:
+        """Every opening that was checked."""
+        return (*self.doors, *self.bare)
+
+
+def swings(door: Door | Bare) -> bool:
+    """Return whether a door's slab swings."""
+    return door.check.verdict is Verdict.SWINGS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

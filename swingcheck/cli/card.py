@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from swingcheck.analysis.house import Door
+from swingcheck.analysis.house import Bare, Door, Refused
 from swingcheck.analysis.many import processors, results_of
 from swingcheck.assembly import assemble
 from swingcheck.cli.job import job_done
@@ -84,7 +84,8 @@ def command(
     """
     suffix = suffix_of(output, (PDF,) if at_true_scale else SUFFIXES)
     done = job_done(Path(job), settings, kept_in=kept_in, processes=None)
-    for each in done.refused:
+    without: list[Refused | Bare] = [*done.refused, *done.bare]
+    for each in without:
         click.echo(f"Error: {each.name} ({each.where}): {each.reason}", err=True)
     if done.doors:
         if at_true_scale:
@@ -96,7 +97,7 @@ def command(
             scratch.write_bytes(content)
         count = len(done.doors)
         click.echo(f"{output}: {count} door{'s' * (count != 1)}")
-    if done.refused:
+    if without:
         raise click.exceptions.Exit(2)
 
 

@@ -7,11 +7,12 @@ from pathlib import Path
 
 import click
 
+from swingcheck.analysis.house import Job, swings
 from swingcheck.cli.check import page_width
-from swingcheck.cli.job import JobDone, job_done
+from swingcheck.cli.job import job_done
 from swingcheck.cli.options import json_option, set_option, unit_option
 from swingcheck.cli.output import whole_file
-from swingcheck.report.house import house_card, swings
+from swingcheck.report.house import house_card
 from swingcheck.report.house_data import house_json
 from swingcheck.report.text import text
 
@@ -76,24 +77,23 @@ def command(
     if job is None:
         raise click.UsageError("Give a FOLDER, a SCHEDULE, or --template FILE.")
     done = job_done(Path(job), settings, kept_in=output, processes=jobs)
-    title = "Job" if job == STDIN else Path(job).resolve().stem.replace("_", " ")
-    data = house_json(title, done.doors, done.refused) if as_json or output else ""
+    data = house_json(done) if as_json or output else ""
     if output is not None:
-        plain = text(house_card(title, done.doors, done.refused, unit))
+        plain = text(house_card(done, unit))
         for name, content in ((SUMMARY, plain), (DATA, data)):
             with whole_file(output / name) as scratch:
                 scratch.write_text(f"{content}\n", encoding="utf-8")
     if as_json:
         click.echo(data)
     else:
-        click.echo(text(house_card(title, done.doors, done.refused, unit), page_width()))
+        click.echo(text(house_card(done, unit), page_width()))
     sys.exit(_exit_code(done))
 
 
-def _exit_code(done: JobDone) -> int:
+def _exit_code(done: Job) -> int:
     if done.refused:
         return BAD_INPUT
-    return SWING if all(map(swings, done.doors)) else DO_NOT
+    return SWING if all(map(swings, done.checked)) else DO_NOT
 
 
 def _write_sheet(sheet: Path) -> None:

@@ -5,30 +5,22 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterator, Sequence
 from contextlib import closing, nullcontext
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 import click
 
-from swingcheck.analysis.house import Door, Refused
+from swingcheck.analysis.house import Bare, Door, Job, Refused
 from swingcheck.analysis.many import checks, processors
 from swingcheck.analysis.record import check_of, check_record, scene_digest
 from swingcheck.analysis.result import CheckResult
 from swingcheck.bench.door import BenchNumbers, bench_numbers
 from swingcheck.errors import GeometryError
+from swingcheck.model import Scene
 from swingcheck.schedule import Listed, read_openings
 from swingcheck.schedule.kept import Kept
 
 RESULTS = "results.jsonl"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class JobDone:
-    """Every door of a job, in its order, and the openings that cannot be built."""
-
-    doors: tuple[Door, ...]
-    refused: tuple[Refused, ...]
 
 
 def job_done(
@@ -37,8 +29,10 @@ def job_done(
     *,
     kept_in: Path | None,
     processes: int | None,
-) -> JobDone:
-    """Return a job's doors, checked with the slabs that their cuts leave.
+) -> Job:
+    """Return a job's openings, checked with the slabs that their cuts leave.
+
+    Where there are no bench numbers an opening is checked as it was told.
 
     Parameters
     ----------
@@ -58,10 +52,14 @@ def job_done(
     """
     openings = read_openings(job, settings)
     numbers = [_numbers_or_error(opening) for opening in openings]
-    built = [each for each in numbers if isinstance(each, BenchNumbers)]
+    scenes = [
+        each.finished if isinstance(each, BenchNumbers) else opening.scene
+        for opening, each in zip(openings, numbers, strict=True)
+    ]
     with _kept(kept_in) as kept:
-        found = _checked(built, kept, processes or processors())
-    return _job(openings, numbers, iter(found))
+        found = _checked(scenes, kept, processes or processors())
+    title = "Job" if str(job) == "-" else job.resolve().stem.replace("_", " ")
+    return _job(title, openings, numbers, found)
 
 
 def _numbers_or_error(opening: Listed) -> BenchNumbers | GeometryError:
@@ -81,20 +79,20 @@ def _kept(folder: Path | None) -> Any:
 
 
 def _checked(
-    built: Sequence[BenchNumbers], kept: Kept | None, processes: int
+    scenes: Sequence[Scene], kept: Kept | None, processes: int
 ) -> list[CheckResult | GeometryError]:
-    """Return the checks of finished slabs in their order: kept ones, and the rest anew."""
-    digests = [scene_digest(numbers.finished) for numbers in built]
+    """Return the checks of scenes in their order: kept ones, and the rest anew."""
+    digests = [scene_digest(scene) for scene in scenes]
     found: dict[int, CheckResult | GeometryError] = {}
     if kept is not None:
-        found = dict(_taken_up(built, digests, kept))
-        _say_taken_up(len(found), len(built), kept)
-    missing = [place for place in range(len(built)) if place not in found]
-    scenes = [built[place].finished for place in missing]
+        found = dict(_taken_up(scenes, digests, kept))
+        _say_taken_up(len(found), len(scenes), kept)
+    missing = [place for place in range(len(scenes)) if place not in found]
+    anew = [scenes[place] for place in missing]
     try:
         with (
-            _progress(len(built), len(found)) as bar,
-            closing(checks(scenes, processes=processes)) as results,
+            _progress(len(scenes), len(found)) as bar,
+            closing(checks(anew, processes=processes)) as results,
         ):
             for k, result in results:
                 place = missing[k]
@@ -105,14 +103,14 @@ def _checked(
                     bar.update(1)
     except KeyboardInterrupt:
         if kept is not None:
-            say = f"{len(found)} of {len(built)} doors are kept: run the same again for the rest"
+            say = f"{len(found)} of {len(scenes)} doors are kept: run the same again for the rest"
             click.echo(f"\n{say}", err=True)
         raise
-    return [found[place] for place in range(len(built))]
+    return [found[place] for place in range(len(scenes))]
 
 
 def _taken_up(
-    built: Sequence[BenchNumbers], digests: Sequence[str], kept: Kept
+    scenes: Sequence[Scene], digests: Sequence[str], kept: Kept
 ) -> Iterator[tuple[int, CheckResult]]:
     """Yield the checks that were kept; a line that is no check is passed over."""
     for place, digest in enumerate(digests):
@@ -120,7 +118,7 @@ def _taken_up(
         if record is None:
             continue
         try:
-            yield place, check_of(record, built[place].finished)
+            yield place, check_of(record, scenes[place])
         except (KeyError, TypeError, ValueError):
             kept.damaged += 1
 
@@ -143,16 +141,18 @@ def _progress(count: int, done: int) -> Any:
 
 
 def _job(
+    title: str,
     openings: Sequence[Listed],
     numbers: Sequence[BenchNumbers | GeometryError],
-    checked: Iterator[CheckResult | GeometryError],
-) -> JobDone:
-    doors = []
-    refused = []
-    for opening, bench in zip(openings, numbers, strict=True):
-        check = next(checked) if isinstance(bench, BenchNumbers) else bench
-        if isinstance(bench, BenchNumbers) and isinstance(check, CheckResult):
-            doors.append(Door(name=opening.name, where=opening.where, bench=bench, check=check))
+    checked: Sequence[CheckResult | GeometryError],
+) -> Job:
+    doors, bare, refused = [], [], []
+    for opening, bench, check in zip(openings, numbers, checked, strict=True):
+        name, where = opening.name, opening.where
+        if isinstance(check, GeometryError):
+            refused.append(Refused(name=name, where=where, reason=str(check)))
+        elif isinstance(bench, GeometryError):
+            bare.append(Bare(name=name, where=where, check=check, reason=str(bench)))
         else:
-            refused.append(Refused(name=opening.name, where=opening.where, reason=str(check)))
-    return JobDone(doors=tuple(doors), refused=tuple(refused))
+            doors.append(Door(name=name, where=where, bench=bench, check=check))
+    return Job(title=title, doors=tuple(doors), bare=tuple(bare), refused=tuple(refused))

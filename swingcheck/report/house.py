@@ -6,10 +6,12 @@ from collections import Counter
 from collections.abc import Sequence
 
 from swingcheck.analysis.house import (
+    Bare,
     BoltSize,
     Door,
     HingeSize,
     JigSetUp,
+    Job,
     Refused,
     SawSetUp,
     Served,
@@ -18,8 +20,8 @@ from swingcheck.analysis.house import (
     jig_set_ups,
     order,
     saw_set_ups,
+    swings,
 )
-from swingcheck.analysis.result import Verdict
 from swingcheck.bench.ripping import EdgeCut
 from swingcheck.report.bench import drill
 from swingcheck.report.card import Card, Entry, Table
@@ -38,47 +40,37 @@ LONGEST_NAME = 24
 """Letters of a door's name that the cut list shows."""
 
 
-def house_card(
-    title: str, doors: Sequence[Door], refused: Sequence[Refused], unit: str | None = None
-) -> Card:
+def house_card(job: Job, unit: str | None = None) -> Card:
     """Return the summary of a job.
 
     Parameters
     ----------
-    title : str
-        What the job is called.
-    doors : sequence of Door
-        Every door that was checked, in the job's order.
-    refused : sequence of Refused
-        Openings whose sizes leave nothing of a part.
+    job : Job
+        Its openings.
     unit : {"in", "mm"} or None
-        What lengths are written in; ``None`` for the first door's own.
+        What lengths are written in; ``None`` for the first opening's own.
     """
-    lengths = Lengths(unit=unit or (doors[0].bench.scene.unit if doors else "in"))
-    not_yet = [door for door in doors if not swings(door)]
+    lengths = Lengths(unit=unit or next((d.check.scene.unit for d in job.checked), "in"))
+    swing = [door for door in job.checked if swings(door)]
+    not_yet = [door for door in job.checked if not swings(door)]
     items: Items = [
-        Entry(label="Refused", texts=tuple(_refused(each) for each in refused)),
+        Entry(label="Refused", texts=tuple(_reason(each) for each in job.refused)),
         Entry(label="Not yet", texts=tuple(_fault(door, lengths) for door in not_yet)),
-        Entry(label="Swing", texts=_names([door for door in doors if swings(door)])),
-        Entry(label="Look at", texts=tuple(_cannot_be_done(doors))),
-        _cut_list("Cut list", [door for door in doors if swings(door)], lengths),
-        _cut_list("Not yet", not_yet, lengths),
-        _order(doors, lengths),
-        *_set_ups(doors, lengths),
+        Entry(label="Swing", texts=_names(swing)),
+        Entry(label="Uncut", texts=tuple(_reason(each) for each in job.bare)),
+        Entry(label="Look at", texts=tuple(_cannot_be_done(job.doors))),
+        _cut_list("Cut list", [door for door in job.doors if swings(door)], lengths),
+        _cut_list("Not yet", [door for door in job.doors if not swings(door)], lengths),
+        _order(job.doors, lengths),
+        *_set_ups(job.doors, lengths),
         Entry(label="*", texts=("does not swing yet: cure it first",) if not_yet else ()),
     ]
-    count = len(doors) - len(not_yet)
     return Card(
-        title=title,
-        verdict="all swing" if count == len(doors) and not refused else "not all swing",
-        finding=count_words(count, len(not_yet), len(refused)),
+        title=job.title,
+        verdict="not all swing" if not_yet or job.refused else "all swing",
+        finding=count_words(len(swing), len(not_yet), len(job.refused)),
         items=tuple(item for item in items if _says_something(item)),
     )
-
-
-def swings(door: Door) -> bool:
-    """Return whether a door's slab swings."""
-    return door.check.verdict is Verdict.SWINGS
 
 
 def count_words(swing: int, not_yet: int, refused: int = 0) -> str:
@@ -102,17 +94,17 @@ def _says_something(item: Entry | Table) -> bool:
     return any(item.texts) if isinstance(item, Entry) else bool(item.rows)
 
 
-def _refused(each: Refused) -> str:
+def _reason(each: Refused | Bare) -> str:
     return f"{each.name} ({each.where}): {each.reason}"
 
 
-def _fault(door: Door, lengths: Lengths) -> str:
+def _fault(door: Door | Bare, lengths: Lengths) -> str:
     said = f"{door.name} ({door.where}): {finding(door.check, lengths)}"
     cures = door.check.remedies
     return f"{said}. First cure: {cures[0].words}" if cures else said
 
 
-def _names(doors: Sequence[Door]) -> tuple[str, ...]:
+def _names(doors: Sequence[Door | Bare]) -> tuple[str, ...]:
     return (", ".join(door.name for door in doors),) if doors else ()
 
 

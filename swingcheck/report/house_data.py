@@ -11,46 +11,57 @@ from typing import Any
 
 from swingcheck.analysis.house import (
     Door,
-    Refused,
+    Job,
     Served,
     bore_set_ups,
     jig_set_ups,
     order,
     saw_set_ups,
+    swings,
 )
 from swingcheck.report.bench_data import bench_data
 from swingcheck.report.data import check_data, inches
-from swingcheck.report.house import swings
 
 SCHEMA = "swingcheck.house/1"
 """Name and version of the data; the number rises when a key changes its meaning or goes."""
 
 
-def house_data(title: str, doors: Sequence[Door], refused: Sequence[Refused]) -> dict[str, Any]:
+def house_data(job: Job) -> dict[str, Any]:
     """Return a job as nested dicts, lists, texts and numbers, doors in the job's order.
 
-    ``check`` is of the slab that the door's cuts leave.
+    The ``check`` of a door is of the slab that its cuts leave; ``uncut`` are
+    the openings without bench numbers, checked as they were told.
     """
-    return {**_summary(title, doors, refused), "doors": [_door(door) for door in doors]}
+    return {**_summary(job), "doors": [_door(door) for door in job.doors]}
 
 
-def house_json(title: str, doors: Sequence[Door], refused: Sequence[Refused]) -> str:
+def house_json(job: Job) -> str:
     """Return a job's data as JSON, of a job of any size a door at a time."""
-    head = json.dumps(_summary(title, doors, refused), indent=2, allow_nan=False)
-    texts = (json.dumps(_door(door), indent=2, allow_nan=False) for door in doors)
+    head = json.dumps(_summary(job), indent=2, allow_nan=False)
+    texts = (json.dumps(_door(door), indent=2, allow_nan=False) for door in job.doors)
     inside = ",\n".join(indent(text, "    ") for text in texts)
     listed = f"[\n{inside}\n  ]" if inside else "[]"
     return f'{head.removesuffix(chr(10) + "}")},\n  "doors": {listed}\n}}'
 
 
-def _summary(title: str, doors: Sequence[Door], refused: Sequence[Refused]) -> dict[str, Any]:
+def _summary(job: Job) -> dict[str, Any]:
+    doors = job.doors
     found = order(doors)
     return {
         "schema": SCHEMA,
-        "title": title,
-        "swing": [door.name for door in doors if swings(door)],
-        "do_not": [door.name for door in doors if not swings(door)],
-        "refused": [asdict(each) for each in refused],
+        "title": job.title,
+        "swing": [door.name for door in job.checked if swings(door)],
+        "do_not": [door.name for door in job.checked if not swings(door)],
+        "refused": [asdict(each) for each in job.refused],
+        "uncut": [
+            {
+                "name": each.name,
+                "where": each.where,
+                "reason": each.reason,
+                "check": check_data(each.check),
+            }
+            for each in job.bare
+        ],
         "order": {
             "slabs": [_counted(size, count) for size, count in found.slabs],
             "hinges": [_counted(size, count) for size, count in found.hinges],

@@ -128,6 +128,14 @@ def test_what_cannot_be_written_is_refused(
     assert not (tmp_path / name).exists()
 
 
+def test_an_opening_without_bench_numbers_has_no_card_and_says_why(tmp_path: Path) -> None:
+    path = tmp_path / "servery.toml"
+    path.write_text(SCENE.replace("[opening]", 'stop = "none"\n[pivot]\n[opening]', 1), "utf-8")
+    shown = run(str(path), "-o", str(tmp_path / "card.txt"))
+    assert shown.exit_code == 2 and "not on hinges" in shown.stderr
+    assert not (tmp_path / "card.txt").exists()
+
+
 def test_a_folder_that_is_not_there_is_told(scene: str, tmp_path: Path) -> None:
     shown = run(scene, "-o", str(tmp_path / "no" / "card.txt"))
     assert shown.exit_code == 2 and "Traceback" not in shown.output

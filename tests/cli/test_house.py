@@ -93,14 +93,16 @@ def test_an_opening_that_cannot_be_built_exits_2_after_the_rest_is_done(
     assert found["swing"] == ["Closet"]
 
 
-def test_a_slab_on_pivots_is_told_and_the_others_are_worked_out(tmp_path: Path) -> None:
+def test_a_slab_on_pivots_is_checked_and_said_to_have_no_cut_list(tmp_path: Path) -> None:
     for name, text in (("a", ""), ("b", 'stop = "none"\n'), ("c", "")):
         pivot = "[pivot]\n" if name == "b" else ""
         body = f'title = "{name}"\n{text}[opening]\nwidth = "30"\nheight = "80"\n{pivot}'
         (tmp_path / f"{name}.toml").write_text(body, encoding="utf-8")
-    found = json.loads(run(str(tmp_path), "--json").stdout)
-    assert [each["name"] for each in found["refused"]] == ["b"]
+    shown = run(str(tmp_path), "--json")
+    found = json.loads(shown.stdout)
+    assert [each["name"] for each in found["uncut"]] == ["b"]
     assert [each["name"] for each in found["doors"]] == ["a", "c"]
+    assert sorted(found["swing"]) == ["a", "b", "c"] and shown.exit_code == 0
 
 
 def test_a_schedule_comes_from_standard_input() -> None:

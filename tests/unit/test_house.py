@@ -18,7 +18,9 @@ import pytest
 
 from swingcheck.analysis.check import check
 from swingcheck.analysis.house import (
+    Bare,
     Door,
+    Job,
     Refused,
     bore_set_ups,
     jig_set_ups,
@@ -79,6 +81,7 @@ def door(name: str = "Closet", **changes: object) -> Door:
     return Door(name=name, where="row 2", bench=bench, check=check(bench.finished))
 
 
+PINCHED_VERDICT = "pinches"
 PINCHED = {"hinge__jamb__setbacks": (0.25,) * 3, "hinge__slab__setbacks": (0.3125,) * 3}
 
 
@@ -299,7 +302,17 @@ def test_bores_alike_are_one_set_up() -> None:
 
 def test_the_summary_says_which_swing_which_not_and_the_first_cure() -> None:
     bad = door("Pantry", **PINCHED)
-    words = text(house_card("job", [door("Closet"), bad], []))
+    words = text(
+        house_card(
+            Job(
+                title="job",
+                doors=(
+                    door("Closet"),
+                    bad,
+                ),
+            )
+        )
+    )
     flat = " ".join(words.split())
     assert flat.startswith("job: 2 doors: 1 swings, 1 does not")
     assert "Pantry (row 2): " in flat and "Swing Closet" in flat
@@ -308,7 +321,7 @@ def test_the_summary_says_which_swing_which_not_and_the_first_cure() -> None:
 
 
 def test_the_cut_list_of_forty_stays_a_table_on_a_page() -> None:
-    lines = text(house_card("house", house(), [])).splitlines()
+    lines = text(house_card(Job(title="house", doors=house()))).splitlines()
     assert max(map(len, lines)) <= 78
     start = next(k for k, line in enumerate(lines) if line.startswith("Cut list, in"))
     first = lines[start + 1].split()
@@ -319,7 +332,7 @@ def test_the_cut_list_of_forty_stays_a_table_on_a_page() -> None:
 
 def test_a_slab_whose_edges_differ_takes_a_second_row() -> None:
     tapered = door("Bath", slab__width=(29.875, 29.75), slab__height=(79.75, 79.5))
-    lines = text(house_card("job", [tapered], [])).splitlines()
+    lines = text(house_card(Job(title="job", doors=(tapered,)))).splitlines()
     row = next(k for k, line in enumerate(lines) if line.startswith("  Bath"))
     assert lines[row].split()[-4:] == ["29", "7/8", "79", "3/4"]
     assert lines[row + 1].split()[:3] == ["bottom,", "strike", "edge"]
@@ -327,8 +340,10 @@ def test_a_slab_whose_edges_differ_takes_a_second_row() -> None:
 
 
 def test_the_data_of_a_house_are_json_with_every_door() -> None:
-    refused = [Refused(name="Attic", where="row 9", reason="slab: nothing is left of it")]
-    found = json.loads(json.dumps(house_data("house", house(), refused), allow_nan=False))
+    refused = (Refused(name="Attic", where="row 9", reason="slab: nothing is left of it"),)
+    found = json.loads(
+        json.dumps(house_data(Job(title="house", doors=house(), refused=refused)), allow_nan=False)
+    )
     assert found["schema"] == "swingcheck.house/1"
     assert [each["name"] for each in found["doors"]] == [each.name for each in house()]
     assert found["refused"][0]["name"] == "Attic"
@@ -340,9 +355,23 @@ def test_the_data_of_a_house_are_json_with_every_door() -> None:
 
 @pytest.mark.parametrize("count", [0, 1, 3])
 def test_the_json_of_a_house_is_its_data(count: int) -> None:
-    doors = house()[:count]
-    text = json.dumps(house_data("house", doors, []), indent=2, allow_nan=False)
-    assert house_json("house", doors, []) == text
+    job = Job(title="house", doors=house()[:count])
+    assert house_json(job) == json.dumps(house_data(job), indent=2, allow_nan=False)
+
+
+def test_an_opening_without_bench_numbers_is_counted_and_told_why() -> None:
+    closet, other = door("Closet"), door("Pantry", **PINCHED)
+    bare = [
+        Bare(name=name, where="row 3", check=check, reason="slab: on pivots")
+        for name, check in (("Servery", closet.check), ("Lobby", other.check))
+    ]
+    job = Job(title="job", doors=(closet,), bare=tuple(bare))
+    flat = " ".join(text(house_card(job)).split())
+    assert flat.startswith("job: 3 doors: 2 swing, 1 does not")
+    assert "Uncut Servery (row 3): slab: on pivots" in flat
+    found = house_data(job)
+    assert (found["swing"], found["do_not"]) == (["Closet", "Servery"], ["Lobby"])
+    assert [each["check"]["verdict"] for each in found["uncut"]] == ["swings", PINCHED_VERDICT]
 
 
 @pytest.mark.parametrize(
