@@ -9,7 +9,7 @@ import numpy as np
 
 from swingcheck.analysis.result import AxisFound, Margins, Point
 from swingcheck.assembly import Assembly
-from swingcheck.assembly.ground import floor_height, ground_height, laid_breaks
+from swingcheck.assembly.ground import gap_under
 from swingcheck.assembly.legs import LegPlan, hinge_leg_plan, strike_leg_plan
 from swingcheck.assembly.rebates import lip_back
 from swingcheck.assembly.slab import width_at
@@ -252,14 +252,7 @@ def _head_gap(scene: Scene, p: Floats) -> float:
 
 
 def _floor_gap(assembly: Assembly, p: Floats) -> float:
-    """Return the gap under a bottom corner, the least through the slab's thickness."""
-    scene = assembly.scene
-    x, y, z = (float(v) for v in p)
-    if scene.threshold is None and scene.carpet is None:
-        return z - floor_height(scene, x, y)
-    back = y - scene.slab.thickness
-    over = [y, back, *(b for b in laid_breaks(scene) if back < b < y)]
-    return min(z - ground_height(scene, x, each) for each in over)
+    return gap_under(assembly.scene, *(float(v) for v in p))
 
 
 def _stop_gaps(assembly: Assembly, points: Floats, plan_at: LegAt) -> Point | None:

@@ -61,6 +61,18 @@ def laid_height(scene: Scene, y: float) -> float:
     return laid
 
 
+def gap_under(scene: Scene, x: float, y: float, z: float) -> float:
+    """Return the gap under a bottom corner of the closed slab's wide face, opening frame.
+
+    The least through the slab's thickness, where something is laid there.
+    """
+    if scene.threshold is None and scene.carpet is None:
+        return z - floor_height(scene, x, y)
+    back = y - scene.slab.thickness
+    over = [y, back, *(each for each in laid_breaks(scene) if back < each < y)]
+    return min(z - ground_height(scene, x, each) for each in over)
+
+
 def laid_breaks(scene: Scene) -> tuple[float, ...]:
     """Return the ``y`` at which what is laid on the floor begins, ends or levels out."""
     breaks: list[float] = []

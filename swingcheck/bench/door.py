@@ -102,6 +102,11 @@ def why_no_numbers(scene: Scene) -> str:
     """Return why a slab has no bench numbers; empty where it has."""
     if scene.pivot is not None:
         return "it hangs on pivots, and bench numbers are for leaves that are let in"
+    slab = scene.slab
+    if slab.lip is not None:
+        return "its lip is machined, and bench numbers are for a slab that is ripped to size"
+    if slab.arch:
+        return "its top is an arch, and bench numbers are for a slab with straight ends"
     one = "and bench numbers are for one slab between two legs, over the floor"
     if scene.inactive is not None:
         return f"it meets another slab, {one}: give each slab of a pair a scene of its own"

@@ -15,7 +15,7 @@ from math import asin, atan2, cos, hypot, pi, sin
 
 import numpy as np
 
-from swingcheck.assembly.ground import floor_height
+from swingcheck.assembly.ground import gap_under, ground_height
 from swingcheck.assembly.hang import hang
 from swingcheck.assembly.legs import LegPlan, hinge_leg_plan, strike_leg_plan
 from swingcheck.assembly.parts import Axis
@@ -25,6 +25,9 @@ from swingcheck.model import Edge, EdgeShape, Opening, Scene, Slab
 
 FLOOR_STEP = pi / 360
 """Between the angles at which a floor with a profile is looked at, radians."""
+
+LAID = 16
+"""Into how many parts the slab's bottom is looked at over what is laid on a floor."""
 
 _NEAR = 1e-12
 _MOST_TURNS = 40
@@ -118,8 +121,9 @@ def least_floor_margin(hung: Hung, width: float, down: float, until: float) -> f
 
     The bottom is level in the slab, so its four corners tell. Over a plane
     each corner's gap is ``a + b cos t + c sin t + d t`` in the swing angle ``t``,
-    and the least is at an end or where that turns. A floor with a profile is
-    looked at every half degree, and closer about the least of these.
+    and the least is at an end or where that turns. A floor with a profile, or
+    with a saddle or a carpet on it, is looked at every half degree, and closer
+    about the least of these; under what is laid, all along the bottom.
 
     Parameters
     ----------
@@ -132,9 +136,11 @@ def least_floor_margin(hung: Hung, width: float, down: float, until: float) -> f
     until : float
         Radians.
     """
-    thickness = hung.scene.slab.thickness
-    corners = [hung.at(x, back, down) for x in (0.0, width) for back in (0.0, thickness)]
-    if hung.scene.floor.profile:
+    scene = hung.scene
+    is_laid = scene.threshold is not None or scene.carpet is not None
+    across = [width * k / LAID for k in range(LAID + 1)] if is_laid else [0.0, width]
+    corners = [hung.at(x, back, down) for x in across for back in (0.0, scene.slab.thickness)]
+    if is_laid or scene.floor.profile:
         return min(_stepped_floor_margin(hung, corner, until) for corner in corners)
     return min(_plane_floor_margin(hung, corner, until) for corner in corners)
 
@@ -183,7 +189,7 @@ def level_margins(hung: Hung, slab: Slab) -> tuple[Floats, Floats]:
     bottom = []
     for across, back in zip(feet, backs, strict=True):
         x, y, z = hung.at(across, back, slab.height[0])
-        bottom.append(float(z - floor_height(hung.scene, float(x), float(y))))
+        bottom.append(gap_under(hung.scene, float(x), float(y), float(z)))
     return np.array(head), np.array(bottom)
 
 
@@ -230,7 +236,7 @@ def _stepped_floor_margin(hung: Hung, corner: Floats, until: float) -> float:
 
     def gap(angle: float) -> float:
         x, y, z = hung.axis.turned_point(corner, angle)
-        return float(z - floor_height(hung.scene, float(x), float(y)))
+        return float(z - ground_height(hung.scene, float(x), float(y)))
 
     angles = np.linspace(0.0, until, max(2, int(np.ceil(until / FLOOR_STEP)) + 1))
     gaps = [gap(float(angle)) for angle in angles]

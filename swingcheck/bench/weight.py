@@ -18,9 +18,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from difflib import get_close_matches
 from functools import partial
-from math import asin, sqrt, tan
+from math import asin, atan2, dist, sqrt, tan
 
-from swingcheck.model import Edge, EdgeShape, Scene, Slab, Stations
+from swingcheck.model import Edge, EdgeShape, Scene, Slab, Stations, slab_arc
 
 CUBIC_INCHES = 1728.0
 """Cubic inches in a cubic foot."""
@@ -160,12 +160,36 @@ def slab_volume(slab: Slab) -> float:
     Mean width on the wide face by mean height by thickness, less what the
     edges take off: half of ``T tan(bevel)`` of the width at a bevel, and at an
     edge of radius ``r`` the rectangle of the sagitta less the round segment.
+    With the segment over an arched top, less what a bevelled top takes off,
+    and with a lip.
     """
     width = _mean(slab.width)
     height = (slab.height[0] + slab.height[1]) / 2
     taken = _edge_area(slab.hinge_edge, slab.thickness)
     taken += _edge_area(slab.strike_edge, slab.thickness)
-    return (width * slab.thickness - taken) * height
+    return (width * slab.thickness - taken) * height + _over_top(slab, width) + _lip(slab, width)
+
+
+def _over_top(slab: Slab, width: float) -> float:
+    """Return what an arch adds to a slab, less what a bevelled top takes off, cubic inches."""
+    over = -width * slab.thickness**2 * tan(slab.head_edge.bevel) / 2
+    arc = slab_arc(slab)
+    if arc is not None:
+        half = dist(arc.start, arc.end) / 2
+        flat = arc.radius - slab.arch
+        over += slab.thickness * (arc.radius**2 * atan2(half, flat) - half * flat)
+    return over
+
+
+def _lip(slab: Slab, width: float) -> float:
+    """Return what a lip adds, cubic inches: over both edges and the head, as thick as it is."""
+    lip = slab.lip
+    if lip is None:
+        return 0.0
+    height = (slab.height[0] + slab.height[1]) / 2
+    sides = lip.hinge + lip.strike
+    area = sides * height + lip.head * (width + sides)
+    return area * (slab.thickness - lip.depth)
 
 
 def slab_weight(scene: Scene) -> float | None:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from math import tan
+
 from swingcheck.bench.door import BenchNumbers
 from swingcheck.bench.hinges import KILOGRAMS, Hanging
 from swingcheck.bench.layout import HingeMarks, Layout, LeafMark
 from swingcheck.bench.lock import BoltMarks
 from swingcheck.bench.mortise import SetUp
 from swingcheck.bench.ripping import EdgeCut, EndCut, Ripping
-from swingcheck.model import Stations
+from swingcheck.model import Slab, Stations
 from swingcheck.report.bench_words import lock_warning, refusal, season_words, thousandths, warning
 from swingcheck.report.card import Card, Entry, Table
 from swingcheck.report.lengths import Lengths
@@ -135,7 +137,10 @@ def _cut_items(cuts: Ripping, lengths: Lengths) -> Items:
     return [
         Entry(label="From", texts=(f"{delivered} as delivered, wide face up",)),
         Table(label=f"Rip, {unit}", columns=("off", "wide face", "narrow face"), rows=tuple(rips)),
-        Entry(label="Saw", texts=tuple(_saw(cut, lengths) for cut in edges)),
+        Entry(
+            label="Saw",
+            texts=(*(_saw(cut, lengths) for cut in edges), *_head_saw(cuts.finished, lengths)),
+        ),
         Table(label=f"Trim, {unit}", columns=SIDES, rows=tuple(trims)),
         Table(label=f"Margin, {unit}", columns=STATIONS, rows=margins),
         Table(label="", columns=SIDES, rows=level),
@@ -173,6 +178,16 @@ def _saw(cut: EdgeCut, lengths: Lengths) -> str:
     way = "in under" if cut.tilt > 0 else "out from under"
     words = f"{cut.edge}: tilt {angle_text(abs(cut.tilt))}, {way} the wide face;"
     return f"{words} {lengths.full(abs(cut.drop))} across the thickness"
+
+
+def _head_saw(slab: Slab, lengths: Lengths) -> tuple[str, ...]:
+    """Return how the saw is set for a bevelled top; nothing for a square one."""
+    lean = slab.head_edge.bevel
+    if not lean:
+        return ()
+    way = "in under" if lean > 0 else "out from under"
+    drop = lengths.full(abs(slab.thickness * tan(lean)))
+    return (f"top: tilt {angle_text(abs(lean))}, {way} the wide face; {drop} across the thickness",)
 
 
 def _leaf_items(numbers: BenchNumbers, lengths: Lengths) -> Items:
