@@ -138,16 +138,19 @@ def wanted_of(scene: Scene) -> Wanted:
 
 
 def limit_spares(margins: Margins, wanted: Wanted) -> Spares:
-    """Return how much the closed slab's margins leave of each limit, inches."""
+    """Return how much the closed slab's margins leave of each limit, inches.
+
+    A slab without a stop, that swings both ways, has no side to be flush on.
+    """
     spares = {
         Limit.HINGE_MARGIN: min(margins.hinge) - wanted.least_margin,
         Limit.STRIKE_MARGIN: min(margins.strike) - wanted.least_margin,
         Limit.HEAD_MARGIN: min(margins.head) - wanted.least_margin,
-        Limit.PROUD: wanted.flush - max(margins.flush),
-        Limit.SHY: wanted.flush + min(margins.flush),
     }
     if margins.hinge_stop is not None:
         spares[Limit.HINGE_STOP] = min(margins.hinge_stop) - wanted.hinge_stop
+        spares[Limit.PROUD] = wanted.flush - max(margins.flush)
+        spares[Limit.SHY] = wanted.flush + min(margins.flush)
     return spares
 
 

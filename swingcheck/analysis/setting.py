@@ -41,18 +41,21 @@ class Setting:
         return min((abs(self.value - end) for end in ends), default=None)
 
 
-def recommended(judge: Judge, window: Window, tolerance: float = 0.0) -> Setting | None:
+def recommended(
+    judge: Judge, window: Window, tolerance: float = 0.0, *, stay: bool = False
+) -> Setting | None:
     """Return the setting to take, or ``None`` where nothing works.
 
     Between two ends it is the mark nearest the middle, of the coarsest division
-    that has one in the middle half; inside a single end it stays at what it is
-    now where that is clear of the end by ``tolerance``, or else is the first
-    mark that is; where no end was found it stays.
+    that has one in the middle half; with ``stay`` it is what it is now where
+    that is a mark clear of both. Inside a single end it stays where that is
+    clear of the end by ``tolerance``, or else is the first mark that is; where
+    no end was found it stays.
 
     Every mark is swung in full before it is returned.
     """
     for interval in _likely_first(window):
-        for value, step in _candidates(judge, window, interval, tolerance):
+        for value, step in _candidates(judge, window, interval, tolerance, stay):
             value = window.now if abs(value - window.now) < SAME else value
             found = judge.fit(value)
             if found is not None and judge.fits(value) and interval.holds(value):
@@ -66,11 +69,14 @@ def _likely_first(window: Window) -> list[Interval]:
 
 
 def _candidates(
-    judge: Judge, window: Window, interval: Interval, tolerance: float
+    judge: Judge, window: Window, interval: Interval, tolerance: float, stay: bool
 ) -> Iterator[tuple[float, float]]:
     steps = divisions(judge)
     low, high = interval.low.value, interval.high.value
     if interval.low.beyond and interval.high.beyond:
+        mark = judge.dimension.step(judge.scene)
+        if stay and low + mark <= window.now <= high - mark:
+            yield window.now, 0.0
         yield from _about_the_middle(window, interval, steps)
     else:
         clear_low = low + tolerance if interval.low.beyond else low

@@ -49,7 +49,7 @@ def command(
     for each in free:
         judge = Judge(read, each, variants)
         window = window_of(judge)
-        found.append((window, recommended(judge, window)))
+        found.append((window, recommended(judge, window, stay=True)))
     if as_json:
         data = [window_data(read, *pair) for pair in found] or dimensions_data(read)
         click.echo(json.dumps(data if len(data) != 1 else data[0], indent=2, allow_nan=False))

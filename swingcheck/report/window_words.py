@@ -116,8 +116,10 @@ def miss_text(miss: Miss, scene: Scene, lengths: Lengths) -> str:
 def wanted_text(scene: Scene, lengths: Lengths) -> str:
     """Return what a setting may not go past."""
     wanted = wanted_of(scene)
-    stop = f"{lengths.full(wanted.hinge_stop)} to the hinge stop, " if scene.stop else ""
+    margin = f"{lengths.full(wanted.least_margin)} at hinge, strike and head"
+    if scene.stop is None:
+        return f"at least {margin}"
     return (
-        f"at least {stop}{lengths.full(wanted.least_margin)} at hinge, strike and head;"
+        f"at least {lengths.full(wanted.hinge_stop)} to the hinge stop, {margin};"
         f" the wide face within {lengths.full(wanted.flush)} of flush"
     )
