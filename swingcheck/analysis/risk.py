@@ -122,12 +122,8 @@ def risk(
         How many slabs are drawn; the usual number when left out.
     seed : int
         Of the random numbers: the same seed, the same answer.
-    spread : Spread
-        Where the work is done; the answer does not depend on it.
-    full : bool
-        Swing every draw in full, even where the plan would do.
-    watch : callable
-        Told how far it is.
+    spread, full, watch
+        As for :func:`.vary`; the answer depends on none of them.
 
     Raises
     ------
@@ -145,17 +141,18 @@ def risk(
     found, stopped = run.outcomes("drawing", errors)
     if nominal is None or found is None:
         raise KeyboardInterrupt
+    drawn = len(found.verdict)
     answer = Risk(
         scene=scene,
         seed=seed,
         asked=count,
-        drawn=len(found.verdict),
+        drawn=drawn,
         swinging=int(found.swings.sum()),
         in_plan=planned,
         nominal=VERDICTS[nominal.verdict[0]],
         verdicts=_counted(found),
         tolerances=held,
-        blame=blamed(held, errors[: len(found.verdict)], found.swings),
+        blame=blamed(held, errors[:drawn], found.swings),
         stopped=stopped,
     )
     return answer if stopped else _with_advice(answer, run, errors, found)
