@@ -43,21 +43,10 @@ def check(
 ) -> CheckResult:
     """Return everything there is to say about how the slab hangs and swings.
 
-    Parameters
-    ----------
-    scene : Scene
-        The opening and its slab.
-    start : float, optional
-        Swing angle that closing starts from, radians; the scene's when left out.
-    step : float, optional
-        Also return the least distance at every ``step`` radians of the closing.
-    cures : bool
-        Also look for the changes that cure what keeps the slab from swinging.
-
-    Raises
-    ------
-    GeometryError
-        Where the sizes leave nothing of a part.
+    Closing starts at ``start`` radians, the scene's own when left out; with
+    ``step`` the least distance is also given every so many radians, and with
+    ``cures`` the changes that let a slab swing that does not. Raises
+    GeometryError where the sizes leave nothing of a part.
     """
     if start is not None:
         scene = replace(scene, swing=replace(scene.swing, start=start))

@@ -11,7 +11,14 @@ from swingcheck.bench.lock import BoltMarks
 from swingcheck.bench.mortise import SetUp
 from swingcheck.bench.ripping import EdgeCut, EndCut, Ripping
 from swingcheck.model import Slab, Stations
-from swingcheck.report.bench_words import lock_warning, refusal, season_words, thousandths, warning
+from swingcheck.report.bench_words import (
+    hinge_rules,
+    lock_warning,
+    refusal,
+    season_words,
+    thousandths,
+    warning,
+)
 from swingcheck.report.card import Card, Entry, Table
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.words import SIDES, STATIONS, listed
@@ -41,7 +48,7 @@ def bench_card(numbers: BenchNumbers, unit: str | None = None) -> Card:
         *_router_items(numbers.mortises.set_ups, lengths),
         *(item for bolt in numbers.bolts for item in _lock_items(bolt, lengths)),
         Entry(label="Weight", texts=_weight(numbers.hanging, lengths)),
-        Entry(label="Hinges", texts=_rules(numbers, lengths)),
+        Entry(label="Hinges", texts=hinge_rules(numbers, lengths)),
         Entry(label="Season", texts=season_words(numbers.season, lengths)),
         Entry(label="Assumed", texts=(_assumed(numbers),)),
         Entry(label="Caution", texts=numbers.cautions),
@@ -376,27 +383,6 @@ def _weight(held: Hanging, lengths: Lengths) -> tuple[str, ...]:
 def pounds(value: float, lengths: Lengths) -> str:
     """Return a weight in pounds, in kilograms where lengths are millimetres."""
     return f"{value * KILOGRAMS:.0f} kg" if lengths.unit == "mm" else f"{value:.0f} lb"
-
-
-def _rules(numbers: BenchNumbers, lengths: Lengths) -> tuple[str, ...]:
-    """Return the hinges told against those the published rules ask for, sources named."""
-    rules, hinge, full = numbers.hanging.rules, numbers.scene.hinge, lengths.full
-    words = [f"{hinge.count} hinges; NFPA 80's rule (read in quotation) asks for {rules.count}"]
-    if rules.leaf_length is not None:
-        words.append(
-            f"leaf {full(hinge.leaf_length)}; the hardware trade's table (secondary text) says"
-            f" {full(rules.leaf_length)}"
-        )
-    words.append(
-        f"open width {full(hinge.open_width)}; to lie back flat it takes"
-        f" {full(rules.open_width)}, in stock {full(rules.stock_width)} (Building Trades"
-        " Pocketbook)"
-    )
-    if rules.adjusted_mass is not None:
-        mass = f"{rules.adjusted_mass:.0f} kg"
-        grade = "past every grade" if rules.grade is None else f"grade {rules.grade} or over"
-        words.append(f"EN 1935 (secondary text) for {mass}: {grade}")
-    return tuple(words)
 
 
 def _assumed(numbers: BenchNumbers) -> str:

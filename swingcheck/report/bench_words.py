@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from swingcheck.bench.concerns import Concern, Warned
+from swingcheck.bench.door import BenchNumbers
 from swingcheck.bench.lock import BoltMarks, LockConcern
 from swingcheck.bench.mortise import Refusal, SetUp, bit_for, template_corner_for
 from swingcheck.bench.season import SeasonMargins
@@ -106,3 +107,24 @@ def season_words(season: SeasonMargins, lengths: Lengths) -> tuple[str, ...]:
     if season.past_valid:
         found.append("Past 6 to 14 % moisture the wood's figures are less sure.")
     return tuple(found)
+
+
+def hinge_rules(numbers: BenchNumbers, lengths: Lengths) -> tuple[str, ...]:
+    """Return the hinges told against those the published rules ask for, sources named."""
+    rules, hinge, full = numbers.hanging.rules, numbers.scene.hinge, lengths.full
+    words = [f"{hinge.count} hinges; NFPA 80's rule (read in quotation) asks for {rules.count}"]
+    if rules.leaf_length is not None:
+        words.append(
+            f"leaf {full(hinge.leaf_length)}; the hardware trade's table (secondary text) says"
+            f" {full(rules.leaf_length)}"
+        )
+    words.append(
+        f"open width {full(hinge.open_width)}; to lie back flat it takes"
+        f" {full(rules.open_width)}, in stock {full(rules.stock_width)} (Building Trades"
+        " Pocketbook)"
+    )
+    if rules.adjusted_mass is not None:
+        mass = f"{rules.adjusted_mass:.0f} kg"
+        grade = "past every grade" if rules.grade is None else f"grade {rules.grade} or over"
+        words.append(f"EN 1935 (secondary text) for {mass}: {grade}")
+    return tuple(words)

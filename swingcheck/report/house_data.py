@@ -71,31 +71,32 @@ def _summary(job: Job) -> dict[str, Any]:
             ],
             "bolts": [_counted(size, count) for size, count in found.bolts],
         },
-        "set_ups": {
-            "jig": [
-                {
-                    "side": jig.side,
-                    "setback_in": inches(jig.setback),
-                    "depth_in": inches(jig.depth),
-                    "leaf_length_in": inches(jig.leaf_length),
-                    "corner_radius_in": inches(jig.corner_radius),
-                    "bit_in": inches(jig.tools.bit),
-                    "bushing_in": inches(jig.tools.bushing),
-                    "template_corner_in": inches(jig.tools.template_corner),
-                    "run_in": [inches(run) for run in jig.runs],
-                    "doors": _served(jig.doors),
-                }
-                for jig in jig_set_ups(doors)
-            ],
-            "saw": [
-                {"tilt_deg": degrees(saw.tilt), "doors": _served(saw.doors)}
-                for saw in saw_set_ups(doors)
-            ],
-            "bore": [
-                {**_named(bore.size), "doors": _served(bore.doors)} for bore in bore_set_ups(doors)
-            ],
-        },
+        "set_ups": _set_ups(doors),
     }
+
+
+def _set_ups(doors: Sequence[Door]) -> dict[str, Any]:
+    """Return what is set once for several doors: the jig, the saw's tilt, the bores."""
+    jigs = [
+        {
+            "side": jig.side,
+            "setback_in": inches(jig.setback),
+            "depth_in": inches(jig.depth),
+            "leaf_length_in": inches(jig.leaf_length),
+            "corner_radius_in": inches(jig.corner_radius),
+            "bit_in": inches(jig.tools.bit),
+            "bushing_in": inches(jig.tools.bushing),
+            "template_corner_in": inches(jig.tools.template_corner),
+            "run_in": [inches(run) for run in jig.runs],
+            "doors": _served(jig.doors),
+        }
+        for jig in jig_set_ups(doors)
+    ]
+    saws = [
+        {"tilt_deg": degrees(saw.tilt), "doors": _served(saw.doors)} for saw in saw_set_ups(doors)
+    ]
+    bores = [{**_named(bore.size), "doors": _served(bore.doors)} for bore in bore_set_ups(doors)]
+    return {"jig": jigs, "saw": saws, "bore": bores}
 
 
 def _door(door: Door) -> dict[str, Any]:

@@ -99,12 +99,10 @@ def completed_scene(filling: Filling, name: str) -> Scene:
     slab = replace(slab, lip=lip, glass=glass, delivered=uncut)
     pivot = completed_pivots(filling, opening, stop, slab)
     hinge = NO_HINGES if pivot else completed_hinges(filling, opening, slab)
-    seen, _ = seen_from_strike(opening)
     lock = completed_lock(filling, slab)
     casing = completed_casing(filling, lip)
     obstacles = completed_obstacles(filling)
-    swing, shop, site = _swing(filling), _shop(filling), _site(filling)
-    return Scene(
+    scene = Scene(
         title=measured.words.get("title", name),
         unit=measured.unit,
         hinges_on=hinges_on,
@@ -116,21 +114,31 @@ def completed_scene(filling: Filling, name: str) -> Scene:
         floor=floor,
         casing=casing,
         obstacles=obstacles,
-        swing=swing,
-        shop=shop,
-        site=site,
+        swing=_swing(filling),
+        shop=_shop(filling),
+        site=_site(filling),
+        threshold=threshold,
+        pivot=pivot,
+    )
+    return _with_the_rest(filling, scene, sum(under))
+
+
+def _with_the_rest(filling: Filling, scene: Scene, under: float) -> Scene:
+    """Return the scene with what stands about it, further slabs, and what is wanted of it."""
+    opening, stop, slab, hinge = scene.opening, scene.stop, scene.slab, scene.hinge
+    seen, _ = seen_from_strike(opening)
+    whole = replace(
+        scene,
         wanted=wanted_margins(filling),
         season=season(filling),
         finish=finish(filling),
-        threshold=threshold,
         carpet=completed_carpet(filling, opening),
         baseboard=completed_baseboard(filling),
         wall_return=completed_return(filling, slab),
-        pivot=pivot,
         inactive=completed_inactive(filling, seen, stop, slab, hinge),
-        lower=completed_lower(filling, opening, stop, slab, hinge, sum(under)),
-        assumed=filling.in_order(),
+        lower=completed_lower(filling, opening, stop, slab, hinge, under),
     )
+    return replace(whole, assumed=filling.in_order())
 
 
 def clear_width(opening: Opening, fraction: float) -> float:

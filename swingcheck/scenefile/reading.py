@@ -34,23 +34,21 @@ def read_scene(
         A scene file, ``Path("-")`` for standard input, or, as ``str``, the
         text of a scene.
     name : str
-        What messages call it, and the title of a scene that has none; the
-        file's own name when left out.
+        What messages call it, and the title of a scene without one.
     settings : sequence of (key, value)
         Measurements to change, as typed: ``("hinge.slab.setback[1]", "5/16")``.
     alone : bool
-        Leave out the openings beside it, whose files are looked for from where
-        the scene stands.
+        Leave out the openings beside it, whose files stand beside its own.
 
     Returns
     -------
     Scene
-        Complete; what was left out took its usual value and is in ``assumed``.
+        Complete; what was left out is in ``assumed``.
 
     Raises
     ------
     SceneError
-        With every fault of the scene.
+        With every fault.
 
     Examples
     --------
@@ -58,25 +56,34 @@ def read_scene(
     >>> scene.slab.width, scene.hinge.count
     ((29.9375,), 3)
     """
-    if isinstance(source, Path):
-        called, title = name or source_name(source), source.stem
-        text = scene_text(source)
-    else:
-        called, title, text = name or "scene", Path(name).stem, source
+    called, title, text = _told(source, name)
     tree, slips = toml_tree(text.removeprefix("\ufeff"), called)
     astray = lay_over(tree, settings)
     measured = measurements(tree, [key for key, _ in settings])
     filling = Filling(measured=measured, complete=not slips)
-    scene = completed_scene(filling, title if title not in ("", "-") else "Untitled")
+    scene = completed_scene(filling, title)
     if not alone:
         folder = source.parent if isinstance(source, Path) else Path(name).parent
-        scene = replace(scene, neighbours=completed_neighbours(filling, folder))
-        scene = replace(scene, assumed=filling.in_order())
+        scene = _with_neighbours(scene, filling, folder)
     problems = [*slips, *astray, *measured.problems]
     problems += _beyond_limits(scene, measured, only_given=bool(problems))
     if problems:
         raise SceneError(called, _shortened(problems))
     return scene
+
+
+def _with_neighbours(scene: Scene, filling: Filling, folder: Path) -> Scene:
+    neighbours = completed_neighbours(filling, folder)
+    return replace(scene, neighbours=neighbours, assumed=filling.in_order())
+
+
+def _told(source: Path | str, name: str) -> tuple[str, str, str]:
+    """Return what messages call a source, the title that its name gives, and its text."""
+    if isinstance(source, Path):
+        called, title, text = name or source_name(source), source.stem, scene_text(source)
+    else:
+        called, title, text = name or "scene", Path(name).stem, source
+    return called, title if title not in ("", "-") else "Untitled", text
 
 
 def _shortened(problems: list[Problem]) -> list[Problem]:
