@@ -13,6 +13,8 @@ from swingcheck.model import (
     Leg,
     Lip,
     Opening,
+    PivotKind,
+    PivotSet,
     Rabbet,
     Scene,
     Shop,
@@ -114,7 +116,7 @@ def completed_scene(filling: Filling, name: str) -> Scene:
         floor=floor,
         casing=casing,
         obstacles=obstacles,
-        swing=_swing(filling),
+        swing=_swing(filling, pivot, stop),
         shop=_shop(filling),
         site=_site(filling),
         threshold=threshold,
@@ -313,7 +315,12 @@ def _head_margin(filling: Filling) -> float:
     return filling.number("slab.head_margin", usual.HEAD_MARGIN, "usual at the head")
 
 
-def _swing(filling: Filling) -> Swing:
+def _swing(filling: Filling, pivot: PivotSet | None, stop: Stop | None) -> Swing:
+    both_ways = filling.measured.flags.get("swing.both_ways")
+    if both_ways is None:
+        both_ways = stop is None and pivot is not None and pivot.kind is PivotKind.CENTRE
+        if both_ways:
+            filling.assume("swing.both_ways", "yes", "on centre pivots, and nothing to stop it")
     limit = filling.number("swing.limit", pi, "flat back against the wall")
     square = min(pi / 2, limit)
     return Swing(
@@ -321,7 +328,7 @@ def _swing(filling: Filling) -> Swing:
         wanted=filling.number("swing.wanted", square, "enough for most rooms"),
         limit=limit,
         seat=filling.number("swing.seat", _SWING.seat, "a rest this near the seat is closed"),
-        both_ways=filling.measured.flags.get("swing.both_ways", False),
+        both_ways=both_ways,
     )
 
 
