@@ -28,6 +28,10 @@ from swingcheck.geometry.features import features
 from swingcheck.geometry.solid import Solid
 from swingcheck.model import Relation, Scene
 
+#: How near the least distance of two slabs is looked for, inches: of plain ones, and of ones
+#: with round edges, which have more corners than ``PLAIN``.
+ACCURACY, ROUND_ACCURACY, PLAIN = 1e-3, 5e-3, 24
+
 #: How far past the truth the angles are at which two slabs begin to foul each other, radians.
 WIDTH = radians(0.05)
 
@@ -198,7 +202,9 @@ def _together(this: Assembly, other: Other, reach: float, others_reach: float) -
     mine, own = slab_pieces(this), other_pieces(this.scene, other)
     first, second = _body(this, mine.solids), _body(other.assembly, own.solids)
     spans = (0.0, reach), (0.0, others_reach)
-    apart = least_apart(first, second, *spans)
+    corners = max(len(solid.vertices) for solid in (*mine.solids, *own.solids))
+    accuracy = ACCURACY if corners <= PLAIN else ROUND_ACCURACY
+    apart = least_apart(first, second, *spans, accuracy=accuracy)
     within = apart.distance > 0 or not _fouls_within(this, other, first, second)
     return Together(
         least=apart.distance,

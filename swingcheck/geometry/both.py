@@ -3,29 +3,34 @@
 Each body is made of convex pieces and turns about a line of its own. At any
 two angles the distance of two convex pieces is the greatest separation of
 their extents along one direction, and the direction is a face's normal or
-runs between two edges. Held over a range of both angles, a direction gives a
-lower bound of the distance: a corner's place along it is ``K + A cos s +
-B sin s + G s``, whose least over the range is closed form. The bound is exact
-in the middle of the range and, where the distance is least, off by no more
-than the square of the range's width; so ranges are halved until none can hold
-anything nearer than what is known.
+runs between two edges; any direction gives a lower bound. Held over a range of
+both angles it still does: a corner's place along it is ``K + A cos s +
+B sin s + G s``, whose least over the range is closed form. Where the distance
+is least the bound is off by no more than the square of the range's width; so
+ranges are halved until none can hold anything nearer than what was measured.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
 
+from swingcheck.geometry.booleans import gap_between
 from swingcheck.geometry.clearance import segment_distance
 from swingcheck.geometry.features import features
-from swingcheck.geometry.solid import Floats, Solid
+from swingcheck.geometry.frames import turning
+from swingcheck.geometry.solid import Floats, Ints, Solid
 
 ACCURACY = 1e-3  # inches
 TOUCHING = 1e-9  # inches: no overlap is less deep than this
 ROUNDS = 48
 FIRST = 8  # ranges that each angle is parted into to begin with
 MOST = 512  # ranges looked at in one round
+NEAREST = 8  # of these the nearest are measured in each round
+PAIRS = 100_000  # pairs of edges looked at in one go
+FAR = 1e3  # inches
 ALIKE = 1 - 1e-9  # cosine past which two faces look the same way
 
 
@@ -77,10 +82,13 @@ def least_apart(
     boxes = np.concatenate([_ends_of(turns, others), _boxes(turns, others)])
     best, at, low = np.inf, (turns[0], others[0]), np.inf
     for _ in range(ROUNDS):
-        distance, bound = search.looked_at(boxes)
-        nearest = int(np.argmin(distance))
-        if distance[nearest] < best - TOUCHING:
-            best, at = float(distance[nearest]), (boxes[nearest, 0], boxes[nearest, 1])
+        apart, bound = search.looked_at(boxes)
+        for nearest in np.argsort(apart, kind="stable")[:NEAREST]:
+            if apart[nearest] >= best - TOUCHING:
+                break
+            gap = search.distance(boxes[nearest, 0], boxes[nearest, 1])
+            if gap < best - TOUCHING:
+                best, at = gap, (boxes[nearest, 0], boxes[nearest, 1])
         if best < TOUCHING:
             return Apart(distance=0.0, certain=0.0, angles=(float(at[0]), float(at[1])))
         open_ = bound < best - accuracy
@@ -119,12 +127,12 @@ def first_overlap(
     found: tuple[float, float] | None = None
     best = np.inf
     while len(boxes):
-        distance, bound = search.looked_at(boxes)
+        apart, bound = search.looked_at(boxes)
         gone = sense * (boxes[:, 0] - turns[0])
-        overlaps = np.flatnonzero(distance < -TOUCHING)
-        if len(overlaps):
-            soonest = overlaps[np.argmin(gone[overlaps])]
-            if gone[soonest] < best:
+        for soonest in np.argsort(gone, kind="stable"):
+            if gone[soonest] >= best:
+                break
+            if apart[soonest] < -TOUCHING and search.overlaps(*boxes[soonest, :2]):
                 best, found = float(gone[soonest]), (boxes[soonest, 0], boxes[soonest, 1])
         open_ = (bound < -TOUCHING) & (gone - boxes[:, 2] < best - width)
         open_ &= (boxes[:, 2] > width / 64) | (boxes[:, 3] > width / 64)
@@ -138,8 +146,9 @@ def first_overlap(
 
 def overlap(first: Body, second: Body, angles: tuple[float, float]) -> bool:
     """Tell whether two bodies overlap at two angles by more than touching."""
-    pose = np.array([[*angles, 0.0, 0.0]])
-    return bool(_Search(first, second).looked_at(pose)[0][0] < -TOUCHING)
+    search = _Search(first, second)
+    apart, _ = search.looked_at(np.array([[*angles, 0.0, 0.0]]))
+    return bool(apart[0] < -TOUCHING) and search.overlaps(*angles)
 
 
 def _boxes(turns: Range, others: Range) -> Floats:
@@ -174,13 +183,13 @@ class _Piece:
 
     def __init__(self, solid: Solid, body: Body) -> None:
         own = features(solid)
-        self.body = body
+        self.body, self.solid = body, solid
         away = own.corners - body.point
         along = away @ body.direction
         self.foot = body.point + along[:, None] * body.direction
         self.across = away - along[:, None] * body.direction
         self.ahead = np.cross(body.direction, self.across)
-        self.ends = _ends(own.edges, own.corners)
+        self.ends: Ints = _ends(own.edges, own.corners)
         self.normals = _ways(own.faces)
         self.radius = float(np.linalg.norm(self.across, axis=1).max())
 
@@ -189,6 +198,12 @@ class _Piece:
         cos, sin = np.cos(angles)[:, None, None], np.sin(angles)[:, None, None]
         lift = (self.body.rise * angles)[:, None, None] * self.body.direction
         return self.foot + lift + cos * self.across + sin * self.ahead
+
+    def posed(self, angle: float) -> Solid:
+        """Return the piece at an angle."""
+        turn = turning(self.body.direction, angle)
+        lift = self.body.rise * angle * self.body.direction
+        return self.solid.moved(turn, self.body.point - turn @ self.body.point + lift)
 
     def faces(self, angles: Floats) -> Floats:
         """Return the ways (n, k, 3) its faces look at each of n angles."""
@@ -212,7 +227,7 @@ class _Piece:
         return found
 
 
-def _ends(edges: Floats, corners: Floats) -> Floats:
+def _ends(edges: Floats, corners: Floats) -> Ints:
     """Return the corner indices (m, 2) of edges (m, 2, 3)."""
     numbers = {tuple(corner): k for k, corner in enumerate(corners.tolist())}
     return np.array([[numbers[tuple(end)] for end in edge] for edge in edges.tolist()])
@@ -242,10 +257,9 @@ class _Search:
         )
 
     def looked_at(self, boxes: Floats) -> tuple[Floats, Floats]:
-        """Return distances (n,) in the middle of ranges (n, 4), and bounds (n,) over them.
+        """Return how far apart they are at least: in the middle of ranges (n, 4), and over them.
 
-        Negative where they overlap: no measure of how deep, but that a bound
-        below 0 may hold an overlap.
+        Negative where they may overlap: no measure of how deep.
         """
         distance = np.full(len(boxes), np.inf)
         bound = np.full(len(boxes), np.inf)
@@ -255,6 +269,23 @@ class _Search:
                 distance = np.minimum(distance, apart)
                 bound = np.minimum(bound, _least_along(one, other, way, boxes))
         return distance, bound
+
+
+    def distance(self, turn: float, other: float) -> float:
+        """Return the distance at two angles, 0 where they touch or overlap."""
+        best = np.inf
+        for here in (piece.posed(turn) for piece in self.first):
+            for there in (piece.posed(other) for piece in self.second):
+                best = min(best, gap_between(here, there, within=min(best, FAR)))
+        return float(best)
+
+    def overlaps(self, turn: float, other: float) -> bool:
+        """Tell whether they touch or overlap at two angles."""
+        return any(
+            gap_between(piece.posed(turn), there.posed(other), within=TOUCHING) <= 0
+            for piece in self.first
+            for there in self.second
+        )
 
 
 def _least_along(one: _Piece, other: _Piece, way: Floats, boxes: Floats) -> Floats:
@@ -278,25 +309,63 @@ def _separation(
 ) -> tuple[Floats, Floats]:
     """Return the way (n, 3) from the other piece to the one along which they are most apart."""
     here, there = one.corners(turns), other.corners(others)
-    ways = np.concatenate(
-        [-one.faces(turns), other.faces(others), _between_edges(one, other, here, there)], axis=1
+    way, apart = _best_way(
+        np.concatenate([-one.faces(turns), other.faces(others)], axis=1), here, there
     )
+    away = np.linalg.norm(here[:, :, None] - there[:, None], axis=3).min(axis=(1, 2))
+    spare = away - apart
+    between = np.empty_like(way)
+    for rows in _chunks(len(way), len(one.ends) * len(other.ends)):
+        between[rows] = _between_edges(
+            _nearest_edges(here[rows], one.ends, way[rows], spare[rows]),
+            _nearest_edges(there[rows], other.ends, -way[rows], spare[rows]),
+        )
+    return _best_way(np.stack([way, between], axis=1), here, there)
+
+
+def _chunks(count: int, pairs: int) -> Iterator[slice]:
+    """Yield the rows of a search in lots that hold no more than so many pairs of edges."""
+    step = max(1, PAIRS // pairs)
+    for low in range(0, count, step):
+        yield slice(low, low + step)
+
+
+def _best_way(ways: Floats, here: Floats, there: Floats) -> tuple[Floats, Floats]:
+    """Return which of several ways (n, k, 3) parts corners most, and how far apart along it."""
     low = np.einsum("nwk,nck->nwc", ways, here).min(axis=2)
     high = np.einsum("nwk,nck->nwc", ways, there).max(axis=2)
     best = np.argmax(low - high, axis=1)
-    rows = np.arange(len(turns))
+    rows = np.arange(len(ways))
     return ways[rows, best], (low - high)[rows, best]
 
 
-def _between_edges(one: _Piece, other: _Piece, here: Floats, there: Floats) -> Floats:
-    """Return the way (n, 1, 3) between the nearest two edges, from the other to the one."""
-    count, edges, against = len(here), len(one.ends), len(other.ends)
-    a = np.repeat(here[:, one.ends], against, axis=1).reshape(-1, 2, 3)
-    b = np.tile(there[:, other.ends], (1, edges, 1, 1)).reshape(-1, 2, 3)
+def _nearest_edges(corners: Floats, ends: Ints, way: Floats, spare: Floats) -> Floats:
+    """Return the edges (n, k, 2, 3) that may be nearest: those that lie low along a way (n, 3).
+
+    Of two pieces parted by ``apart`` along a way and ``away`` from each other
+    at the most, no place that is nearest is more than ``away - apart`` above
+    the lowest: that is to ``spare`` (n,).
+    """
+    edges = corners[:, ends]
+    height = np.einsum("nejk,nk->nej", edges, way).min(axis=2)
+    height -= height.min(axis=1)[:, None]
+    count = int((height <= spare[:, None] + TOUCHING).sum(axis=1).max())
+    if count == len(ends):
+        return edges
+    lowest = np.argpartition(height, count - 1, axis=1)[:, :count]
+    few: Floats = np.take_along_axis(edges, lowest[:, :, None, None], axis=1)
+    return few
+
+
+def _between_edges(one: Floats, other: Floats) -> Floats:
+    """Return the way (n, 3) between the nearest two edges, from the other's to the one's."""
+    count, edges, against = len(one), one.shape[1], other.shape[1]
+    a = np.repeat(one, against, axis=1).reshape(-1, 2, 3)
+    b = np.tile(other, (1, edges, 1, 1)).reshape(-1, 2, 3)
     distance, start, end = segment_distance(a, b)
     nearest = np.argmin(distance.reshape(count, -1), axis=1)
     rows = np.arange(count) * edges * against + nearest
     way = start[rows] - end[rows]
     length = np.linalg.norm(way, axis=1)[:, None]
     up = np.array([0.0, 0.0, 1.0])
-    return np.where(length > 1e-12, way / np.maximum(length, 1e-300), up)[:, None, :]
+    return np.where(length > 1e-12, way / np.maximum(length, 1e-300), up)
