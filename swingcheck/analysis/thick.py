@@ -15,10 +15,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
 
-from swingcheck.analysis.dimensions import STEEPEST, Dimension, dimensions
+from swingcheck.analysis.dimensions import Dimension, dimensions
 from swingcheck.analysis.fit import SLACK, Fit, fit, wanted_of
 from swingcheck.analysis.measures import measured
 from swingcheck.analysis.result import Remedy
+from swingcheck.analysis.spans import STEEPEST
 from swingcheck.analysis.throw import open_width_needed
 from swingcheck.analysis.variants import Variants
 from swingcheck.errors import GeometryError
