@@ -75,7 +75,6 @@ class Risk:
     """
 
     scene: Scene
-    seed: int
     asked: int
     drawn: int
     swinging: int
@@ -87,6 +86,7 @@ class Risk:
     worst: Worst | None = None
     settings: tuple[Tried, ...] = ()
     best: Tried | None = None
+    seed: int = 0
     stopped: bool = False
 
     @property
@@ -133,29 +133,30 @@ def risk(
         Where a draw cannot be built, or the work cannot be shared out.
     """
     held = tolerances(scene)
-    planned = not full and in_plan(scene, [each.dimension for each in held])
-    count = draws or (IN_PLAN if planned else IN_FULL)
     run = _Run(scene, held, spread, full, watch)
+    count = draws or (IN_PLAN if run.in_plan else IN_FULL)
     nominal, _ = run.outcomes("drawing", np.zeros((1, len(held))))
     errors = drawn_errors(scene, held, count, seed)
     found, stopped = run.outcomes("drawing", errors)
     if nominal is None or found is None:
         raise KeyboardInterrupt
+    answer = replace(_answer(run, nominal, found, errors), seed=seed, stopped=stopped)
+    return answer if stopped else _with_advice(answer, run, errors, found)
+
+
+def _answer(run: _Run, nominal: Outcomes, found: Outcomes, errors: Floats) -> Risk:
     drawn = len(found.verdict)
-    answer = Risk(
-        scene=scene,
-        seed=seed,
-        asked=count,
+    return Risk(
+        scene=run.scene,
+        asked=len(errors),
         drawn=drawn,
         swinging=int(found.swings.sum()),
-        in_plan=planned,
+        in_plan=run.in_plan,
         nominal=VERDICTS[nominal.verdict[0]],
         verdicts=_counted(found),
-        tolerances=held,
-        blame=blamed(held, errors[:drawn], found.swings),
-        stopped=stopped,
+        tolerances=run.held,
+        blame=blamed(run.held, errors[:drawn], found.swings),
     )
-    return answer if stopped else _with_advice(answer, run, errors, found)
 
 
 def _counted(found: Outcomes) -> tuple[tuple[Verdict, int], ...]:
@@ -183,6 +184,11 @@ class _Run:
     def dimensions(self) -> tuple[Dimension, ...]:
         """What is held."""
         return tuple(each.dimension for each in self.held)
+
+    @property
+    def in_plan(self) -> bool:
+        """Whether its variants are answered in plan."""
+        return not self.full and in_plan(self.scene, self.dimensions)
 
     @property
     def nominal(self) -> Floats:
