@@ -12,7 +12,7 @@ from math import asin, cos, sin, sqrt, tan
 import numpy as np
 
 from swingcheck.assembly.leaves import hinge_edge_lean, mortise_tool, slab_leaf_frame
-from swingcheck.assembly.rebates import arch_waste, lip_rebates
+from swingcheck.assembly.rebates import arch_waste, lip_back, lip_rebates
 from swingcheck.assembly.warp import warp_at, warped
 from swingcheck.errors import GeometryError
 from swingcheck.geometry.booleans import cut
@@ -202,7 +202,7 @@ def _lip_notches(scene: Scene) -> Iterator[Solid]:
         return
     for top in scene.hinge.slab.tops:
         middle = slab.height[0] - top - scene.hinge.leaf_length / 2
-        low = (-slab.lip.hinge - 1.0, -slab.thickness - 1.0, middle - half)
+        low = (-slab.lip.hinge - 1.0, lip_back(slab), middle - half)
         yield box("lip notch", low, (0.0, 1.0, middle + half))
 
 
