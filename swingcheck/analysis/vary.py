@@ -10,6 +10,7 @@ from math import floor
 import numpy as np
 
 from swingcheck.analysis.dimensions import Along, Dimension, dimensions
+from swingcheck.analysis.kinds import why_missing
 from swingcheck.analysis.outcomes import Outcomes, change_order, in_plan, joined, outcome_batches
 from swingcheck.analysis.parallel import HERE, Spread
 from swingcheck.errors import Problem, SceneError
@@ -77,7 +78,7 @@ def varied_dimension(scene: Scene, key: str) -> Dimension:
         return known[key]
     near = get_close_matches(key, known, n=1, cutoff=0.6)
     hint = f"did you mean {near[0]}?" if near else ""
-    expected = "no dimension of this scene that can be varied"
+    expected = why_missing(scene, key) or "no dimension of this scene that can be varied"
     raise SceneError(scene.title, [Problem(key=key, value="", expected=expected, hint=hint)])
 
 

@@ -58,9 +58,10 @@ def decided_cause(result: CheckResult) -> str:
 
 
 def _named(other: OtherFound) -> str:
-    if other.relation is Relation.NEIGHBOUR:
-        return f"{other.name}'s slab"
-    return the(other.name)
+    if other.relation is not Relation.NEIGHBOUR:
+        return the(other.name)
+    own = f"{other.name}'s slab"
+    return own if own[0].isupper() else the(own)
 
 
 def _fault(other: OtherFound) -> str:
