@@ -63,8 +63,7 @@ def read_scene(
     filling = Filling(measured=measured, complete=not slips)
     scene = completed_scene(filling, title)
     if not alone:
-        folder = source.parent if isinstance(source, Path) else Path(name).parent
-        scene = _with_neighbours(scene, filling, folder)
+        scene = _with_neighbours(scene, filling, source, name)
     problems = [*slips, *astray, *measured.problems]
     problems += _beyond_limits(scene, measured, only_given=bool(problems))
     if problems:
@@ -72,7 +71,8 @@ def read_scene(
     return scene
 
 
-def _with_neighbours(scene: Scene, filling: Filling, folder: Path) -> Scene:
+def _with_neighbours(scene: Scene, filling: Filling, source: Path | str, name: str) -> Scene:
+    folder = source.parent if isinstance(source, Path) else Path(name).parent
     neighbours = completed_neighbours(filling, folder)
     return replace(scene, neighbours=neighbours, assumed=filling.in_order())
 
