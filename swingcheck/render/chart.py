@@ -72,7 +72,14 @@ class _Plot:
         return self.box.y + self.box.height
 
 
-def draw_chart(figure: Any, box: Box, data: ChartData, high: float | None = None) -> None:
+def draw_chart(
+    figure: Any,
+    box: Box,
+    data: ChartData,
+    *,
+    high: float | None = None,
+    rows: int | None = None,
+) -> None:
     """Draw a clearance chart into a box of a sheet.
 
     Parameters
@@ -86,8 +93,11 @@ def draw_chart(figure: Any, box: Box, data: ChartData, high: float | None = None
     high : float, optional
         The scale's end, radians, where it is not the chart's own: two charts
         to be compared have one scale.
+    rows : int, optional
+        How many rows of labels to leave room for over the plot; those it takes
+        when left out.
     """
-    rows = _label_rows(data, box.width)
+    rows = label_rows(data, box.width) if rows is None else rows
     inside = Box(
         x=LEFT,
         y=BELOW,
@@ -230,8 +240,8 @@ def _leaving(data: ChartData, line: PartLine) -> float | None:
     return float(angles[last] + share * (angles[last + 1] - angles[last]))
 
 
-def _label_rows(data: ChartData, width: float) -> int:
-    """Return how many rows the labels over the plot take."""
+def label_rows(data: ChartData, width: float) -> int:
+    """Return how many rows the labels over the plot take, in a box of a width, inches."""
     over = [line for line in data.lines if _leaving(data, line) is not None]
     run = sum(_width_of(line_label(line, data.unit)) + 0.2 for line in over)
     return max(1, int(np.ceil(run / (width - LEFT)))) if over else 0
@@ -249,8 +259,9 @@ def _label_lines(plot: _Plot, rows: int) -> None:
             above.append((plot.x(leaving), line))
     _label_right(plot, sorted(right, key=lambda pair: -pair[0]))
     above.sort(key=lambda pair: pair[0])
-    for row in range(rows):
-        _label_above(plot, above[row::rows], row)
+    taken = label_rows(plot.data, plot.right + RIGHT)
+    for row in range(taken):
+        _label_above(plot, above[row::taken], row)
 
 
 def _label_right(plot: _Plot, ends: Sequence[tuple[float, PartLine]]) -> None:
@@ -306,9 +317,11 @@ def _draw_nearest(plot: _Plot) -> None:
 def _draw_contact(plot: _Plot) -> None:
     """Ring the contact, and say it beside the ring under the plot."""
     data, pen = plot.data, plot.pen
-    words, angle = contact_sentence(data)
-    if not words:
+    sentences, angle = contact_sentences(data)
+    if not sentences:
         return
+    room = plot.right + RIGHT
+    words = next((s for s in sentences if text_width(s, bold=True) / 72 < room), sentences[-1])
     color = contact_colour(seated=data.seated)
     x = plot.x(angle)
     pen.contact(_at(x, plot.box.y), seated=data.seated, size=7.0)
@@ -318,17 +331,19 @@ def _draw_contact(plot: _Plot) -> None:
     pen.text([start, y], words, side=1.0, bold=True, color=color)
 
 
-def contact_sentence(data: ChartData) -> tuple[str, float]:
-    """Return what touches first as a short line, and the angle; no words where nothing does."""
+def contact_sentences(data: ChartData) -> tuple[tuple[str, ...], float]:
+    """Return what touches first, in full and shorter, and at which angle; nothing for nothing."""
     if data.blocked_by:
-        return f"Overlaps {named(data.blocked_by)} before it has moved", data.high
+        over = f"Overlaps {named(data.blocked_by)}"
+        return (f"{over} before it has moved", over), data.high
     touch = data.touch
     if touch is None:
-        return "", 0.0
-    what = "Rests on" if data.seated else "Touches"
+        return (), 0.0
+    what = f"{'Rests on' if data.seated else 'Touches'} {named((touch.against,))}"
     opening = length_text(touch.opening_at_strike, data.unit)
-    place = f"{angle_text(touch.angle)} open, strike edge {opening} from closed"
-    return f"{what} {named((touch.against,))}: {place}", touch.angle
+    open_by = angle_text(touch.angle)
+    full = f"{what}: {open_by} open, strike edge {opening} from closed"
+    return (full, f"{what}, {open_by} open", what), touch.angle
 
 
 def _at(x: float, y: float) -> Floats:

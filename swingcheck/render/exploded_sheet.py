@@ -124,35 +124,62 @@ def _view(shown: Exploded, box: Box) -> View:
 
 def _draw_solids(pen: Pen, shown: Exploded, facets: Sequence[Facet]) -> None:
     """Draw the pieces, what one hides of another left out, and the ways and the pin line."""
-    for facet in painted(facets, EYE):
-        piece = shown.pieces[facet.owner]
-        _fill(pen, facet, MATERIALS[piece.kind], cut=_is_cut(facet, piece.solid.bounds))
+    order = painted(facets, EYE)
+    flat = [EYE.seen(facet.corners) for facet in order]
+    hatched = [_is_hatched(shown, facet) for facet in order]
+    start = 0
+    for k in range(len(order) + 1):
+        if k < len(order) and not hatched[k]:
+            continue
+        level = 3.0 + k / len(order)
+        _fill_run(pen, shown, order[start:k], flat[start:k], level)
+        if k < len(order):
+            pen.fill([flat[k]], _material(shown, order[k]), level, edge=0.0)
+        start = k + 1
     edges = np.concatenate([drawn_edges(solid, EYE) for solid in shown.solids])
-    for line in visible(edges, facets, EYE):
-        pen.line(list(EYE.seen(line)), color=INK, width=1.1, clipped=True, halo=False)
+    _stroke_edges(pen, EYE.seen(visible(edges, facets, EYE)))
     for line in visible(shown.ways, facets, EYE):
         pen.line(list(EYE.seen(line)), color=QUIET, width=1.1, dash=DASHED, clipped=True)
     for line in visible(shown.pin[None], facets, EYE):
         pen.line(list(EYE.seen(line)), color=INK, width=1.2, chain=True, clipped=True)
 
 
-def _is_cut(facet: Facet, bounds: Floats) -> bool:
-    """Return whether a facet is where the wood was cut short: level, at the piece's top."""
-    height = facet.corners[:, 2].max()
-    return bool(facet.normal[2] > LEVEL and height > bounds[1, 2] - (1 - LEVEL))
+def _material(shown: Exploded, facet: Facet) -> Material:
+    return MATERIALS[shown.pieces[facet.owner].kind]
 
 
-def _fill(pen: Pen, facet: Facet, material: Material, *, cut: bool) -> None:
-    """Fill a piece of a solid's skin, lighter or darker as it lies to the light."""
-    from matplotlib.patches import Polygon
+def _is_hatched(shown: Exploded, facet: Facet) -> bool:
+    """Return whether a facet is where wood was cut short: level, at the piece's top."""
+    top = shown.pieces[facet.owner].solid.bounds[1, 2]
+    level = facet.normal[2] > LEVEL and facet.corners[:, 2].max() > top - (1 - LEVEL)
+    return bool(level and _material(shown, facet).hatch)
 
-    corners = EYE.seen(facet.corners)
-    if cut and material.hatch:
-        pen.fill([corners], material, 3.0, edge=0.0)
+
+def _fill_run(
+    pen: Pen, shown: Exploded, run: Sequence[Facet], flat: Sequence[Floats], level: float
+) -> None:
+    """Fill pieces of skin one over another, lighter or darker as they lie to the light."""
+    from matplotlib.collections import PolyCollection
+
+    if not run:
         return
-    tone = shaded(material.fill, float(facet.normal @ LIGHT))
-    body = Polygon(pen.place(corners), facecolor=tone, edgecolor=tone, linewidth=0.5, zorder=3.0)
-    pen.window.add_patch(body)
+    tones = [shaded(_material(shown, facet).fill, float(facet.normal @ LIGHT)) for facet in run]
+    bodies = PolyCollection(
+        [pen.place(corners) for corners in flat],
+        facecolors=tones,
+        edgecolors=tones,
+        linewidths=0.5,
+        zorder=level - 1e-4,
+    )
+    pen.window.add_collection(bodies, autolim=False)
+
+
+def _stroke_edges(pen: Pen, edges: Floats) -> None:
+    from matplotlib.collections import LineCollection
+
+    lines = LineCollection(list(pen.place(edges)), colors=INK, linewidths=1.1, zorder=6.0)
+    lines.set_capstyle("round")
+    pen.window.add_collection(lines, autolim=False)
 
 
 def shaded(color: str, facing_light: float) -> str:

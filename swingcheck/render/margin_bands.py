@@ -21,6 +21,9 @@ STEPS = 192
 EVEN = 0.0005
 """Gaps that differ by less read as one, inches."""
 
+NEAR = 1 / 256
+"""A gap that is told stands for the least, or the most, where it is within this of it, inches."""
+
 TINTS = ("#0b2743", "#1d4a76", "#3a6d9f", "#6291bd", "#92b6d6", "#c0d7ea", "#e8f1f8")
 """From no gap to a wide one: one blue, so that only dark and light has to be told apart."""
 
@@ -64,7 +67,7 @@ class Band:
     def _chosen(self, height: Floats) -> int:
         best = int(height.argmax())
         told = max(self.told, key=lambda k: float(height[k]))
-        return told if height[told] >= height[best] - EVEN else best
+        return told if height[told] >= height[best] - NEAR else best
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -16,7 +16,7 @@ from swingcheck.assembly.hand import is_mirrored
 from swingcheck.assembly.slab import bore_centre
 from swingcheck.geometry.solid import Floats
 from swingcheck.render.ink import Pen
-from swingcheck.render.lettering import SIZE, label, stacked, text_width
+from swingcheck.render.lettering import SIZE, Label, label, stacked, text_width
 from swingcheck.render.margin_bands import (
     STEPS,
     Band,
@@ -32,8 +32,8 @@ from swingcheck.units import length_text
 COLUMN = 1.3
 """Room for the legs' figures at either side, inches."""
 
-OVER, UNDER = 0.75, 0.95
-"""Room for figures over the head and under the floor, inches."""
+END_COLUMN = 1.35
+"""Widest figure over the head and under the floor, inches."""
 
 STRIP = 0.16
 """Width on paper of what is drawn of the legs and the head, inches."""
@@ -49,10 +49,16 @@ LEAST_SIZE, READ_SIZE = 6.0, 3.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MapScale:
-    """Paper inches to an inch: of the slab, and across its gaps."""
+    """Paper inches to an inch: of the slab, and across its gaps.
+
+    ``over`` and ``under`` are the room for the figures over the head and under
+    the floor, inches of paper.
+    """
 
     slab: float
     gap: float
+    over: float
+    under: float
 
     @property
     def times(self) -> float:
@@ -63,15 +69,22 @@ class MapScale:
 def map_scale(maps: Sequence[MapData], box: Box) -> MapScale:
     """Return one scale at which each of the maps fits a box of paper."""
     gap = min(SPREAD, WIDEST / max(widest(maps), 1e-6))
+    over = max(_end_room(data.head, data.unit) for data in maps)
+    under = max(_end_room(data.bottom, data.unit) for data in maps)
     scales = []
     for data in maps:
         corners = np.concatenate([band.line.points for band in data.bands])
         across, _, tall = np.ptp(corners, axis=0)
         sides = [float(np.abs(band.line.gaps).max()) * gap for band in data.bands]
         room = box.width - 2 * COLUMN - sides[0] - sides[1] - 2 * STRIP
-        height = box.height - OVER - UNDER - sides[2] - sides[3] - STRIP
+        height = box.height - over - under - sides[2] - sides[3] - STRIP
         scales.append(min(room / float(across), height / float(tall)))
-    return MapScale(slab=min(scales), gap=gap)
+    return MapScale(slab=min(scales), gap=gap, over=over, under=under)
+
+
+def _end_room(band: Band, unit: str) -> float:
+    """Return the room that a band's figures need over or under it, inches."""
+    return max(words.height for _, words in _end_labels(band, unit)) / 72 + 0.28
 
 
 def draw_map(figure: Any, box: Box, data: MapData, scale: MapScale | None = None) -> None:
@@ -82,9 +95,9 @@ def draw_map(figure: Any, box: Box, data: MapData, scale: MapScale | None = None
     scale = scale or map_scale([data], box)
     window = Box(
         x=box.x + COLUMN,
-        y=box.y + UNDER,
+        y=box.y + scale.under,
         width=box.width - 2 * COLUMN,
-        height=box.height - OVER - UNDER,
+        height=box.height - scale.over - scale.under,
     )
     view = _view(data, scale, window)
     hand = 1.0 if is_mirrored(data.assembly.scene) else -1.0
@@ -235,16 +248,12 @@ def _write_ends(pen: Pen, data: MapData, spread: float) -> None:
         inner, outer = _inner(band.line), _outer(band.line, spread)
         edge = float(outer[:, 1].max() if up > 0 else outer[:, 1].min())
         edge += up * (strip if up > 0 else 0.0)
-        told = told_places(band)
-        labels = [
-            label(name, gap_words(float(band.line.gaps[k]), data.unit), 1.35 * 72)
-            for k, name in told
-        ]
+        places, labels = zip(*_end_labels(band, data.unit), strict=True)
         widths = [pen.points(_run(words)) for words in labels]
-        wanted = [-float(inner[k, 0]) for k, _ in told]
+        wanted = [-float(inner[k, 0]) for k in places]
         far = (-float(inner[-1, 0]) - max(widths), -float(inner[0, 0]) + max(widths))
         centres = stacked(wanted, widths, *far, pen.points(10.0))
-        for (k, _), words, x in zip(told, labels, centres, strict=True):
+        for k, words, x in zip(places, labels, centres, strict=True):
             at = (inner[k] + outer[k]) / 2
             height = pen.points(words.height)
             y = edge + up * (pen.points(12.0) + height / 2)
@@ -253,7 +262,15 @@ def _write_ends(pen: Pen, data: MapData, spread: float) -> None:
             pen.label([-x, y], words, side=0.0, backed=True)
 
 
-def _run(words: Any) -> float:
+def _end_labels(band: Band, unit: str) -> list[tuple[int, Label]]:
+    """Return the places that are told over the head or under the floor, with their labels."""
+    return [
+        (k, label(name, gap_words(float(band.line.gaps[k]), unit), END_COLUMN * 72))
+        for k, name in told_places(band)
+    ]
+
+
+def _run(words: Label) -> float:
     """Return a label's width, points."""
     names = [text_width(name, SIZE) for name in words.names]
     return max([*names, *(text_width(value, SIZE, bold=True) for value in words.values)])

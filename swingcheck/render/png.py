@@ -23,8 +23,11 @@ def palette_png(pixels: Any, dots: float | None = None) -> bytes:
 
     picture = Image.fromarray(np.ascontiguousarray(np.asarray(pixels)[:, :, :3]))
     few = picture.quantize(COLOURS, method=Image.Quantize.FASTOCTREE, dither=Image.Dither.NONE)
-    palette = few.getpalette() or []
-    few.putpalette([255 if value >= WHITE else value for value in palette])
+    palette = [255 if value >= WHITE else value for value in few.getpalette() or []]
+    corner = few.getpixel((0, 0))
+    if picture.getpixel((0, 0)) == (255, 255, 255) and isinstance(corner, int):
+        palette[3 * corner : 3 * corner + 3] = [255] * 3
+    few.putpalette(palette)
     written = BytesIO()
     size = {} if dots is None else {"dpi": (dots, dots)}
     few.save(written, "png", optimize=True, **size)
