@@ -1,26 +1,80 @@
-"""``swingcheck picture``: the plan section and a 3D still of one check."""
+"""``swingcheck picture``: the plan section and other pictures of one check, or of two compared."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from functools import partial
 from math import radians
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from swingcheck.analysis.check import check
-from swingcheck.assembly import assemble
-from swingcheck.cli.options import Degrees, scene_argument, scene_from, set_option
+from swingcheck.cli.options import Degrees, Setting, scene_argument, scene_from, set_option
+from swingcheck.cli.output import OUTPUT, suffix_of, whole_file
 from swingcheck.errors import RenderError
-from swingcheck.render.pose import shown_pose
-from swingcheck.render.sheet import PIXELS, Subject, plan_sheet
-from swingcheck.render.still_sheet import still_sheet
-from swingcheck.report.headline import headline
-from swingcheck.report.lengths import Lengths
+
+if TYPE_CHECKING:
+    from swingcheck.analysis.result import CheckResult
+    from swingcheck.model import Scene
+    from swingcheck.render.compare import Compared
+    from swingcheck.render.figure import Subject
 
 SUFFIXES = (".png", ".svg", ".pdf")
-BOTH, PLAN, SOLID = "both", "plan", "solid"
-OUTPUT = "'-o' / '--output'"
+BOTH, PLAN, SOLID, HINGE, MARGINS, CLEARANCE, CORNERS, ALL = VIEWS = (
+    "both",
+    "plan",
+    "solid",
+    "hinge",
+    "margins",
+    "clearance",
+    "corners",
+    "all",
+)
+PAPERS = ("letter", "a4")
+PIXELS = 2000
+
+COMPARED = {
+    BOTH: ("corners", "chart"),
+    PLAN: ("corners",),
+    CLEARANCE: ("chart",),
+    MARGINS: ("margins",),
+    ALL: ("corners", "margins", "chart"),
+}
+"""What a comparison shows for each view that it can."""
+
+Settings = tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Job:
+    """One scene's check, and how its pictures are to be written."""
+
+    read: Scene
+    result: CheckResult
+    subject: Subject
+    output: Path
+    size: int
+    paper: str
+
+    @property
+    def kind(self) -> str:
+        """What the output's suffix says: ``png``, ``svg`` or ``pdf``."""
+        return self.output.suffix.lower()[1:]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Picture:
+    """A picture to be drawn: where it goes, what it is called, what draws it.
+
+    One that is not ``needed`` is left out with a note where it cannot be drawn.
+    """
+
+    file: Path
+    what: str
+    drawn: Callable[[], bytes]
+    needed: bool = True
 
 
 @click.command(name="picture")
@@ -31,19 +85,38 @@ OUTPUT = "'-o' / '--output'"
     type=click.Path(dir_okay=False, path_type=Path),
     required=True,
     metavar="FILE",
-    help="The file to write: .png, or .svg or .pdf for the plan.",
+    help="The file to write: .png, or .svg or .pdf for all but the 3D still.",
 )
 @click.option(
     "--view",
-    type=click.Choice([BOTH, PLAN, SOLID]),
+    type=click.Choice(VIEWS),
     default=BOTH,
-    help="The plan section, the 3D still (solid), or both, which is usual.",
+    help="What to draw: both, which is usual, is the plan section and the 3D still (solid).",
 )
 @click.option(
     "--angle",
     type=Degrees(0, 180),
     metavar="DEG",
     help="Draw the slab this far open; at first contact when left out.",
+)
+@click.option(
+    "--compare",
+    "other",
+    metavar="OTHER",
+    help="Draw a second scene file beside SCENE, at the same scale.",
+)
+@click.option(
+    "--compare-set",
+    "changes",
+    type=Setting(),
+    multiple=True,
+    metavar="KEY=VALUE",
+    help="Draw SCENE, or OTHER, with a change beside SCENE. Can be repeated.",
+)
+@click.option(
+    "--paper",
+    type=click.Choice(PAPERS),
+    help="Paper for --view corners; letter for scenes in inches, a4 in mm, when left out.",
 )
 @click.option(
     "--size",
@@ -59,57 +132,213 @@ def command(
     output: Path,
     view: str,
     angle: float | None,
+    other: str | None,
+    changes: Settings,
+    paper: str | None,
     size: int,
-    settings: tuple[tuple[str, str], ...],
+    settings: Settings,
 ) -> None:
-    """Draw the slab in its opening at an angle.
+    r"""Draw the slab in its opening at an angle.
 
-    SCENE is a scene file, or - for standard input. With -o fit.png the plan
-    section is fit.png and the 3D still beside it fit-3d.png; with --view plan
-    or --view solid the one picture is fit.png. The slab stands at first
-    contact, the closed slab dashed under it and the contact ringed.
+    SCENE is a scene file, or - for standard input. With -o fit.png:
 
-    The 3D still needs a GL renderer. Where there is none the plan is drawn
-    all the same, and a note says what to install.
+    \b
+      --view both       fit.png, the plan section with both corners close up,
+                        and fit-3d.png, the 3D still
+      --view plan       the plan section alone
+      --view solid      the 3D still alone
+      --view hinge      a hinge pulled apart, with its sizes
+      --view margins    the margins of the closed slab, coloured by gap
+      --view clearance  the clearance to each part against the angle
+      --view corners    both corners at true scale to print, with a ruler
+      --view all        fit.png, fit-3d.png, fit-hinge.png, fit-margins.png,
+                        fit-clearance.png, and fit-corners.pdf
+
+    In plan and in 3D the slab stands at first contact, the closed slab dashed
+    under it and the contact ringed.
+
+    With --compare or --compare-set the two scenes stand side by side in one
+    file at one scale, each under its verdict: the corners that differ and the
+    clearance charts, or what --view names of plan, margins, clearance and all.
+    A slab that touches nothing is drawn as far open as the one that does.
+
+    The 3D still needs a GL renderer; nothing else does. Where there is none
+    the rest is drawn all the same, and a note says what to install.
     """
-    _check_suffix(output, view)
+    _check_output(output, view)
+    if other is not None or changes:
+        _compare(scene, other, output, view, angle, size, (settings, changes))
+        return
     read = scene_from(scene, settings)
-    result = check(read)
-    pose = shown_pose(result, None if angle is None else radians(angle))
-    caption = headline(result, Lengths(unit=read.unit))
-    subject = Subject(assembly=assemble(read), pose=pose, caption=caption)
-    if view != SOLID:
-        kind = output.suffix.lower()[1:]
-        _write(output, lambda: plan_sheet(subject, kind, size), "plan section")
-    if view == SOLID:
-        _write(output, lambda: still_sheet(subject, size), "3D still")
-    elif view == BOTH:
-        beside = output.with_name(f"{output.stem}-3d.png")
+    job = _job(read, angle, output, size, paper or ("a4" if read.unit == "mm" else "letter"))
+    for picture in _pictures(job, view):
         try:
-            _write(beside, lambda: still_sheet(subject, size), "3D still")
+            _write(picture)
         except RenderError as error:
+            if picture.needed:
+                raise
             click.echo(f"Note: {error}", err=True)
 
 
-def _check_suffix(output: Path, view: str) -> None:
+def _check_output(output: Path, view: str) -> None:
     """Refuse a file that no picture can be written to, before anything is drawn."""
-    suffix = output.suffix.lower()
-    if view == SOLID and suffix != ".png":
+    if view == SOLID and output.suffix.lower() != ".png":
         raise click.BadParameter(f"a 3D still is a .png, not {output.name!r}.", param_hint=OUTPUT)
-    if suffix not in SUFFIXES:
-        expected = f"{', '.join(SUFFIXES[:-1])} or {SUFFIXES[-1]}"
-        raise click.BadParameter(f"{str(output)!r} must end in {expected}.", param_hint=OUTPUT)
+    suffix_of(output, SUFFIXES)
     if not output.parent.is_dir():
         raise click.BadParameter(f"there is no folder {str(output.parent)!r}.", param_hint=OUTPUT)
 
 
-def _write(file: Path, picture: Callable[[], bytes], what: str) -> None:
-    """Draw a picture, write it, and say so."""
-    drawn = picture()
-    try:
-        file.write_bytes(drawn)
-    except OSError as error:
+def _job(read: Scene, angle: float | None, output: Path, size: int, paper: str) -> _Job:
+    from swingcheck.analysis.check import check
+    from swingcheck.assembly import assemble
+    from swingcheck.render.figure import Subject
+    from swingcheck.render.pose import shown_pose
+
+    result = check(read, cures=False)
+    pose = shown_pose(result, None if angle is None else radians(angle))
+    subject = Subject(assembly=assemble(read), pose=pose, caption=_caption(result))
+    return _Job(read=read, result=result, subject=subject, output=output, size=size, paper=paper)
+
+
+def _caption(result: CheckResult) -> str:
+    from swingcheck.report.headline import headline
+    from swingcheck.report.lengths import Lengths
+
+    return headline(result, Lengths(unit=result.scene.unit))
+
+
+def _pictures(job: _Job, view: str) -> Iterator[_Picture]:
+    """Yield the pictures of a view, the file's own name for the first or only one."""
+    every = view == ALL
+    if view in (BOTH, PLAN, ALL):
+        yield _Picture(file=job.output, what="plan section", drawn=lambda: _plan(job))
+    if view in (BOTH, SOLID, ALL):
+        file = job.output if view == SOLID else _beside(job.output, "3d", ".png")
+        yield _Picture(file=file, what="3D still", drawn=lambda: _solid(job), needed=view == SOLID)
+    for name, what, drawn in (
+        (HINGE, "hinge pulled apart", _hinge),
+        (MARGINS, "margin map", _margins),
+        (CLEARANCE, "clearance chart", _clearance),
+    ):
+        if view in (name, ALL):
+            file = _beside(job.output, name) if every else job.output
+            yield _Picture(file=file, what=what, drawn=partial(drawn, job), needed=not every)
+    if view in (CORNERS, ALL):
+        file = _beside(job.output, CORNERS, ".pdf") if every else job.output
+        kind = file.suffix.lower()[1:]
+        yield _Picture(file=file, what="corners at true scale", drawn=lambda: _true(job, kind))
+
+
+def _beside(output: Path, name: str, suffix: str | None = None) -> Path:
+    """Return the file beside the one that was asked for."""
+    return output.with_name(f"{output.stem}-{name}{suffix or output.suffix}")
+
+
+def _plan(job: _Job) -> bytes:
+    from swingcheck.render.sheet import plan_sheet
+
+    return plan_sheet(job.subject, job.kind, job.size)
+
+
+def _solid(job: _Job) -> bytes:
+    from swingcheck.render.still_sheet import still_sheet
+
+    return still_sheet(job.subject, job.size)
+
+
+def _hinge(job: _Job) -> bytes:
+    from swingcheck.render.exploded_sheet import exploded_sheet
+    from swingcheck.render.pose import cut_height, nearest_hinge
+
+    if not job.read.hinge.count:
+        raise RenderError("no hinge to pull apart: the slab hangs on pivots")
+    assembly = job.subject.assembly
+    hinge = nearest_hinge(assembly, cut_height(assembly, job.subject.pose))
+    return exploded_sheet(assembly, hinge, job.read.title, job.kind, job.size)
+
+
+def _margins(job: _Job) -> bytes:
+    from swingcheck.render.margin_bands import map_data
+    from swingcheck.render.margin_sheet import margin_sheet
+
+    data = map_data(job.subject.assembly)
+    return margin_sheet(data, job.subject.caption, job.kind, job.size)
+
+
+def _clearance(job: _Job) -> bytes:
+    from swingcheck.render.chart_lines import chart_data
+    from swingcheck.render.chart_sheet import chart_sheet
+
+    data = chart_data(job.subject.assembly, job.result)
+    return chart_sheet(data, job.subject.caption, job.kind, job.size)
+
+
+def _true(job: _Job, kind: str) -> bytes:
+    from swingcheck.render.true_sheet import true_sheet
+
+    return true_sheet(job.subject, job.paper, kind, job.size)
+
+
+def _compare(
+    scene: str,
+    other: str | None,
+    output: Path,
+    view: str,
+    angle: float | None,
+    size: int,
+    settings: tuple[Settings, Settings],
+) -> None:
+    """Draw two scenes side by side into one file."""
+    if view not in COMPARED:
+        named = ", ".join(name for name in COMPARED if name != BOTH)
+        raise click.BadParameter(f"a comparison shows {named}, not {view}.", param_hint="'--view'")
+    if scene == "-" and other in (None, "-"):
         raise click.BadParameter(
-            f"cannot write {str(file)!r}: {error.strerror or error}", param_hint=OUTPUT
-        ) from error
-    click.echo(f"{file}: {what}")
+            "standard input is read once; name a scene file to compare.", param_hint="'SCENE'"
+        )
+    from swingcheck.render.compare import sides_of
+    from swingcheck.render.compare_sheet import compare_sheet
+
+    pair = _compared(scene, other, settings)
+    sides = sides_of(pair, None if angle is None else radians(angle))
+    kind = output.suffix.lower()[1:]
+    _write(
+        _Picture(
+            file=output,
+            what="comparison",
+            drawn=lambda: compare_sheet(sides, COMPARED[view], kind, size),
+        )
+    )
+
+
+def _compared(
+    scene: str, other: str | None, settings: tuple[Settings, Settings]
+) -> tuple[Compared, Compared]:
+    """Return both scenes with their checks; the second in the first one's unit."""
+    from swingcheck.analysis.check import check
+    from swingcheck.assembly import assemble
+    from swingcheck.render.compare import Compared
+
+    own, changes = settings
+    first = scene_from(scene, own)
+    second = scene_from(other, changes) if other is not None else scene_from(scene, own + changes)
+    second = replace(second, unit=first.unit)
+    changed = ", ".join(f"{key} = {value}" for key, value in changes)
+    names = ("as it is", changed)
+    if other is not None:
+        names = (Path(scene).name, ", ".join([Path(other).name, *([changed] if changed else [])]))
+    found = []
+    for name, read in zip(names, (first, second), strict=True):
+        result = check(read, cures=False)
+        caption = _caption(result)
+        found.append(Compared(name=name, assembly=assemble(read), result=result, caption=caption))
+    return found[0], found[1]
+
+
+def _write(picture: _Picture) -> None:
+    """Draw a picture, write it, and say so."""
+    drawn = picture.drawn()
+    with whole_file(picture.file) as scratch:
+        scratch.write_bytes(drawn)
+    click.echo(f"{picture.file}: {picture.what}")

@@ -1,0 +1,188 @@
+"""Two scenes side by side: one scale, each its own verdict, the contact where it is."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import numpy as np
+import pytest
+
+from swingcheck.analysis.check import check
+from swingcheck.assembly import assemble
+from swingcheck.geometry.booleans import gap_between
+from swingcheck.model import Obstacle, Scene
+from swingcheck.render import palette
+from swingcheck.render.compare import (
+    Compared,
+    Side,
+    clipped_outline,
+    common_views,
+    differing,
+    sides_of,
+)
+from swingcheck.render.compare_sheet import CHART, CORNERS, MARGINS, compare_figure, compare_sheet
+from swingcheck.render.corner_panel import corners_of
+from swingcheck.render.ink import page
+from swingcheck.render.panel import Box, View
+from swingcheck.units import length_text
+from tests.factory import SQUARE, bevel, plain_scene
+from tests.pictures import TIGHT, misplaced, painted, pixels, words_on
+
+SQUARE_EDGE = plain_scene(slab__width=(30.0,), slab__strike_edge=SQUARE)
+BEVELLED = plain_scene(slab__width=(30.0,), slab__strike_edge=bevel(4.0))
+SOFA = Obstacle(name="sofa", corner=(-20.0, 15.0, 0.0), size=(30.0, 30.0, 30.0))
+WINDOW = Box(x=0.0, y=0.0, width=4.0, height=4.4)
+
+PAIRS: dict[str, tuple[Scene, Scene]] = {
+    "square, bevelled": (SQUARE_EDGE, BEVELLED),
+    "pinches, swings": (plain_scene(**TIGHT), plain_scene()),
+    "right, mm": (
+        plain_scene(hinges_on="right", unit="mm", **TIGHT),
+        plain_scene(hinges_on="right", unit="mm"),
+    ),
+    "two alike": (plain_scene(), plain_scene()),
+    "two that touch": (plain_scene(**TIGHT), SQUARE_EDGE),
+    "another opening": (plain_scene(), plain_scene(opening__width=(36.0,), slab__width=(35.75,))),
+    "fouls": (plain_scene(obstacles=(SOFA,), swing__start=0.8), plain_scene(swing__start=0.8)),
+}
+
+
+@cache
+def compared(name: str, angle: float | None = None) -> tuple[Side, Side]:
+    first, second = (
+        Compared(
+            name=f"scene {k}",
+            assembly=assemble(scene),
+            result=check(scene, cures=False),
+            caption=f"{name} {k}: {check(scene, cures=False).verdict.value.upper()}",
+        )
+        for k, scene in enumerate(PAIRS[name])
+    )
+    return sides_of((first, second), angle)
+
+
+@pytest.mark.parametrize("rows", [(CORNERS, CHART), (MARGINS,)], ids="-".join)
+@pytest.mark.parametrize("name", PAIRS)
+def test_no_word_leaves_the_sheet_or_covers_another(name: str, rows: tuple[str, ...]) -> None:
+    figure = compare_figure(compared(name), rows)
+    assert len(words_on(figure)) > 30
+    assert misplaced(figure) == []
+
+
+def test_each_side_has_its_own_verdict_over_it() -> None:
+    figure = compare_figure(compared("square, bevelled"), (CORNERS,))
+    middle = figure.bbox.width / 2
+    boxes = dict(words_on(figure))
+    assert boxes["square, bevelled 0: STRIKES"].x1 < middle
+    assert boxes["square, bevelled 1: SWINGS"].x0 > middle
+    assert boxes["scene 0"].x1 < middle < boxes["scene 1"].x0
+
+
+def test_the_contact_is_on_the_side_that_touches() -> None:
+    picture = pixels(compare_sheet(compared("square, bevelled"), (CORNERS, CHART), pixels=1200))
+    assert picture.shape[1] == 1200
+    assert tuple(picture[0, 0]) == (255, 255, 255)
+    loud = painted(picture, palette.CONTACT)[:, 1]
+    key_less = painted(picture[:-80], palette.CONTACT)[:, 1]
+    assert len(loud) > 300
+    assert (key_less < 600).all()
+    both = pixels(compare_sheet(compared("two that touch"), (CORNERS,), pixels=1200))[:-80]
+    sides = painted(both, palette.CONTACT)[:, 1]
+    assert (sides < 600).sum() > 150 and (sides > 600).sum() > 150
+    alike = pixels(compare_sheet(compared("two alike"), (CORNERS, CHART), pixels=1200))
+    assert len(painted(alike, palette.CONTACT)) == 0
+
+
+def test_a_slab_that_touches_nothing_stands_where_the_other_touches() -> None:
+    first, second = compared("square, bevelled")
+    assert first.subject.pose.touch is not None
+    assert second.subject.pose.touch is None
+    assert second.subject.pose.angle == first.subject.pose.angle
+    assembly = second.subject.assembly
+    (leg,) = [part.solid for part in assembly.fixed if part.name == "strike leg"]
+    turned = [assembly.axis.turned(p.solid, first.subject.pose.angle) for p in assembly.moving]
+    gap = min(gap_between(solid, leg, within=1.0) for solid in turned)
+    assert f"it clears the strike leg by {length_text(gap)}" in second.moment
+    assert "first contact" in first.moment
+
+
+def test_what_the_other_touches_may_not_be_there() -> None:
+    first, second = compared("fouls")
+    assert first.subject.pose.touch is not None and first.subject.pose.touch.against == "sofa"
+    assert "there is no sofa to touch" in second.moment
+
+
+def test_two_that_touch_stand_each_at_its_own_contact() -> None:
+    first, second = compared("two that touch")
+    assert first.subject.pose.angle == first.result.closing.angle  # type: ignore[union-attr]
+    assert second.subject.pose.angle == second.result.closing.angle  # type: ignore[union-attr]
+    asked = compared("two that touch", 0.4)
+    assert [side.subject.pose.angle for side in asked] == [0.4, 0.4]
+
+
+@pytest.mark.parametrize("name", ["square, bevelled", "another opening"])
+def test_both_sides_have_one_scale_and_the_jamb_at_one_place(name: str) -> None:
+    sides = compared(name)
+    both = [corners_of(side.subject, WINDOW) for side in sides]
+    for letter, key in (("A", "hinge"), ("B", "strike")):
+        views = common_views(both[0], both[1], letter, WINDOW)
+        assert views[0].scale == views[1].scale
+        edges = [page(getattr(corners, key).margin.start) for corners in both]
+        assert views[0].low - edges[0] == pytest.approx(views[1].low - edges[1], abs=1e-9)
+        for view, corners in zip(views, both, strict=True):
+            own = corners.details["AB".index(letter)].view
+            assert (view.low <= own.low + 1e-9).all() and (view.high >= own.high - 1e-9).all()
+
+
+def test_only_corners_that_differ_are_drawn() -> None:
+    for name, letters in (
+        ("square, bevelled", ("B",)),
+        ("two alike", ("A", "B")),
+        ("two that touch", ("A", "B")),
+        ("pinches, swings", ("A", "B")),
+    ):
+        sides = compared(name)
+        first, second = (corners_of(side.subject, WINDOW) for side in sides)
+        assert differing(first, second, [side.subject.pose for side in sides]) == letters
+
+
+def test_charts_have_one_scale() -> None:
+    figure = compare_figure(compared("square, bevelled"), (CHART,))
+    half = figure.bbox.width / 2
+    ends = [(words, box) for words, box in words_on(figure) if words in ("90", "1/2 in", "45")]
+    left = sorted((w, round(b.x0), round(b.y0)) for w, b in ends if b.x0 < half)
+    right = sorted((w, round(b.x0), round(b.y0)) for w, b in ends if b.x0 > half)
+    assert len(left) >= 2
+    shift = {after[1] - before[1] for before, after in zip(left, right, strict=True)}
+    assert max(shift) - min(shift) <= 1
+    assert [each[::2] for each in left] == [each[::2] for each in right]
+
+
+def test_maps_have_one_scale_and_one_key() -> None:
+    figure = compare_figure(compared("another opening"), (MARGINS,))
+    words = [line for line, _ in words_on(figure)]
+    assert words.count("overlaps") == 1
+    scales = {
+        round(
+            axes.transData.transform([[0, 0], [1, 0]])[1][0]
+            - axes.transData.transform([[0, 0], [1, 0]])[0][0],
+            6,
+        )
+        for axes in figure.axes[:2]
+    }
+    assert len(scales) == 1
+
+
+def test_an_outline_is_clipped_to_a_view() -> None:
+    view = View(low=np.array([0.0, 0.0]), high=np.array([2.0, 1.0]), scale=1.0)
+    square = np.array([[-1.0, -1.0], [1.0, -1.0], [1.0, 3.0], [-1.0, 3.0]])
+    kept = clipped_outline(square, view)
+    assert kept.min(axis=0).tolist() == [0.0, 0.0]
+    assert kept.max(axis=0).tolist() == [1.0, 1.0]
+    assert len(clipped_outline(square + 9.0, view)) == 0
+
+
+@pytest.mark.parametrize("kind", ["svg", "pdf", "png"])
+def test_equal_pairs_give_equal_files(kind: str) -> None:
+    first = compare_sheet(compared("square, bevelled"), (CORNERS, CHART), kind, 900)
+    assert first == compare_sheet(compared("square, bevelled"), (CORNERS, CHART), kind, 900)
