@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from swingcheck.analysis.measures import in_file, length_setting
 from swingcheck.model import EdgeShape, Scene
@@ -24,11 +24,6 @@ def why_missing(scene: Scene, key: str) -> str:
     return ""
 
 
-def why_no_leaves(scene: Scene) -> str:
-    """Return why a slab has no leaves to let in; empty when it has."""
-    return "the slab hangs on pivots: there are no leaves to let in" if scene.pivot else ""
-
-
 def why_not_flat(scene: Scene) -> str:
     """Return what of how a slab hangs, or swings beside it, no plan shows; empty for nothing."""
     reasons = {
@@ -42,9 +37,12 @@ def why_not_flat(scene: Scene) -> str:
     return next((reason for reason, found in reasons.items() if found), "")
 
 
-def following_paths(scene: Scene, paths: Iterable[str]) -> Iterator[str]:
+def following_paths(scene: Scene, paths: Sequence[str]) -> Iterator[str]:
     """Yield the other slab's measurements that a scene file leaves to follow from these."""
     left_out = {item.key for item in scene.assumed}
+    ends = "lower.shelf.ends"
+    if ends in left_out and "stop.projection" in paths:
+        yield ends
     for table in ("inactive", "lower"):
         if getattr(scene, table) is None:
             continue

@@ -110,8 +110,8 @@ def numbers_under(scene: Scene, path: str) -> tuple[str, ...]:
 
 def setting_text(scene: Scene, path: str) -> tuple[str, str]:
     """Return the key and the value that ``--set`` takes for a measurement as it is."""
-    if path == "hinge.count":
-        return path, str(scene.hinge.count)
+    if path.endswith("hinge.count"):
+        return path, f"{measured(scene, path)[0]:.0f}"
     write = _angle_setting if path.endswith(".bevel") else length_setting
     texts = [write(value, scene.unit) for value in measured(scene, path)]
     if len(set(texts)) == 1 and not path.endswith(".tops"):

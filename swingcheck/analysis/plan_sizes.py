@@ -9,6 +9,7 @@ from typing import Any
 
 import numpy as np
 
+from swingcheck.analysis.kinds import why_not_flat
 from swingcheck.assembly.slab import slab_bottom
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import (
@@ -141,6 +142,7 @@ def why_not_prismatic(scene: Scene) -> str:
     tops = zip(hinge.jamb.tops, hinge.slab.tops, strict=True)
     shapes = (slab.hinge_edge.shape, slab.strike_edge.shape)
     reasons = {
+        why_not_flat(scene): bool(why_not_flat(scene)),
         "a measurement differs from top to bottom": any(len(set(s)) > 1 for s in stations),
         "the hinges are not let in alike": any(len(set(v)) > 1 for pair in layouts for v in pair),
         "the leaves of a hinge do not stand at one height": any(
