@@ -46,7 +46,7 @@ def laps_frame(scene: Scene, closing: Touch) -> bool:
     strip = scene.slab.astragal
     is_strip = strip is not None and strip.face is Face.PULL and strip.overlap > strip.stem
     laps = closing.by_kind is PartKind.ASTRAGAL and is_strip
-    return laps or closing.feature.startswith(LIP)
+    return laps or closing.feature in (f"{LIP}strike edge", f"{LIP}head edge")
 
 
 def verdict_of(kind: PartKind, hinge_stop_gap: float, *, laps: bool = False) -> Verdict:
