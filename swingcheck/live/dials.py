@@ -47,14 +47,14 @@ class Dial:
         }
 
 
+_Length = tuple[str, str, tuple[float, ...], float, float]
+
+
 def dials(scene: Scene) -> tuple[Dial, ...]:
     """Return the dials of a scene, at its own measurements and in its own unit."""
-    slab, hinge = scene.slab, scene.hinge
+    slab = scene.slab
     lengths = (
-        ("hinge.slab.setback", "Setback on the slab", hinge.slab.setbacks, 0.0, slab.thickness),
-        ("hinge.jamb.setback", "Setback on the jamb", hinge.jamb.setbacks, 0.0, slab.thickness),
-        ("hinge.slab.depth", "Mortise depth on the slab", hinge.slab.depths, 0.0, 0.25),
-        ("hinge.jamb.depth", "Mortise depth on the jamb", hinge.jamb.depths, 0.0, 0.25),
+        *_hanging(scene),
         ("slab.width", "Slab width", slab.width, -0.5, 0.5),
         ("slab.thickness", "Slab thickness", (slab.thickness,), 1.0, 2.5),
         ("slab.head_margin", "Head margin", (slab.head_margin,), 0.0, 0.5),
@@ -70,6 +70,24 @@ def dials(scene: Scene) -> tuple[Dial, ...]:
         if edge.shape is not EdgeShape.RADIUS
     ]
     return (*turned[:4], *leaning, *turned[4:])
+
+
+def _hanging(scene: Scene) -> tuple[_Length, ...]:
+    """Return the four dials of how the slab hangs: on its leaves, or on its pivots."""
+    hinge, pivot, thick = scene.hinge, scene.pivot, scene.slab.thickness
+    if pivot is not None:
+        return (
+            ("pivot.slab.edge", "Pivot from the hinge edge", pivot.edge, -0.5, 0.5),
+            ("pivot.slab.face", "Pivot inside the wide face", pivot.face, -0.5, 0.5),
+            ("pivot.jamb.leg", "Pivot from the hinge leg", pivot.leg, -0.5, 0.5),
+            ("pivot.jamb.out", "Pivot beyond the jamb's edge", pivot.out, -0.5, 0.5),
+        )
+    return (
+        ("hinge.slab.setback", "Setback on the slab", hinge.slab.setbacks, 0.0, thick),
+        ("hinge.jamb.setback", "Setback on the jamb", hinge.jamb.setbacks, 0.0, thick),
+        ("hinge.slab.depth", "Mortise depth on the slab", hinge.slab.depths, 0.0, 0.25),
+        ("hinge.jamb.depth", "Mortise depth on the jamb", hinge.jamb.depths, 0.0, 0.25),
+    )
 
 
 def settings(turned: Mapping[str, str]) -> list[tuple[str, str]]:
