@@ -17,6 +17,7 @@ from swingcheck.analysis.plan_sizes import plan_sizes, why_not_prismatic
 from swingcheck.analysis.result import Verdict
 from swingcheck.analysis.variants import Variants
 from swingcheck.errors import GeometryError, Problem, SceneError, WorkError
+from swingcheck.geometry.pairs import SAME
 from swingcheck.geometry.solid import Bools, Floats, Ints
 from swingcheck.model import Scene
 from swingcheck.units import angle_text, length_text
@@ -59,10 +60,10 @@ class Outcomes:
 
     ``angle`` is where closing ends short of the seat, radians, nan for
     nowhere; ``short`` the opening at the strike edge there, inches, 0 where it
-    swings, nan where it never gets to close; ``verdict`` indexes ``VERDICTS``
-    and ``against`` ``KINDS`` (-1 for nothing). ``hinge_margin``,
-    ``strike_margin`` and ``hinge_stop`` are the closed slab's, at their least,
-    inches (nan without a stop).
+    swings, nan where it never gets to close or is stopped as it opens;
+    ``verdict`` indexes ``VERDICTS`` and ``against`` ``KINDS`` (-1 for
+    nothing). ``hinge_margin``, ``strike_margin`` and ``hinge_stop`` are the
+    closed slab's, at their least, inches (nan without a stop).
     """
 
     angle: Floats
@@ -260,8 +261,8 @@ def _swung(batch: _Batch, row: Floats, kept: Variants) -> tuple[float, ...]:
         what = ", ".join(f"{each.key} = {write(each, float(value))}" for each, value in pairs)
         raise WorkError(what, str(error)) from error
     margins, touch = found.margins, found.touch
-    never = found.verdict in (Verdict.BLOCKED, Verdict.FOULS)
-    closing = None if never else touch
+    closing = touch if touch and abs(touch.angle) <= scene.swing.start + SAME else None
+    never = closing is None and not found.swings
     return (
         closing.angle if closing else np.nan,
         np.nan if never else closing.opening_at_strike if closing else 0.0,

@@ -46,14 +46,19 @@ def _edges(values: Floats) -> Floats:
 
 
 def _fill_verdicts(axes: Any, sheet: MapSheet, edges: tuple[Floats, Floats]) -> None:
-    from matplotlib.colors import ListedColormap
-
     words = sheet.words.T
-    fills = ListedColormap([INKS[word].fill for word in VERDICTS])
-    axes.pcolormesh(*edges, words, cmap=fills, vmin=-0.5, vmax=len(VERDICTS) - 0.5)
+    _fill_words(axes, words, edges)
     for k, word in enumerate(VERDICTS):
         if INKS[word].hatch and (words == k).any():
             _hatch(axes, words == k, edges, INKS[word])
+
+
+def _fill_words(axes: Any, words: Any, edges: tuple[Floats, Floats]) -> None:
+    """Fill cells with the grounds of their verdicts, those that are masked left as they are."""
+    from matplotlib.colors import ListedColormap
+
+    fills = ListedColormap([INKS[word].fill for word in VERDICTS])
+    axes.pcolormesh(*edges, words, cmap=fills, vmin=-0.5, vmax=len(VERDICTS) - 0.5)
 
 
 def _hatch(axes: Any, held: Any, edges: tuple[Floats, Floats], ink: Ink) -> None:
@@ -93,6 +98,9 @@ def _fill_values(figure: Any, axes: Any, sheet: MapSheet, edges: tuple[Floats, F
     shown = np.ma.masked_invalid(sheet.shown.T)
     filled = axes.pcolormesh(*edges, shown, cmap=ramp, vmin=low, vmax=high)
     words = sheet.words.T
+    if loud:
+        valued = np.isfinite(sheet.shown.T) | (words == VERDICTS.index(Verdict.SWINGS))
+        _fill_words(axes, np.ma.masked_array(words, valued), edges)
     for k, word in enumerate(VERDICTS):
         ink = sheet.key_ink(word)
         if ink.hatch and (words == k).any():
@@ -298,7 +306,7 @@ def draw_curve(axes: Any, sheet: MapSheet) -> None:
 def _draw_lines(axes: Any, sheet: MapSheet, over: Over) -> None:
     outcomes = sheet.varied.outcomes
     lines = {
-        "angle": {"": np.nan_to_num(outcomes.angle)},
+        "angle": {"": np.where(outcomes.swings, 0.0, outcomes.angle)},
         "short": {"": outcomes.short},
         "margin": {"hinge margin": outcomes.hinge_margin, "strike margin": outcomes.strike_margin},
     }[sheet.show]
@@ -321,8 +329,9 @@ def _draw_lines(axes: Any, sheet: MapSheet, over: Over) -> None:
                 )
         if name:
             _name_line(axes, name, over.values, values, above=k == 0)
-    least = min(0.0, *(float(np.nanmin(values)) for values in lines.values()))
-    most = max(float(np.nanmax(values)) for values in lines.values())
+    known = [value for values in lines.values() for value in values[np.isfinite(values)].tolist()]
+    least, most = min(known, default=0.0), max(known, default=1.0)
+    least = min(least, 0.0)
     axes.set_ylim(least * 1.08, max(most * 1.25, least + 1e-3))
 
 

@@ -150,7 +150,9 @@ class MapSheet:
         if self.show == "margin":
             hatch = "" if word is Verdict.SWINGS else "\\\\"
             return Ink(fill="#6fa3b4", hatch=hatch, line=STOPPED)
-        return ink if word is Verdict.SWINGS else Ink(fill=MIDDLE, hatch=ink.hatch, line=INK)
+        if word in (Verdict.SWINGS, Verdict.BLOCKED, Verdict.FOULS):
+            return ink
+        return Ink(fill=MIDDLE, hatch=ink.hatch, line=INK)
 
 
 def _tinted(fill: str) -> str:

@@ -22,6 +22,7 @@ from swingcheck.geometry.solid import Floats
 from swingcheck.report.card import Card, Entry, Table
 from swingcheck.report.data import inches
 from swingcheck.report.lengths import Lengths
+from swingcheck.report.risk import alone_words
 from swingcheck.units import angle_text
 
 SCHEMA = "swingcheck.vary/1"
@@ -162,7 +163,7 @@ def _varied(varied: Varied, lengths: Lengths) -> tuple[str, ...]:
         f" {value_text(over, over.dimension.value(varied.scene), lengths)}."
         for over in varied.overs
     ]
-    return (*texts, f"All else as it is; {how}.")
+    return (*texts, f"All else as it is; {how}.", alone_words(varied.scene))
 
 
 def _band_row(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import product
 from math import radians, sqrt
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -17,6 +18,8 @@ from swingcheck.analysis.result import Verdict
 from swingcheck.analysis.risk import Risk, risk
 from swingcheck.analysis.tolerances import drawn_errors, tolerances
 from swingcheck.model import Scene, Shop
+from swingcheck.report.risk import alone_words
+from swingcheck.scenefile import read_scene
 from tests.factory import SQUARE, changed, linen_closet, plain_scene
 
 EXACT = Shop(
@@ -276,3 +279,9 @@ def test_a_bevel_is_drawn_in_radians() -> None:
     assert [each.dimension.is_angle for each in held] == [True, True]
     errors = drawn_errors(plain_scene(), held, 1_000, seed=0)
     assert radians(0.45) < errors.max() <= radians(0.5)
+
+
+def test_where_another_slab_swings_too_it_says_that_only_this_one_is_turned() -> None:
+    rooms = Path(__file__).parents[2] / "scenes"
+    assert "Only this slab" in alone_words(read_scene(rooms / "upper_hall.toml"))
+    assert alone_words(plain_scene()) == ""

@@ -32,7 +32,7 @@ from swingcheck.analysis.vary import (
     vary,
 )
 from swingcheck.errors import GeometryError, MissingExtraError, SceneError, WorkError
-from swingcheck.model import Scene
+from swingcheck.model import Obstacle, Scene
 from swingcheck.render.map import variation_picture
 from swingcheck.render.map_sheet import INKS
 from swingcheck.report.variants import variants_csv, variants_data, write_parquet
@@ -446,6 +446,15 @@ def test_a_map_with_nothing_in_the_way_or_nothing_that_swings_is_drawn() -> None
     for varied in (free, stuck):
         for show in ("verdict", "angle", "short", "margin"):
             assert "Setback of the slab's leaves" in words_of(varied, show)
+    wardrobe = Obstacle(name="wardrobe", corner=(-30.0, 20.0, 0.0), size=(28.0, 20.0, 60.0))
+    crowded = plain_scene(obstacles=(wardrobe,), swing__wanted=radians(150))
+    fouls = vary(crowded, [ranged(crowded, "hinge.slab.setback", 1 / 8, 1 / 4, 1 / 8)])
+    assert {VERDICTS[k] for k in fouls.outcomes.verdict} == {Verdict.FOULS}
+    assert np.isnan(fouls.outcomes.short).all()
+    depths = ranged(crowded, "hinge.jamb.depth", 0.08, 0.1, 0.02)
+    for varied in (fouls, vary(crowded, [fouls.overs[0], depths])):
+        for show in ("angle", "short"):
+            assert "fouls" in words_of(varied, show).splitlines()
     widths = ranged(scene, "slab.width", 29.8, 29.9, 1 / 64)
     for setbacks in (free.overs[0], stuck.overs[0]):
         assert "Width of the slab" in words_of(vary(scene, [setbacks, widths]), "short")
