@@ -19,7 +19,7 @@ from swingcheck.analysis.others_result import Foul, Order, OtherFound, Together
 from swingcheck.analysis.result import Touch, Verdict
 from swingcheck.analysis.swing import Swung, is_seat, overlapped, touch, verdict
 from swingcheck.analysis.variants import bare_assembly
-from swingcheck.assembly import Assembly, Other, Part, PartKind, assemble
+from swingcheck.assembly import BESIDE, Assembly, Other, Part, PartKind, assemble
 from swingcheck.assembly.others import placed
 from swingcheck.assembly.pieces import other_pieces, slab_pieces
 from swingcheck.geometry.both import Body, first_overlap, least_apart, overlap
@@ -50,15 +50,6 @@ _FROM_STRIKE = {
     PartKind.HINGE_STOP: PartKind.STRIKE_STOP,
     PartKind.STRIKE_STOP: PartKind.HINGE_STOP,
 }
-
-_OF_OTHERS = (
-    PartKind.INACTIVE,
-    PartKind.LOWER,
-    PartKind.SHELF,
-    PartKind.NEIGHBOUR,
-    PartKind.OTHER_LEAF,
-)
-
 
 def others_found(swing: Swung, opening: Touch | None) -> tuple[OtherFound, ...]:
     """Return what each further slab comes to.
@@ -116,7 +107,7 @@ def _alone(swing: Swung, other: Other) -> Swung:
     kept = [
         k
         for k, part in enumerate(this.fixed)
-        if part.kind not in _OF_OTHERS or part in own.fixed
+        if part.kind not in BESIDE or part in own.fixed
     ]
     parts = tuple(_seen(this.fixed[k], other.relation) for k in kept)
     return Swung(
@@ -192,7 +183,7 @@ def _order(*, this_opens: bool, other_opens: bool) -> Order:
 
 def _reach(scene: Scene, opening: Touch | None) -> float:
     """Return how far a slab opens, whatever another slab does."""
-    if opening is None or opening.against_kind in _OF_OTHERS:
+    if opening is None or opening.against_kind in BESIDE:
         return scene.swing.limit
     return opening.angle
 

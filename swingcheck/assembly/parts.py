@@ -49,6 +49,17 @@ GROUND = (PartKind.FLOOR, PartKind.CARPET, PartKind.THRESHOLD)
 #: What is fitted to the slab and turns with it.
 FITTED = (PartKind.ASTRAGAL, PartKind.APPLIED, PartKind.HANDLE)
 
+#: Parts of further slabs, that stand closed beside this one.
+BESIDE = (
+    PartKind.INACTIVE,
+    PartKind.ACTIVE,
+    PartKind.LOWER,
+    PartKind.UPPER,
+    PartKind.SHELF,
+    PartKind.NEIGHBOUR,
+    PartKind.OTHER_LEAF,
+)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Part:

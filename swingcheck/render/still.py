@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from swingcheck.assembly import GROUND, Assembly, Part, PartKind
+from swingcheck.assembly import BESIDE, GROUND, Assembly, Part, PartKind
 from swingcheck.assembly.hand import as_hung, is_mirrored
 from swingcheck.geometry.booleans import cut
 from swingcheck.geometry.solid import Floats, Solid
@@ -94,14 +94,15 @@ def whole_shot(assembly: Assembly, pose: Pose, size: tuple[int, int], points: Fl
     frame = [part for part in assembly.fixed if part.kind in FRAME]
     around = [part for part in assembly.fixed if part.kind in AROUND_KINDS]
     leaves = [part for part in assembly.fixed if part.kind is PartKind.JAMB_LEAF]
-    fitted = _hung(assembly, [*slab, *frame])
+    beside = [part for part in assembly.fixed if part.kind in BESIDE]
+    fitted = _hung(assembly, [*slab, *frame, *beside])
     corners = np.concatenate([part.solid.vertices for part in fitted])
     camera = _fitted(corners, _toward(assembly, 24.0, 14.0), size)
     with gl():
         plotter = _plotter(size)
         for part in _hung(assembly, [*frame, *around]):
             _add(plotter, part, opacity=GLASS)
-        for part in _hung(assembly, [*slab, *leaves, *assembly.barrels]):
+        for part in _hung(assembly, [*slab, *beside, *leaves, *assembly.barrels]):
             _add(plotter, part)
         if not pose.closed:
             ghost = [part for part in assembly.moving if part.kind is PartKind.SLAB]
