@@ -17,6 +17,9 @@ from swingcheck.model import Scene
 #: Hinges come in half inches: common practice, no source.
 WIDEST, CLOSE, STOCK = 16.0, 1e-3, 0.5
 
+#: A slab that comes to rest this near the wanted angle opens so far, radians.
+THERE = 1e-6
+
 
 def open_width_needed(
     scene: Scene,
@@ -55,7 +58,8 @@ def open_width_needed(
             return False
         start = min(scene.swing.start, wanted)
         blocked = overlapped(swing.assembly, start)
-        return not blocked and swing.contact(start, wanted) is None
+        found = None if blocked else swing.contact(start, wanted)
+        return not blocked and (found is None or found.angle >= wanted - THERE)
 
     narrow = scene.hinge.open_width
     if opens(narrow):
