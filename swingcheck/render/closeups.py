@@ -49,7 +49,9 @@ def hinge_view(assembly: Assembly, corner: HingeCorner, box: Box) -> View:
     nose = scene.stop.projection if scene.stop else 0.5
     edge, push = _edge_and_push(assembly, corner.margin.start)
     pin = page(corner.pin)
-    low = [edge[0] - scene.opening.thickness - 0.3, pin[1] - scene.hinge.barrel / 2 - 0.65]
+    barrel = scene.hinge.barrel / 2
+    beside = min(edge[0] - scene.opening.thickness, pin[0] - barrel)
+    low = [beside - 0.3, pin[1] - barrel - 0.65]
     high = [max(edge[0] + nose + ROOM, pin[0] + 1.8), push]
     return fitted_view(low, high, box)
 
