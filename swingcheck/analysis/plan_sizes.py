@@ -22,6 +22,7 @@ from swingcheck.model import (
     Slab,
     Stop,
     Swing,
+    top_drop,
 )
 
 #: The scene's keys that a plan can vary, and the sizes that each one sets.
@@ -146,7 +147,7 @@ def why_not_prismatic(scene: Scene) -> str:
         "a measurement differs from top to bottom": any(len(set(s)) > 1 for s in stations),
         "the hinges are not let in alike": any(len(set(v)) > 1 for pair in layouts for v in pair),
         "the leaves of a hinge do not stand at one height": any(
-            abs(jamb - own - slab.head_margin) > 1e-9 for jamb, own in tops
+            abs(jamb - own - top_drop(opening, slab)) > 1e-9 for jamb, own in tops
         ),
         "the head or the slab's top is not level": len({*opening.height}) > 1
         or len({*slab.height}) > 1

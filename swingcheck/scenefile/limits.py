@@ -107,10 +107,11 @@ def _opening(scene: Scene) -> Iterator[Broken]:
             expected=f"under half the opening's width, {length_text(narrowest / 2, unit)}",
             others=("opening.width",),
         )
-    if scene.casing is not None and scene.casing.reveal >= opening.thickness - SLACK:
+    casing = None if opening.steel else scene.casing
+    if casing is not None and casing.reveal >= opening.thickness - SLACK:
         yield Broken(
             key="casing.reveal",
-            value=length_text(scene.casing.reveal, unit),
+            value=length_text(casing.reveal, unit),
             expected=f"under the thickness of the jamb, {length_text(opening.thickness, unit)}",
             others=("opening.thickness",),
         )
