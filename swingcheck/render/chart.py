@@ -260,8 +260,9 @@ def _label_lines(plot: _Plot, rows: int) -> None:
     _label_right(plot, sorted(right, key=lambda pair: -pair[0]))
     above.sort(key=lambda pair: pair[0])
     taken = label_rows(plot.data, plot.right + RIGHT)
-    for row in range(taken):
-        _label_above(plot, above[row::taken], row)
+    passing: list[tuple[float, float, int]] = []
+    for row in range(taken - 1, -1, -1):
+        passing += _label_above(plot, above[row::taken], row, passing)
 
 
 def _label_right(plot: _Plot, ends: Sequence[tuple[float, PartLine]]) -> None:
@@ -278,20 +279,42 @@ def _label_right(plot: _Plot, ends: Sequence[tuple[float, PartLine]]) -> None:
         plot.pen.label([elbow + 0.05, middle], words, side=1.0, backed=False)
 
 
-def _label_above(plot: _Plot, ends: Sequence[tuple[float, PartLine]], row: int) -> None:
+def _label_above(
+    plot: _Plot,
+    ends: Sequence[tuple[float, PartLine]],
+    row: int,
+    passing: Sequence[tuple[float, float, int]],
+) -> list[tuple[float, float, int]]:
+    """Write a row of labels over the plot, clear of the leaders of the rows above it.
+
+    Returns this row's leaders, and takes those of others, as where each ends
+    at the plot, where at its label, and which row that is in.
+    """
     labels = [line_label(line, plot.data.unit) for _, line in ends]
-    widths = [_width_of(words) + 0.1 for words in labels]
     far = plot.right + RIGHT
     # stacked() runs from the high end down: places here are counted from the far end
-    wanted = [far - x for x, _ in ends]
-    centres = stacked(wanted, widths, 0.0, far, 0.1)
+    crossing = [
+        (far - (x + (middle - x) * (row + 0.5) / (above + 0.2)), 0.0, -1)
+        for x, middle, above in passing
+    ]
+    own = [
+        (far - x, _width_of(words) + 0.1, k)
+        for k, ((x, _), words) in enumerate(zip(ends, labels, strict=True))
+    ]
+    boxes = sorted([*own, *crossing], key=lambda each: -each[0])
+    centres = stacked([each[0] for each in boxes], [each[1] for each in boxes], 0.0, far, 0.05)
     base = plot.top + 0.1 + row * LABEL_ROW
-    for (x, line), words, away in zip(ends, labels, centres, strict=True):
+    leaders = []
+    for away, (_, _, k) in zip(centres, boxes, strict=True):
+        if k < 0:
+            continue
+        (x, line), words, middle = ends[k], labels[k], far - away
         color, _ = LINES.get(line.kind, OTHER_LINE)
-        middle = far - away
         leader = [_at(x, plot.top), _at(middle, base)]
         plot.pen.line(leader, color=color, width=1.0, halo=False, level=5.0)
         plot.pen.label([middle, base + words.height / 144], words, side=0.0, backed=True)
+        leaders.append((x, middle, row))
+    return leaders
 
 
 def _draw_nearest(plot: _Plot) -> None:

@@ -32,8 +32,8 @@ from swingcheck.units import length_text
 COLUMN = 1.3
 """Room for the legs' figures at either side, inches."""
 
-END_COLUMN = 1.35
-"""Widest figure over the head and under the floor, inches."""
+END_COLUMN, ALONE = 1.35, 2.0
+"""Widest figure over the head and under the floor, and of one that is alone there, inches."""
 
 STRIP = 0.16
 """Width on paper of what is drawn of the legs and the head, inches."""
@@ -264,10 +264,9 @@ def _write_ends(pen: Pen, data: MapData, spread: float) -> None:
 
 def _end_labels(band: Band, unit: str) -> list[tuple[int, Label]]:
     """Return the places that are told over the head or under the floor, with their labels."""
-    return [
-        (k, label(name, gap_words(float(band.line.gaps[k]), unit), END_COLUMN * 72))
-        for k, name in told_places(band)
-    ]
+    told = told_places(band)
+    width = (END_COLUMN if len(told) > 1 else ALONE) * 72
+    return [(k, label(name, gap_words(float(band.line.gaps[k]), unit), width)) for k, name in told]
 
 
 def _run(words: Label) -> float:

@@ -37,6 +37,9 @@ from swingcheck.units import MM_PER_INCH
 EDGE = 0.5
 """Nothing is drawn nearer to the paper's edge, where printers do not reach, inches."""
 
+LOWER = 0.08
+"""A window is moved so far to the pull side, where labels stand, inches."""
+
 CAPTION = 14.0
 RULER, ZERO = 0.72, 0.08
 RULER_INCHES, RULER_MM = 6, 150
@@ -185,8 +188,8 @@ def _draw_corner(figure: Any, sheet: _Sheet, detail: Detail) -> None:
 
 
 def _true_view(view: View, window: Box) -> View:
-    """Return the view with the same middle whose inches are inches of paper."""
-    middle: Floats = (view.low + view.high) / 2
+    """Return the view about the same place whose inches are inches of paper."""
+    middle: Floats = (view.low + view.high) / 2 - np.array([0.0, LOWER])
     half = np.array([window.width, window.height]) / 2
     return View(low=middle - half, high=middle + half, scale=1.0)
 
