@@ -169,15 +169,25 @@ def test_without_gl_a_still_alone_is_an_error(scene: Path, tmp_path: Path, no_gl
 
 def test_every_committed_picture_has_its_command_and_is_small() -> None:
     listed = (RENDERS / "README.md").read_text(encoding="utf-8")
-    commands = re.findall(r"`swingcheck picture (scenes/\S+) -o renders/(\S+)\.png`", listed)
+    command = r"`swingcheck picture (scenes/\S+)([^`]*?) -o renders/(\S+)\.png`"
+    commands = re.findall(command, listed)
     assert commands
-    drawn = {name for _, stem in commands for name in (f"{stem}.png", f"{stem}-3d.png")}
-    assert {file.name for file in RENDERS.glob("*.png")} == drawn
-    for scene, stem in commands:
+    drawn = set()
+    for scene, options, stem in commands:
         assert (RENDERS.parent / scene).is_file()
-        for name in (f"{stem}.png", f"{stem}-3d.png"):
-            assert f"({name})" in listed
-            assert (RENDERS / name).stat().st_size < 400_000
+        assert not options or "--view" in options or "--compare" in options
+        drawn |= {f"{stem}.png"} if options else {f"{stem}.png", f"{stem}-3d.png"}
+    assert {file.name for file in RENDERS.glob("*.png")} == drawn
+    for name in drawn:
+        assert f"({name})" in listed
+        assert (RENDERS / name).stat().st_size < 400_000
+
+
+def test_a_picture_of_every_view_is_committed() -> None:
+    listed = (RENDERS / "README.md").read_text(encoding="utf-8")
+    for view in ("hinge", "margins", "clearance", "corners"):
+        assert f"--view {view} " in listed, view
+    assert "--compare" in listed
 
 
 def test_a_plan_loads_no_gl_and_no_screen(scene: Path, tmp_path: Path) -> None:
