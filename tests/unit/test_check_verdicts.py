@@ -8,15 +8,21 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.result import Verdict
+from swingcheck.analysis.check import check as whole_check
+from swingcheck.analysis.result import CheckResult, Verdict
 from swingcheck.analysis.swing import swung
 from swingcheck.assembly import PartKind, assemble
-from swingcheck.model import Floor, Obstacle
+from swingcheck.model import Floor, Obstacle, Scene
 from swingcheck.scenefile import read_scene
 from tests.factory import SQUARE, bevel, plain_scene
 
 SCENES = Path(__file__).parents[2] / "scenes"
+
+
+def check(scene: Scene, step: float | None = None) -> CheckResult:
+    """Return what a check finds, without looking for cures."""
+    return whole_check(scene, step=step, cures=False)
+
 
 HOUSE = {
     "back_bedroom": Verdict.FOULS,
