@@ -104,7 +104,7 @@ LINES: dict[PartKind, tuple[str, Dash | None]] = {
     PartKind.STRIKE_STOP: (STOP.line, DASHED),
     PartKind.HEAD_STOP: (STOP.line, DOTTED),
     PartKind.JAMB_LEAF: (METAL.line, CHAIN),
-    PartKind.FLOOR: (SLAB.line, None),
+    PartKind.FLOOR: ("#7a6a4a", None),
     PartKind.CASING: (CASING.line, DASHED),
 }
 """A part's line on a chart: its material's colour, and by its dashes which of them it is."""

@@ -332,3 +332,55 @@ def test_words_are_twelve_pixels_high_at_half_size() -> None:
     from swingcheck.render.lettering import SIZE
 
     assert SIZE / 72 * PIXELS / WIDTH / 2 >= 12
+
+
+# Machado, Oliveira and Fernandes (2009), "A physiologically-based model for simulation of
+# color vision deficiency", severity 1.0, on linear RGB; from memory (each row sums to 1)
+BLIND = {
+    "full sight": [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]],
+    "no red": [
+        [0.152286, 1.052583, -0.204868],
+        [0.114503, 0.786281, 0.099216],
+        [-0.003882, -0.048116, 1.051998],
+    ],
+    "no green": [
+        [0.367322, 0.860646, -0.227968],
+        [0.280085, 0.672501, 0.047413],
+        [-0.011820, 0.042940, 0.968881],
+    ],
+    "no blue": [
+        [1.255528, -0.076749, -0.178779],
+        [-0.078411, 0.930809, 0.147602],
+        [0.004733, 0.691367, 0.303900],
+    ],
+}
+
+
+def seen(code: str, sight: str) -> np.ndarray:
+    """Return a colour as L*, a*, b* (CIE 1976, D65) to an eye of a kind."""
+    part = colour_of(code) / 255
+    linear = np.where(part <= 0.04045, part / 12.92, ((part + 0.055) / 1.055) ** 2.4)
+    xyz = np.array(
+        [[0.4124, 0.3576, 0.1805], [0.2126, 0.7152, 0.0722], [0.0193, 0.1192, 0.9505]]
+    ) @ np.clip(np.array(BLIND[sight]) @ linear, 0.0, 1.0)
+    share = xyz / [0.9505, 1.0, 1.089]
+    bent = np.where(share > (6 / 29) ** 3, np.cbrt(share), share * (29 / 6) ** 2 / 3 + 4 / 29)
+    return np.array([116 * bent[1] - 16, 500 * (bent[0] - bent[1]), 200 * (bent[1] - bent[2])])
+
+
+@pytest.mark.parametrize("sight", BLIND)
+def test_the_contact_stands_out_to_every_eye(sight: str) -> None:
+    assert np.array(BLIND[sight]).sum(axis=1) == pytest.approx([1.0] * 3, abs=2e-6)
+    others = [palette.PAPER, palette.INK, palette.QUIET, palette.GHOST, palette.SEAT]
+    others += [material.fill for material in palette.MATERIALS.values()]
+    others += [color for color, _ in (*palette.LINES.values(), palette.OTHER_LINE)]
+    for code in others:
+        away = np.linalg.norm(seen(code, sight) - seen(palette.CONTACT, sight))
+        # 2.3 is just noticed (Mahy and others, 1994); ten times that is told at a glance
+        assert away > 23, code
+
+
+def test_a_charts_lines_stand_out_from_the_paper() -> None:
+    for color, _ in (*palette.LINES.values(), palette.OTHER_LINE):
+        # WCAG 2.1, 1.4.11: at least 3 to 1 for lines that carry meaning
+        assert contrast(color) >= 3.0
