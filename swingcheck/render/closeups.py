@@ -50,9 +50,10 @@ def hinge_view(assembly: Assembly, corner: HingeCorner, box: Box) -> View:
     edge, push = _edge_and_push(assembly, corner.margin.start)
     pin = page(corner.pin)
     barrel = scene.hinge.barrel / 2
-    beside = min(edge[0] - scene.opening.thickness, pin[0] - barrel)
-    low = [beside - 0.3, pin[1] - barrel - 0.65]
-    high = [max(edge[0] + nose + ROOM, pin[0] + 1.8), push]
+    back = edge[0] - scene.opening.thickness
+    beside = max(back - (pin[0] - barrel), 0.0)
+    low = [back - beside - 0.3, pin[1] - barrel - 0.65]
+    high = [max(edge[0] + nose + ROOM, pin[0] + 1.8) + beside, push]
     return fitted_view(low, high, box)
 
 
