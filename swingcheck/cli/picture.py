@@ -157,13 +157,13 @@ def command(
     In plan and in 3D the slab stands at first contact, the closed slab dashed
     under it and the contact ringed.
 
-    With --compare or --compare-set the two scenes stand side by side in one
-    file at one scale, each under its verdict: the corners that differ and the
-    clearance charts, or what --view names of plan, margins, clearance and all.
-    A slab that touches nothing is drawn as far open as the one that does.
+    With --compare or --compare-set two scenes stand side by side in one file
+    at one scale: the corners that differ and the clearance charts, or what
+    --view names of plan, margins, clearance and all. A slab that touches
+    nothing is drawn as far open as the one that does.
 
-    The 3D still needs a GL renderer; nothing else does. Where there is none
-    the rest is drawn all the same, and a note says what to install.
+    Only the 3D still needs a GL renderer; where there is none, a note says
+    what to install.
     """
     _check_output(output, view)
     if other is not None or changes:
