@@ -170,7 +170,12 @@ def command(
         _compare(scene, other, output, view, angle, size, (settings, changes))
         return
     read = scene_from(scene, settings)
-    job = _job(read, angle, output, size, paper or ("a4" if read.unit == "mm" else "letter"))
+    usual = "a4" if read.unit == "mm" else "letter"
+    _draw(_job(read, angle, output, size, paper or usual), view)
+
+
+def _draw(job: _Job, view: str) -> None:
+    """Draw a view's pictures; note which of those that are not needed cannot be drawn."""
     for picture in _pictures(job, view):
         try:
             _write(picture)
