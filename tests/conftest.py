@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import signal
+
 import pytest
 from hypothesis import HealthCheck, settings
 
@@ -14,6 +16,10 @@ settings.register_profile(
 )
 settings.register_profile("thorough", parent=settings.get_profile("default"), deadline=None)
 settings.load_profile("repeatable")
+
+# A run started in the background is deaf to Ctrl-C, and so would be what it starts.
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

@@ -162,6 +162,7 @@ def _all(scene: Scene) -> Iterator[Dimension]:
     for side in ("slab", "jamb"):
         yield from _leaf_dimensions(scene, side)
     yield from _slab_dimensions()
+    yield from _slab_height_dimensions()
     yield from _stop_dimensions()
     yield from _hinge_dimensions()
 
@@ -229,6 +230,9 @@ def _slab_dimensions() -> Iterator[Dimension]:
             less=f"Plane the strike edge to a taper, {{by}} off at the {lean.value}",
             upsets=("hinge.leaf_length",),
         )
+
+
+def _slab_height_dimensions() -> Iterator[Dimension]:
     yield Dimension(
         key="slab.height",
         words="height of the slab, trimmed at the bottom",

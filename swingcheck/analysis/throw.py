@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from math import ceil
 
 from swingcheck.analysis.fit import fit
@@ -61,18 +62,23 @@ def open_width_needed(
         found = None if blocked else swing.contact(start, wanted)
         return not blocked and (found is None or found.angle >= wanted - THERE)
 
-    narrow = scene.hinge.open_width
-    if opens(narrow):
-        least = narrow
-    else:
-        wide, step = narrow + STOCK, STOCK
-        while not opens(wide):
-            narrow, step = wide, 2 * step
-            wide = narrow + step
-            if wide > WIDEST:
-                return None
-        least, _ = flip(opens, wide, narrow, close)
+    least = _least_width(opens, scene.hinge.open_width, close)
+    if least is None:
+        return None
     stock = STOCK * ceil((least - close) / STOCK)
     stock = stock if opens(stock) else stock + STOCK
     found = fit(with_values(scene, "hinge.open_width", (stock,)), kept)
     return OpenWidth(wanted=wanted, least=least, stock=stock, swings=found.swings)
+
+
+def _least_width(opens: Callable[[float], bool], narrow: float, close: float) -> float | None:
+    """Return the least width from ``narrow`` up that opens, or None up to the widest made."""
+    if opens(narrow):
+        return narrow
+    wide, step = narrow + STOCK, STOCK
+    while not opens(wide):
+        narrow, step = wide, 2 * step
+        wide = narrow + step
+        if wide > WIDEST:
+            return None
+    return flip(opens, wide, narrow, close)[0]

@@ -258,8 +258,8 @@ def test_every_dial_of_every_scene_saves(path: Path) -> None:
     for dial in dials(read_scene(path)):
         nudged = ", ".join(f"{value + dial.step / 2:.4f}" for value in dial.values)
         laid = settings({dial.key: nudged})
-        wanted = read_scene(text, name=path.name, settings=laid)
-        saved = read_scene(dialled_text(text, laid), name=path.name)
+        wanted = read_scene(text, name=str(path), settings=laid)
+        saved = read_scene(dialled_text(text, laid), name=str(path))
         assert without_assumed(saved) == without_assumed(wanted), dial.key
 
 
