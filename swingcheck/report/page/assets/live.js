@@ -88,6 +88,7 @@ function startDials() {
   // One check at a time; what was turned meanwhile is checked next, the latest only.
   async function check() {
     clearTimeout(rest);
+    byId("saved").textContent = "";
     if (busy) {
       waiting = true;
       return;
@@ -107,7 +108,6 @@ function startDials() {
   }
 
   function redraw(found) {
-    byId("saved").textContent = "";
     if (found.error) {
       bad(found.error);
       return;
