@@ -16,6 +16,7 @@ from swingcheck.assembly import Assembly
 from swingcheck.assembly.leaves import jamb_leaf_frame, slab_leaf_frame
 from swingcheck.assembly.legs import LegPlan, hinge_leg_plan, strike_leg_plan
 from swingcheck.assembly.slab import width_at
+from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import EdgeShape, Relation
 from swingcheck.render.pose import Pose, turned_points
@@ -157,8 +158,18 @@ def _to_stop(assembly: Assembly, leg: LegPlan, height: float) -> Gap | None:
     middle = leg.at(leg.rabbet, stop.projection / 2)
     face = _placed(assembly, [0.0, -assembly.scene.slab.thickness], height)
     out = _plan_direction(assembly, [0.0, 1.0])
-    length = float((face - middle) @ out)
+    length = float((face - middle) @ out) + _off_flat(assembly, middle, height)
     return Gap(start=middle, end=middle + length * out, length=length)
+
+
+def _off_flat(assembly: Assembly, point: Floats, height: float) -> float:
+    """Return how far the slab is warped to the pull side at a plan point (2,) and a height."""
+    slab = assembly.scene.slab
+    if not slab.warp:
+        return 0.0
+    place = assembly.place
+    x, _, z = (np.append(point, height) - place[:, 3]) @ place[:, :3]
+    return warp_at(slab, float(x), float(z))
 
 
 def _jamb_leaf(assembly: Assembly, k: int) -> LeafIn:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import cache
 from math import cos, radians, sin, tan
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -20,6 +21,7 @@ from swingcheck.render import palette
 from swingcheck.render.measures import hinge_corner, strike_corner
 from swingcheck.render.pose import Pose, cut_height, plan_cut, shown_pose
 from swingcheck.render.sheet import PIXELS, WIDTH, Subject, plan_figure, plan_sheet
+from swingcheck.scenefile import read_scene
 from swingcheck.units import length_text
 from tests.factory import CASING, LOCK, SQUARE, plain_scene, rounded
 from tests.openings import random_opening
@@ -384,3 +386,14 @@ def test_a_charts_lines_stand_out_from_the_paper() -> None:
     for color, _ in (*palette.LINES.values(), palette.OTHER_LINE):
         # WCAG 2.1, 1.4.11: at least 3 to 1 for lines that carry meaning
         assert contrast(color) >= 3.0
+
+
+def test_a_bowed_slab_stands_off_its_stops_by_what_the_check_says() -> None:
+    """The corners are measured on the slab as it is bowed, not on a flat one."""
+    scene = read_scene(Path(__file__).parents[2] / "scenes" / "wash_house.toml")
+    assembly, result = assemble(scene), check(scene, cures=False)
+    margins = result.margins
+    height = float(assembly.place[2, 3]) + scene.slab.height[0] / 2
+    gap = hinge_corner(assembly, shown_pose(result), height, 1).clearance
+    assert gap is not None and margins.hinge_stop is not None
+    assert gap.length == pytest.approx(margins.hinge_stop[1], abs=1e-3)
