@@ -77,8 +77,8 @@ def _least_width(opens: Callable[[float], bool], narrow: float, close: float) ->
         return narrow
     wide, step = narrow + STOCK, STOCK
     while not opens(wide):
-        narrow, step = wide, 2 * step
-        wide = narrow + step
-        if wide > WIDEST:
+        if wide >= WIDEST:
             return None
+        narrow, step = wide, 2 * step
+        wide = min(narrow + step, WIDEST)
     return flip(opens, wide, narrow, close)[0]
