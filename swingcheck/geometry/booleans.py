@@ -24,7 +24,7 @@ def cut(name: str, body: Solid, tools: Sequence[Solid]) -> Solid:
     """
     if not tools:
         return body
-    manifolds = [_manifold(name, body), *(_manifold(name, tool) for tool in tools)]
+    manifolds = [manifold(name, body), *(manifold(name, tool) for tool in tools)]
     return _solid(name, Manifold.batch_boolean(manifolds, OpType.Subtract))
 
 
@@ -36,7 +36,7 @@ def joined(name: str, solids: Sequence[Solid]) -> Solid:
     GeometryError
         Where a solid is not closed.
     """
-    manifolds = [_manifold(name, solid) for solid in solids]
+    manifolds = [manifold(name, solid) for solid in solids]
     return _solid(name, Manifold.batch_boolean(manifolds, OpType.Add))
 
 
@@ -48,7 +48,7 @@ def hull(name: str, solid: Solid) -> Solid:
     GeometryError
         Where the solid is not closed.
     """
-    return _solid(name, _manifold(name, solid).hull())
+    return _solid(name, manifold(name, solid).hull())
 
 
 def shared_volume(first: Solid, second: Solid) -> float:
@@ -63,7 +63,7 @@ def shared_volume(first: Solid, second: Solid) -> float:
     high = np.minimum(first.bounds[1], second.bounds[1])
     if not (low < high).all():
         return 0.0
-    both = _manifold("overlap", first) ^ _manifold("overlap", second)
+    both = manifold("overlap", first) ^ manifold("overlap", second)
     return max(float(both.volume()), 0.0)
 
 
@@ -77,10 +77,17 @@ def gap_between(first: Solid, second: Solid, *, within: float) -> float:
     GeometryError
         Where a solid is not closed.
     """
-    return float(_manifold("gap", first).min_gap(_manifold("gap", second), within))
+    return float(manifold("gap", first).min_gap(manifold("gap", second), within))
 
 
-def _manifold(name: str, solid: Solid) -> Manifold:
+def manifold(name: str, solid: Solid) -> Manifold:
+    """Return a solid as the boolean library takes it, in float64.
+
+    Raises
+    ------
+    GeometryError
+        Where the solid is not closed.
+    """
     made = Manifold(
         Mesh64(
             np.array(solid.vertices, order="C"),

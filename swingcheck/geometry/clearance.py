@@ -18,8 +18,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from swingcheck.geometry.features import Features, features, joined_features
-from swingcheck.geometry.frames import axis_frame, turn_about_z
+from swingcheck.geometry.features import Features, about_axis
 from swingcheck.geometry.solid import Bools, Floats, Ints, Solid
 from swingcheck.geometry.sweep import WHOLE, Sweep, corner_sweep, edge_sweep, face_sweep
 
@@ -69,25 +68,19 @@ def least_distances(
     -----
     Distances are between surfaces: a solid wholly inside another is not seen.
     """
-    sense = 1.0 if stop >= start else -1.0
-    span = abs(stop - start)
-    rotation, shift = axis_frame(point, sense * np.asarray(direction, dtype=np.float64))
-    movers = _joined(moving).moved(rotation, shift)
-    movers = movers.moved(turn_about_z(sense * start), np.array([0.0, 0.0, sense * rise * start]))
-    rest = _joined(fixed).moved(rotation, shift)
+    about = about_axis(
+        moving, fixed, point=point, direction=direction, start=start, stop=stop, rise=rise
+    )
     least = _Least(len(fixed), accuracy)
-    way = _Way(span=span, rise=rise)
+    way = _Way(span=about.span, rise=rise)
+    movers, rest = about.movers, about.rest
     _edges_by_edges(movers, rest, way, least)
     _corners_over_faces(movers, rest, way, least)
     _faces_under_corners(movers, rest, way, least)
     return tuple(
-        Nearest(distance=float(d), angle=start + sense * float(t))
+        Nearest(distance=float(d), angle=start + about.sense * float(t))
         for d, t in zip(least.distance, least.turn, strict=True)
     )
-
-
-def _joined(parts: Sequence[Solid | Features]) -> Features:
-    return joined_features([p if isinstance(p, Features) else features(p) for p in parts])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -28,8 +28,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from swingcheck.geometry.booleans import gap_between
-from swingcheck.geometry.features import Features, features, joined_features, solid_of
-from swingcheck.geometry.frames import axis_frame, turn_about_z
+from swingcheck.geometry.features import AboutAxis, Features, about_axis, solid_of
+from swingcheck.geometry.frames import turn_about_z
 from swingcheck.geometry.pairs import SAME, CornerFace, EdgeEdge, Touches, first_of, picked
 from swingcheck.geometry.solid import Bools, Floats, Ints, Solid
 from swingcheck.geometry.sweep import Sweep, candidate_pairs, corner_sweep, edge_sweep, face_sweep
@@ -90,36 +90,27 @@ def first_contact(
     """
     if not moving or not fixed:
         return None
-    sense = 1.0 if stop >= start else -1.0
-    span = abs(stop - start)
-    rotation, shift = axis_frame(point, sense * np.asarray(direction, dtype=np.float64))
-    movers = _joined(moving).moved(rotation, shift)
-    movers = movers.moved(turn_about_z(sense * start), np.array([0.0, 0.0, sense * rise * start]))
-    rest = _joined(fixed).moved(rotation, shift)
-    size = max(np.abs(movers.faces).max(), np.abs(rest.faces).max())
-    found = _earliest(movers, rest, span, ROOM * size, rise)
+    about = about_axis(
+        moving, fixed, point=point, direction=direction, start=start, stop=stop, rise=rise
+    )
+    size = max(np.abs(about.movers.faces).max(), np.abs(about.rest.faces).max())
+    found = _earliest(about.movers, about.rest, about.span, ROOM * size, rise)
     if found is None:
         return None
-    return _contact(found, start, sense, span, rotation, shift)
+    return _contact(found, about, start)
 
 
-def _joined(parts: Sequence[Solid | Features]) -> Features:
-    return joined_features([p if isinstance(p, Features) else features(p) for p in parts])
-
-
-def _contact(
-    found: Touches, start: float, sense: float, span: float, rotation: Floats, shift: Floats
-) -> Contact:
+def _contact(found: Touches, about: AboutAxis, start: float) -> Contact:
     turn = float(found.turn.min())
     order = np.lexsort((found.moving, found.fixed))
     hit = order[0]
     same = (found.moving == found.moving[hit]) & (found.fixed == found.fixed[hit])
     others = sorted(set(found.fixed.tolist()) - {int(found.fixed[hit])})
     return Contact(
-        angle=start + sense * min(max(turn, 0.0), span),
+        angle=start + about.sense * min(max(turn, 0.0), about.span),
         moving=int(found.moving[hit]),
         fixed=int(found.fixed[hit]),
-        points=(found.point[same] - shift) @ rotation,
+        points=(found.point[same] - about.shift) @ about.rotation,
         others=tuple(others),
     )
 

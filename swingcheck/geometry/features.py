@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from swingcheck.geometry.frames import axis_frame, turn_about_z
 from swingcheck.geometry.solid import Floats, Ints, Solid
 
 FLAT = 1e-9  # sine of the angle between two faces below which their edge is flat
@@ -122,3 +123,52 @@ def _edges(faces: Ints, count: int) -> tuple[Ints, Ints, Ints]:
     place = np.minimum(place, len(order) - 1)
     paired = (backward[order][place] == forward) & (directed[:, 0] < directed[:, 1])
     return directed[paired], owner[paired], owner[order][place][paired]
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class AboutAxis:
+    """Moving and fixed features with the turning axis on z, the turn counter-clockwise.
+
+    ``movers`` stand where the turn of ``span`` radians starts; ``sense`` is -1
+    where the turn goes against the axis's direction. A point ``p`` of the own
+    frame stands at ``rotation @ p + shift``.
+    """
+
+    movers: Features
+    rest: Features
+    span: float
+    sense: float
+    rotation: Floats
+    shift: Floats
+
+
+def about_axis(
+    moving: Sequence[Solid | Features],
+    fixed: Sequence[Solid | Features],
+    *,
+    point: Floats,
+    direction: Floats,
+    start: float,
+    stop: float,
+    rise: float,
+) -> AboutAxis:
+    """Return solids that turn from ``start`` to ``stop`` radians, and fixed ones, about z.
+
+    ``moving`` are as they stand at angle 0, and climb ``rise`` inches a radian.
+    """
+    sense = 1.0 if stop >= start else -1.0
+    rotation, shift = axis_frame(point, sense * np.asarray(direction, dtype=np.float64))
+    lift = np.array([0.0, 0.0, sense * rise * start])
+    movers = _gathered(moving).moved(rotation, shift).moved(turn_about_z(sense * start), lift)
+    return AboutAxis(
+        movers=movers,
+        rest=_gathered(fixed).moved(rotation, shift),
+        span=abs(stop - start),
+        sense=sense,
+        rotation=rotation,
+        shift=shift,
+    )
+
+
+def _gathered(parts: Sequence[Solid | Features]) -> Features:
+    return joined_features([p if isinstance(p, Features) else features(p) for p in parts])

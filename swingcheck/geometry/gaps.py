@@ -10,9 +10,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from manifold3d import Error, Manifold, Mesh64
+from manifold3d import Manifold
 
-from swingcheck.errors import GeometryError
+from swingcheck.geometry.booleans import manifold
 from swingcheck.geometry.frames import turning
 from swingcheck.geometry.solid import Floats, Solid
 
@@ -52,8 +52,8 @@ class TurningGaps:
         within: float,
         rise: float = 0.0,
     ) -> None:
-        self._moving = Manifold.compose([_manifold(solid) for solid in moving])
-        self._fixed = [_manifold(solid) for solid in fixed]
+        self._moving = Manifold.compose([manifold("gap", solid) for solid in moving])
+        self._fixed = [manifold("gap", solid) for solid in fixed]
         self._boxes = [solid.bounds for solid in fixed]
         self._point = np.asarray(point, dtype=np.float64)
         self._direction = np.asarray(direction, dtype=np.float64)
@@ -99,15 +99,3 @@ class TurningGaps:
         if distance >= reach and reach < self._within:
             distance = turned.min_gap(self._fixed[k], self._within)
         return float(distance)
-
-
-def _manifold(solid: Solid) -> Manifold:
-    made = Manifold(
-        Mesh64(
-            np.array(solid.vertices, order="C"),
-            np.array(solid.faces, dtype=np.uint64, order="C"),
-        )
-    )
-    if made.status() != Error.NoError or made.is_empty():
-        raise GeometryError("gap", "the solid is not closed")
-    return made

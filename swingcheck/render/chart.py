@@ -14,6 +14,7 @@ from typing import Any
 import numpy as np
 
 from swingcheck.geometry.solid import Floats
+from swingcheck.palette import FRAME_LINE, INK, LINES, OTHER_LINE, PAPER, QUIET, Material
 from swingcheck.render.chart_lines import (
     ChartData,
     PartLine,
@@ -21,7 +22,6 @@ from swingcheck.render.chart_lines import (
 )
 from swingcheck.render.ink import Pen, contact_colour
 from swingcheck.render.lettering import SIZE, Label, stacked, text_width
-from swingcheck.render.palette import FRAME_LINE, INK, LINES, OTHER_LINE, PAPER, QUIET, Material
 from swingcheck.render.panel import Box, View, opened_pen
 from swingcheck.render.words import named
 from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, length_text

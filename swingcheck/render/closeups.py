@@ -9,10 +9,10 @@ import numpy as np
 from swingcheck.assembly import Assembly
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Edge, EdgeShape
+from swingcheck.palette import QUIET
 from swingcheck.render.ink import Pen, page
 from swingcheck.render.lettering import label
 from swingcheck.render.measures import Gap, HingeCorner, LeafIn, StrikeCorner
-from swingcheck.render.palette import QUIET
 from swingcheck.render.panel import Box, Note, View, fitted_view, write_column
 from swingcheck.units import angle_text, length_text
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+from swingcheck.palette import FRAME_LINE, QUIET
 from swingcheck.render.chart import BELOW, LABEL_ROW, chart_end, draw_chart, label_rows
 from swingcheck.render.chart_lines import chart_data
 from swingcheck.render.compare import Side, common_views, differing
@@ -32,7 +33,6 @@ from swingcheck.render.key import ROW, KeyItem, draw_key, key_items, key_rows
 from swingcheck.render.lettering import LEADING, SIZE, font
 from swingcheck.render.margin_bands import class_words, gap_material, map_data
 from swingcheck.render.margin_map import draw_map, map_scale
-from swingcheck.render.palette import FRAME_LINE, QUIET
 from swingcheck.render.panel import Box, contact_lines, contact_room
 from swingcheck.render.words import contact_words
 

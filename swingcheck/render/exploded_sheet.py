@@ -10,6 +10,17 @@ import numpy as np
 from swingcheck.assembly import Assembly
 from swingcheck.assembly.hand import is_mirrored
 from swingcheck.geometry.solid import Floats
+from swingcheck.palette import (
+    DASHED,
+    INK,
+    JAMB,
+    MATERIALS,
+    METAL,
+    QUIET,
+    SLAB,
+    STOP,
+    Material,
+)
 from swingcheck.render.axonometry import (
     ISOMETRIC,
     Facet,
@@ -32,17 +43,6 @@ from swingcheck.render.figure import (
 from swingcheck.render.ink import Pen
 from swingcheck.render.key import ROW, KeyItem, draw_key, key_rows
 from swingcheck.render.lettering import LEADING, SIZE, label
-from swingcheck.render.palette import (
-    DASHED,
-    INK,
-    JAMB,
-    MATERIALS,
-    METAL,
-    QUIET,
-    SLAB,
-    STOP,
-    Material,
-)
 from swingcheck.render.panel import Box, Note, View, fitted_view, opened_pen, write_column
 from swingcheck.units import length_text
 

@@ -7,8 +7,8 @@ from io import BytesIO
 from typing import Any
 
 from swingcheck.assembly import Assembly
+from swingcheck.palette import INK, PAPER, QUIET
 from swingcheck.render.lettering import LEADING, SIZE, font, wrapped
-from swingcheck.render.palette import INK, PAPER, QUIET
 from swingcheck.render.png import palette_png
 from swingcheck.render.pose import Pose
 

@@ -18,6 +18,7 @@ from swingcheck.assembly import GROUND, Assembly, PartKind
 from swingcheck.assembly.hand import is_mirrored
 from swingcheck.geometry.gaps import TurningGaps
 from swingcheck.geometry.solid import Floats
+from swingcheck.palette import FRAME_LINE, INK, PAPER, QUIET
 from swingcheck.render.closeups import OPENING_SHOWN, hinge_view, strike_view
 from swingcheck.render.film_solid import SolidView
 from swingcheck.render.ink import Pen, contact_colour, page
@@ -25,7 +26,6 @@ from swingcheck.render.lettering import font, wrapped
 from swingcheck.render.measures import StrikeCorner, hinge_corner, strike_corner
 from swingcheck.render.moments import Moment
 from swingcheck.render.overview import overview_height, overview_view, swing_arc
-from swingcheck.render.palette import FRAME_LINE, INK, PAPER, QUIET
 from swingcheck.render.panel import LEVELS, MATERIALS, Box, View, draw_cut, opened_pen
 from swingcheck.render.pose import PlanCut, Pose, cut_height, plan_cut
 from swingcheck.units import angle_text, length_text

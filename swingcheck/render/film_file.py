@@ -9,8 +9,7 @@ from typing import Any
 import numpy as np
 
 from swingcheck.errors import MissingExtraError
-from swingcheck.render.moments import Moment
-from swingcheck.render.palette import (
+from swingcheck.palette import (
     CONTACT,
     FRAME_LINE,
     GHOST,
@@ -20,6 +19,7 @@ from swingcheck.render.palette import (
     QUIET,
     SEAT,
 )
+from swingcheck.render.moments import Moment
 
 SUFFIXES = (".gif", ".webp", ".mp4")
 """What the name of a film file may end in."""

@@ -12,8 +12,8 @@ import numpy as np
 from swingcheck.assembly import Assembly, Part, PartKind
 from swingcheck.assembly.hand import as_hung, is_mirrored
 from swingcheck.geometry.solid import Floats
+from swingcheck.palette import INK, MATERIALS, PAPER
 from swingcheck.render.gl import gl
-from swingcheck.render.palette import INK, MATERIALS, PAPER
 
 OVERSIZE = 2
 """A view is rendered this many times as large and brought down: software GL smooths badly."""

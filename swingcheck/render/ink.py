@@ -16,8 +16,7 @@ from typing import Any
 import numpy as np
 
 from swingcheck.geometry.solid import Floats
-from swingcheck.render.lettering import LEADING, SIZE, Label, font
-from swingcheck.render.palette import (
+from swingcheck.palette import (
     CHAIN,
     CONTACT,
     DASHED,
@@ -29,6 +28,7 @@ from swingcheck.render.palette import (
     Dash,
     Material,
 )
+from swingcheck.render.lettering import LEADING, SIZE, Label, font
 
 ARROW = 7.5
 """Length of an arrowhead, points."""
@@ -249,7 +249,7 @@ class Pen:
 
 def contact_colour(*, seated: bool) -> str:
     """Return the loud colour, or the calm one for a slab that only rests on its stop."""
-    from swingcheck.render.palette import SEAT
+    from swingcheck.palette import SEAT
 
     return SEAT if seated else CONTACT
 

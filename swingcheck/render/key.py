@@ -8,9 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from swingcheck.render.ink import Pen
-from swingcheck.render.lettering import text_width
-from swingcheck.render.palette import (
+from swingcheck.palette import (
     APPLIED,
     ASTRAGAL,
     BASEBOARD,
@@ -29,6 +27,8 @@ from swingcheck.render.palette import (
     WALL,
     Material,
 )
+from swingcheck.render.ink import Pen
+from swingcheck.render.lettering import text_width
 from swingcheck.render.panel import Box, View, opened_pen
 from swingcheck.render.pose import PlanCut, Pose
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from swingcheck.render.palette import FONT
+from swingcheck.palette import FONT
 
 SIZE = 11.0
 """Points, of every label on the sheet."""

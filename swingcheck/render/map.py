@@ -9,10 +9,10 @@ import numpy as np
 
 from swingcheck.analysis.outcomes import VERDICTS
 from swingcheck.analysis.vary import Over, Varied
+from swingcheck.palette import FRAME_LINE, INK, PAPER, QUIET
 from swingcheck.render.lettering import font, text_width, wrapped
 from swingcheck.render.map_draw import draw_curve, draw_map, letter
 from swingcheck.render.map_sheet import AXES, INKS, LARGE, PLAIN, MapSheet
-from swingcheck.render.palette import FRAME_LINE, INK, PAPER, QUIET
 
 WIDTH, HEIGHT = 11.0, 8.5
 """Inches of paper: a sheet for the wall."""

@@ -10,9 +10,9 @@ from swingcheck.analysis.outcomes import VERDICTS
 from swingcheck.analysis.result import Verdict
 from swingcheck.analysis.vary import Over
 from swingcheck.geometry.solid import Floats
+from swingcheck.palette import CONTACT, FRAME_LINE, INK, PAPER, QUIET, SEAT
 from swingcheck.render.lettering import font, text_width
 from swingcheck.render.map_sheet import CALM, INKS, PLAIN, SMALL, Ink, MapSheet
-from swingcheck.render.palette import CONTACT, FRAME_LINE, INK, PAPER, QUIET, SEAT
 
 LOUD_RAMP = ("#fdeee6", "#f2a583", CONTACT, "#5c1606")
 CALM_RAMP = ("#f4f8f9", "#a9cbd6", SEAT, "#0d3441")

@@ -10,7 +10,7 @@ import numpy as np
 from swingcheck.analysis.result import Verdict
 from swingcheck.analysis.vary import Over, Varied
 from swingcheck.geometry.solid import Floats, Ints
-from swingcheck.render.palette import INK, SEAT
+from swingcheck.palette import INK, SEAT
 from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, length_text
 
 SMALL, PLAIN, LARGE = 11.0, 13.0, 19.0

@@ -12,7 +12,7 @@ from swingcheck.analysis.margins import MarginLine, closed_margins, margins_alon
 from swingcheck.analysis.result import Margins
 from swingcheck.assembly import Assembly
 from swingcheck.geometry.solid import Floats
-from swingcheck.render.palette import CONTACT, Material
+from swingcheck.palette import CONTACT, Material
 from swingcheck.units import MM_PER_INCH, fraction_text
 
 STEPS = 192

@@ -15,6 +15,7 @@ from swingcheck.analysis.margins import MarginLine
 from swingcheck.assembly.hand import is_mirrored
 from swingcheck.assembly.slab import bore_centre
 from swingcheck.geometry.solid import Floats
+from swingcheck.palette import CONTACT, INK, JAMB, METAL, PAPER, SLAB
 from swingcheck.render.ink import Pen
 from swingcheck.render.lettering import SIZE, Label, label, stacked, text_width
 from swingcheck.render.margin_bands import (
@@ -25,7 +26,6 @@ from swingcheck.render.margin_bands import (
     runs,
     widest,
 )
-from swingcheck.render.palette import CONTACT, INK, JAMB, METAL, PAPER, SLAB
 from swingcheck.render.panel import Box, Note, View, opened_pen, write_column
 from swingcheck.units import length_text
 

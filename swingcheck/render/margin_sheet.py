@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from swingcheck.palette import FRAME_LINE, QUIET
 from swingcheck.render.figure import (
     GUTTER,
     INNER,
@@ -27,7 +28,6 @@ from swingcheck.render.margin_bands import (
     gap_material,
 )
 from swingcheck.render.margin_map import MapScale, draw_map, gap_words, map_scale
-from swingcheck.render.palette import FRAME_LINE, QUIET
 from swingcheck.render.panel import Box, View, opened_pen
 from swingcheck.render.words import rough_length
 from swingcheck.units import length_text

@@ -10,11 +10,11 @@ import numpy as np
 
 from swingcheck.assembly import Assembly
 from swingcheck.geometry.solid import Floats
+from swingcheck.palette import QUIET
 from swingcheck.render.closeups import OPENING_SHOWN
 from swingcheck.render.ink import Pen, page
 from swingcheck.render.lettering import SIZE
 from swingcheck.render.measures import HingeCorner, StrikeCorner
-from swingcheck.render.palette import QUIET
 from swingcheck.render.panel import Box, View, fitted_view
 from swingcheck.render.pose import Pose
 from swingcheck.units import length_text

@@ -6,6 +6,7 @@ from typing import Any
 
 from swingcheck.assembly import Assembly
 from swingcheck.assembly.hand import is_mirrored
+from swingcheck.palette import PAPER
 from swingcheck.render.closeups import (
     Corner,
     hinge_view,
@@ -15,7 +16,6 @@ from swingcheck.render.closeups import (
 )
 from swingcheck.render.ink import page
 from swingcheck.render.measures import hinge_corner, strike_corner
-from swingcheck.render.palette import PAPER
 from swingcheck.render.panel import Box, View, draw_cut, fitted_view, opened_pen, write_title
 from swingcheck.render.png import palette_png
 from swingcheck.render.pose import Pose, cut_height, plan_cut

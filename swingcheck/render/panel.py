@@ -10,9 +10,9 @@ import numpy as np
 
 from swingcheck.assembly import PartKind
 from swingcheck.geometry.solid import Floats
+from swingcheck.palette import INK, MATERIALS
 from swingcheck.render.ink import Pen, page
 from swingcheck.render.lettering import Label, stacked, text_width, wrapped
-from swingcheck.render.palette import INK, MATERIALS
 from swingcheck.render.pose import Cut, PlanCut
 
 LEVELS = {

@@ -14,9 +14,9 @@ from swingcheck.assembly.hand import as_hung, is_mirrored
 from swingcheck.geometry.booleans import cut
 from swingcheck.geometry.solid import Floats, Solid
 from swingcheck.geometry.solids import box
+from swingcheck.palette import GHOST, INK, MATERIALS, PAPER
 from swingcheck.render.gl import gl
 from swingcheck.render.ink import contact_colour
-from swingcheck.render.palette import GHOST, INK, MATERIALS, PAPER
 from swingcheck.render.pose import Pose, cut_height
 
 OVERSIZE = 2

@@ -9,10 +9,10 @@ import numpy as np
 
 from swingcheck.assembly import GROUND, Assembly
 from swingcheck.geometry.solid import Floats
+from swingcheck.palette import INK, PAPER, QUIET
 from swingcheck.render.figure import HEADLINE, INNER, MARGIN, PIXELS, WIDTH, Subject
 from swingcheck.render.ink import contact_colour
 from swingcheck.render.lettering import LEADING, SIZE, font, text_width, wrapped
-from swingcheck.render.palette import INK, PAPER, QUIET
 from swingcheck.render.png import palette_png
 from swingcheck.render.pose import Pose, cut_height
 from swingcheck.render.still import Shot, near_shot, whole_shot

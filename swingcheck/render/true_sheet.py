@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 
 from swingcheck.geometry.solid import Floats
+from swingcheck.palette import INK, QUIET
 from swingcheck.render.corner_panel import (
     COLUMN,
     TITLE_ROW,
@@ -29,7 +30,6 @@ from swingcheck.render.figure import (
 )
 from swingcheck.render.ink import Pen
 from swingcheck.render.key import ROW, KeyItem, draw_key, key_items, key_rows
-from swingcheck.render.palette import INK, QUIET
 from swingcheck.render.panel import Box, View, contact_lines, contact_room, opened_pen
 from swingcheck.render.words import contact_words, section_words
 from swingcheck.units import MM_PER_INCH

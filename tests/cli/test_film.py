@@ -16,7 +16,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from swingcheck.cli import main
-from swingcheck.render.palette import CONTACT, JAMB, SLAB
+from swingcheck.palette import CONTACT, JAMB, SLAB
 from tests.browser import looks_like
 
 SCENES = Path(__file__).parents[2] / "scenes"

@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 from click.testing import CliRunner, Result
 
+from swingcheck import palette
 from swingcheck.analysis.check import check
 from swingcheck.analysis.result import CheckResult
 from swingcheck.analysis.swing import opening_at_strike, swung
@@ -20,7 +21,6 @@ from swingcheck.assembly import Assembly, PartKind, assemble
 from swingcheck.cli import main
 from swingcheck.geometry.section import horizontal_section
 from swingcheck.model import Scene
-from swingcheck.render import palette
 from swingcheck.report.card import card
 from swingcheck.report.page import colours
 from swingcheck.scenefile import read_scene
@@ -138,15 +138,10 @@ def test_clearance_between_angles_is_as_near_as_the_page_says(pages: Path) -> No
     assert table["between_in"] < 0.004
 
 
-def test_drawing_colours_are_those_of_the_pictures() -> None:
-    names = {"line": "FRAME_LINE"}
-    for name, colour in colours.DRAWING.items():
-        assert colour == getattr(palette, names.get(name, name.upper())), name
-    assert set(colours.MATERIALS) == set(PartKind)
-    for kind, material in colours.MATERIALS.items():
-        wanted = palette.MATERIALS[kind]
-        found = {**material, "hatch": tuple(material["hatch"])}
-        assert found == {key: getattr(wanted, key) for key in found}, kind
+def test_every_kind_of_part_has_its_colours_and_hatching() -> None:
+    materials = colours.drawing_colours()["materials"]
+    assert set(materials) == {kind.value for kind in PartKind}
+    assert palette.CONTACT not in {each["fill"] for each in materials.values()}
 
 
 def test_words_from_a_scene_cannot_become_markup(tmp_path: Path) -> None:

@@ -14,13 +14,13 @@ import pytest
 from click.testing import CliRunner, Result
 from PIL import Image
 
+from swingcheck import palette
 from swingcheck.analysis.check import check
 from swingcheck.assembly import assemble
 from swingcheck.cli import main
 from swingcheck.errors import RenderError
 from swingcheck.model import Obstacle, Scene
 from swingcheck.render import gl as gl_module
-from swingcheck.render import palette
 from swingcheck.render.gl import WINDOW, draws, gl_window
 from swingcheck.render.pose import shown_pose
 from swingcheck.render.sheet import Subject

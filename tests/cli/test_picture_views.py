@@ -12,10 +12,10 @@ import pytest
 from click.testing import CliRunner, Result
 from PIL import Image
 
+from swingcheck import palette
 from swingcheck.cli import main
 from swingcheck.cli import picture as picture_module
 from swingcheck.render import gl as gl_module
-from swingcheck.render import palette
 from swingcheck.render.gl import gl_window
 from tests.pictures import painted, pixels
 

@@ -9,13 +9,13 @@ from math import degrees, radians, sqrt
 import numpy as np
 import pytest
 
+from swingcheck import palette
 from swingcheck.analysis.check import check
 from swingcheck.analysis.result import CheckResult
 from swingcheck.analysis.swing import opening_at_strike
 from swingcheck.assembly import Assembly, PartKind, assemble
 from swingcheck.geometry.booleans import gap_between
 from swingcheck.model import Floor, Obstacle, Scene
-from swingcheck.render import palette
 from swingcheck.render.chart import contact_sentences
 from swingcheck.render.chart_lines import LEAVES, ChartData, angle_at_opening, chart_data
 from swingcheck.render.chart_sheet import chart_figure, chart_sheet

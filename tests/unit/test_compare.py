@@ -7,11 +7,11 @@ from functools import cache
 import numpy as np
 import pytest
 
+from swingcheck import palette
 from swingcheck.analysis.check import check
 from swingcheck.assembly import assemble
 from swingcheck.geometry.booleans import gap_between
 from swingcheck.model import Obstacle, Scene
-from swingcheck.render import palette
 from swingcheck.render.compare import (
     Compared,
     Side,

@@ -8,11 +8,11 @@ from math import radians
 import numpy as np
 import pytest
 
+from swingcheck import palette
 from swingcheck.assembly import Assembly, PartKind, assemble
 from swingcheck.geometry.solid import Solid
 from swingcheck.geometry.solids import box
 from swingcheck.model import Leg, Scene
-from swingcheck.render import palette
 from swingcheck.render.exploded import Exploded, clipped, exploded_hinge
 from swingcheck.render.exploded_sheet import exploded_figure, exploded_sheet, shaded
 from swingcheck.units import length_text

@@ -10,10 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from swingcheck import palette
 from swingcheck.analysis.check import check
 from swingcheck.assembly import assemble
 from swingcheck.model import Floor, Leg, Scene
-from swingcheck.render import palette
 from swingcheck.render.margin_bands import (
     CLASSES,
     STEPS,

@@ -12,12 +12,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from swingcheck import palette
 from swingcheck.analysis.check import check
 from swingcheck.analysis.result import Verdict
 from swingcheck.assembly import PartKind, assemble
 from swingcheck.geometry.section import enclosed_area
 from swingcheck.model import Casing, Floor, Leg, Obstacle, Scene
-from swingcheck.render import palette
 from swingcheck.render.measures import hinge_corner, strike_corner
 from swingcheck.render.pose import Pose, cut_height, plan_cut, shown_pose
 from swingcheck.render.sheet import PIXELS, WIDTH, Subject, plan_figure, plan_sheet

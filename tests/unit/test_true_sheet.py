@@ -12,10 +12,10 @@ import numpy as np
 import pytest
 from PIL import Image
 
+from swingcheck import palette
 from swingcheck.analysis.check import check
 from swingcheck.assembly import assemble
 from swingcheck.model import Scene
-from swingcheck.render import palette
 from swingcheck.render.corner_panel import corners_of
 from swingcheck.render.figure import Subject
 from swingcheck.render.ink import page
