@@ -28,7 +28,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     if not drawing:
         return
     from swingcheck.errors import RenderError
-    from swingcheck.render.gl import gl_window
+    from swingcheck.render.still.gl import gl_window
 
     try:
         gl_window()

@@ -165,9 +165,7 @@ class Peer:
         found = {
             j
             for i, j in self._pairs
-            if fcl.collide(
-                self._moving[i], self._fixed[j], self._request, fcl.CollisionResult()
-            )
+            if fcl.collide(self._moving[i], self._fixed[j], self._request, fcl.CollisionResult())
         }
         rest = [pair for pair in self._pairs if pair[1] not in found]
         nested = {j for i, j in rest if self._nestings(np.array([angle]), [(i, j)])}
@@ -268,9 +266,7 @@ class Peer:
 
     def _colliding_pair(self) -> tuple[int, int] | None:
         for i, j in self._pairs:
-            if fcl.collide(
-                self._moving[i], self._fixed[j], self._request, fcl.CollisionResult()
-            ):
+            if fcl.collide(self._moving[i], self._fixed[j], self._request, fcl.CollisionResult()):
                 return i, j
         return None
 

@@ -233,9 +233,7 @@ def _floor(rng: Rng, width: float, crooked: float) -> Solid:
     """Return a floor that slopes a little, as a thick hull."""
     reach = width + 4
     across, out = rng.uniform(-0.006, 0.006, 2) * crooked
-    top = [
-        [x, y, across * x + out * y - 0.05] for x in (-reach, reach) for y in (-reach, reach)
-    ]
+    top = [[x, y, across * x + out * y - 0.05] for x in (-reach, reach) for y in (-reach, reach)]
     bottom = [[x, y, -2.0] for x in (-reach, reach) for y in (-reach, reach)]
     return hull(np.array(top + bottom))
 

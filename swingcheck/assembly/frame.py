@@ -157,5 +157,3 @@ def leaf_mortises(scene: Scene) -> Iterator[Solid]:
             middle = opening.height[0] - hinge.jamb.tops[k] - hinge.leaf_length / 2
             run = hinge_leg_plan(opening, middle).rabbet - hinge.jamb.setbacks[k]
             yield mortise_tool(scene, "jamb mortise", jamb_leaf_frame(scene, k), depth, run)
-
-

@@ -60,5 +60,3 @@ def needed(rings: Floats) -> Floats:
         if np.abs(rings[k] - (low + share * (high - low))).max() > 1e-12 * np.abs(high).max():
             kept.append(k)
     return rings[[*kept, len(rings) - 1]]
-
-

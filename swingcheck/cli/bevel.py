@@ -51,7 +51,7 @@ def command(
     every edge has a bevel that works, 1 when one has none, and 2 when the
     scene cannot be read.
     """
-    from swingcheck.analysis.bevel import least_bevels, margin_tables
+    from swingcheck.advice.bevel import least_bevels, margin_tables
     from swingcheck.cli.check import page_width
     from swingcheck.report.bevel import bevel_card, bevel_data
     from swingcheck.report.text import text

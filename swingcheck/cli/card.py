@@ -8,13 +8,13 @@ from pathlib import Path
 
 import click
 
-from swingcheck.analysis.house import Bare, Door, Refused
-from swingcheck.analysis.many import processors, results_of
 from swingcheck.assembly import assemble
-from swingcheck.cli.job import job_done
 from swingcheck.cli.options import set_option, unit_option
 from swingcheck.cli.output import OUTPUT, suffix_of, whole_file
 from swingcheck.errors import GeometryError
+from swingcheck.job.answer import job_done
+from swingcheck.job.checked import processors, results_of
+from swingcheck.job.house import Bare, Door, Refused
 from swingcheck.model import Scene
 from swingcheck.report.cards.content import door_card
 from swingcheck.report.cards.html import Pictures, cards_html
@@ -103,7 +103,7 @@ def command(
 
 def closeup_png(scene: Scene) -> bytes | None:
     """Return the two corners of a closed slab in plan; ``None`` where a part has no solid."""
-    from swingcheck.render.pair import closeup_pair
+    from swingcheck.render.plan.pair import closeup_pair
 
     try:
         return closeup_pair(assemble(scene))

@@ -11,8 +11,7 @@ from typing import Any
 
 import click
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.result import CheckResult, Verdict
+from swingcheck.advice.answer import Answer, answered
 from swingcheck.bench.season import season_margins
 from swingcheck.cli.options import (
     Degrees,
@@ -28,6 +27,7 @@ from swingcheck.report.card import card
 from swingcheck.report.data import check_data
 from swingcheck.report.season import with_season
 from swingcheck.report.text import WIDEST, text
+from swingcheck.swing.found import Verdict
 
 SWINGS, DOES_NOT, BAD_INPUT = 0, 1, 2
 
@@ -76,13 +76,15 @@ def command(
     """
     if start is not None:
         settings += (("swing.start", f"{start!r} deg"),)
-    results: list[CheckResult | None] = []
+    results: list[Answer | None] = []
     for path in scenes:
         result = checked(path, settings, step)
         if result is not None and not as_json:
             said = card(result, unit)
             if with_year:
-                said = with_season(said, season_margins(result.scene), unit or result.scene.unit)
+                said = with_season(
+                    said, season_margins(result.found.scene), unit or result.found.scene.unit
+                )
             click.echo("\n" * any(results) + text(said, page_width()))
         results.append(result)
     if as_json:
@@ -92,41 +94,39 @@ def command(
     sys.exit(exit_code(results))
 
 
-def checked(
-    path: str, settings: Sequence[tuple[str, str]], step: float | None
-) -> CheckResult | None:
+def checked(path: str, settings: Sequence[tuple[str, str]], step: float | None) -> Answer | None:
     """Return a scene's check; ``None``, and the message on stderr, where it is bad input.
 
     ``step`` is degrees.
     """
     try:
         scene = scene_from(path, settings)
-        return check(scene, step=None if step is None else radians(step))
+        return answered(scene, step=None if step is None else radians(step))
     except SwingcheckError as error:
         click.echo(f"Error: {error}", err=True)
         return None
 
 
-def _data(result: CheckResult, with_year: bool) -> dict[str, Any]:
+def _data(result: Answer, with_year: bool) -> dict[str, Any]:
     """Return a check's data, with the year under ``season`` where it was asked for."""
     data = check_data(result)
     if with_year:
-        data["season"] = season_data(season_margins(result.scene))
+        data["season"] = season_data(season_margins(result.found.scene))
     return data
 
 
-def exit_code(results: Sequence[CheckResult | None]) -> int:
+def exit_code(results: Sequence[Answer | None]) -> int:
     """Return the worst: bad input over not swinging over swinging."""
     if any(result is None for result in results):
         return BAD_INPUT
-    swing = all(result.verdict is Verdict.SWINGS for result in results if result)
+    swing = all(result.found.verdict is Verdict.SWINGS for result in results if result)
     return SWINGS if swing else DOES_NOT
 
 
-def count_line(results: Sequence[CheckResult | None]) -> str:
+def count_line(results: Sequence[Answer | None]) -> str:
     """Return how many scenes swing, how many do not, and how many could not be read."""
     read = [result for result in results if result is not None]
-    swing = sum(result.verdict is Verdict.SWINGS for result in read)
+    swing = sum(result.found.verdict is Verdict.SWINGS for result in read)
     parts = [f"{swing} swing{'s' * (swing == 1)}"]
     parts.append(f"{len(read) - swing} do{'es' * (len(read) - swing == 1)} not")
     if len(read) < len(results):

@@ -15,8 +15,8 @@ from swingcheck.cli.output import suffix_of, whole_file
 
 if TYPE_CHECKING:
     from swingcheck.model import Scene
-    from swingcheck.render.film import Story
-    from swingcheck.render.moments import Moment
+    from swingcheck.render.film.moments import Moment
+    from swingcheck.render.film.stage import Story
 
 PLAN, SOLID = "plan", "solid"
 
@@ -79,8 +79,8 @@ def command(
     fails; the close-up shows the corner where they meet, and the nearest
     clearance is told in figures. A film with --view solid needs a GL renderer.
     """
-    from swingcheck.render.film_file import SUFFIXES, require_encoder, write_film
-    from swingcheck.render.moments import moments
+    from swingcheck.render.film.file import SUFFIXES, require_encoder, write_film
+    from swingcheck.render.film.moments import moments
 
     require_encoder(suffix_of(output, SUFFIXES))
     read = scene_from(scene, settings)
@@ -96,15 +96,15 @@ def command(
 
 def _story(read: Scene, view: str, opened: ExitStack) -> tuple[Story, float, float]:
     """Return what the film is about, and the angles that it begins and ends at, radians."""
-    from swingcheck.analysis.check import check
     from swingcheck.assembly import assemble
-    from swingcheck.render.film import Story
-    from swingcheck.render.film_solid import solid_view
-    from swingcheck.render.moments import film_way
+    from swingcheck.render.film.moments import film_way
+    from swingcheck.render.film.solid import solid_view
+    from swingcheck.render.film.stage import Story
     from swingcheck.report.headline import headline
     from swingcheck.report.lengths import Lengths
+    from swingcheck.swing.check import check
 
-    result, assembly = check(read, cures=False), assemble(read)
+    result, assembly = check(read), assemble(read)
     begin, end, touch = film_way(result)
     solid = None
     if view == SOLID:
@@ -116,7 +116,7 @@ def _story(read: Scene, view: str, opened: ExitStack) -> tuple[Story, float, flo
 
 def _drawn(story: Story, shown: Sequence[Moment], size: int) -> Iterator[Any]:
     """Yield the film's pictures, a progress bar on the error stream as they are drawn."""
-    from swingcheck.render.film import pictures
+    from swingcheck.render.film.stage import pictures
 
     with click.progressbar(
         pictures(story, shown, size),

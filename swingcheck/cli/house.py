@@ -7,11 +7,11 @@ from pathlib import Path
 
 import click
 
-from swingcheck.analysis.house import Job, swings
 from swingcheck.cli.check import page_width
-from swingcheck.cli.job import job_done
 from swingcheck.cli.options import json_option, set_option, unit_option
 from swingcheck.cli.output import whole_file
+from swingcheck.job.answer import job_done
+from swingcheck.job.house import Job, swings
 from swingcheck.report.house import house_card
 from swingcheck.report.house_data import house_json
 from swingcheck.report.text import text
@@ -97,7 +97,7 @@ def _exit_code(done: Job) -> int:
 
 
 def _write_sheet(sheet: Path) -> None:
-    from swingcheck.schedule import blank_sheet
+    from swingcheck.job import blank_sheet
 
     content = blank_sheet()
     if str(sheet) == STDIN:

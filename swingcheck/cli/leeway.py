@@ -32,15 +32,15 @@ def command(
     is a scene file, or - for standard input. Exits with 0 when every KEY has a
     value that works, 1 when one has none, and 2 when the scene cannot be read.
     """
-    from swingcheck.analysis.dimensions import dimension, dimensions
-    from swingcheck.analysis.judge import Judge
-    from swingcheck.analysis.setting import recommended
-    from swingcheck.analysis.variants import Variants
-    from swingcheck.analysis.window import window_of
+    from swingcheck.advice.judge import Judge
+    from swingcheck.advice.setting import recommended
+    from swingcheck.advice.window import window_of
+    from swingcheck.chance.measurements import dimension, dimensions
     from swingcheck.cli.check import page_width
     from swingcheck.report.text import text
     from swingcheck.report.window import dimensions_card, window_card
     from swingcheck.report.window_data import dimensions_data, window_data
+    from swingcheck.swing.kept_parts import Variants
 
     keys, scene = _scene_last((*keys, scene))
     read, variants = scene_from(scene, settings), Variants()

@@ -36,9 +36,9 @@ def command(
     plan at hinge and strike, the clearance by angle, the report and the shop
     numbers. It asks nothing of any network, and it works on a phone.
     """
-    from swingcheck.analysis.check import check
+    from swingcheck.advice.answer import answered
     from swingcheck.assembly import assemble
-    from swingcheck.report.page import (
+    from swingcheck.page import (
         LARGEST,
         measured_clearance,
         page_html,
@@ -50,10 +50,10 @@ def command(
     sheets = []
     for path in scenes:
         scene = scene_from(path, settings)
-        result, assembly = check(scene), assemble(scene)
-        table = measured_clearance(result, assembly)
+        answer, assembly = answered(scene), assemble(scene)
+        table = measured_clearance(answer.found, assembly)
         shop = shop_card(scene, unit)
-        sheets.append(sheet(result, assembly, unit=unit, clearance=table, shop=shop))
+        sheets.append(sheet(answer, assembly, unit=unit, clearance=table, shop=shop))
     page = page_html(sheets).encode()
     with whole_file(output) as scratch:
         scratch.write_bytes(page)

@@ -16,10 +16,10 @@ from swingcheck.cli.output import OUTPUT, suffix_of, whole_file
 from swingcheck.errors import RenderError
 
 if TYPE_CHECKING:
-    from swingcheck.analysis.result import CheckResult
     from swingcheck.model import Scene
-    from swingcheck.render.compare import Compared
-    from swingcheck.render.figure import Subject
+    from swingcheck.render.compare.sides import Compared
+    from swingcheck.render.pen.figure import Subject
+    from swingcheck.swing.found import Found
 
 SUFFIXES = (".png", ".svg", ".pdf")
 BOTH, PLAN, SOLID, HINGE, MARGINS, CLEARANCE, CORNERS, ALL = VIEWS = (
@@ -52,7 +52,7 @@ class _Job:
     """One scene's check, and how its pictures are to be written."""
 
     read: Scene
-    result: CheckResult
+    result: Found
     subject: Subject
     output: Path
     size: int
@@ -195,18 +195,18 @@ def _check_output(output: Path, view: str) -> None:
 
 
 def _job(read: Scene, angle: float | None, output: Path, size: int, paper: str) -> _Job:
-    from swingcheck.analysis.check import check
     from swingcheck.assembly import assemble
-    from swingcheck.render.figure import Subject
-    from swingcheck.render.pose import shown_pose
+    from swingcheck.render.pen.figure import Subject
+    from swingcheck.render.plan.pose import shown_pose
+    from swingcheck.swing.check import check
 
-    result = check(read, cures=False)
+    result = check(read)
     pose = shown_pose(result, None if angle is None else radians(angle))
     subject = Subject(assembly=assemble(read), pose=pose, caption=_caption(result))
     return _Job(read=read, result=result, subject=subject, output=output, size=size, paper=paper)
 
 
-def _caption(result: CheckResult) -> str:
+def _caption(result: Found) -> str:
     from swingcheck.report.headline import headline
     from swingcheck.report.lengths import Lengths
 
@@ -241,20 +241,20 @@ def _beside(output: Path, name: str, suffix: str | None = None) -> Path:
 
 
 def _plan(job: _Job) -> bytes:
-    from swingcheck.render.sheet import plan_sheet
+    from swingcheck.render.plan.sheet import plan_sheet
 
     return plan_sheet(job.subject, job.kind, job.size)
 
 
 def _solid(job: _Job) -> bytes:
-    from swingcheck.render.still_sheet import still_sheet
+    from swingcheck.render.still.sheet import still_sheet
 
     return still_sheet(job.subject, job.size)
 
 
 def _hinge(job: _Job) -> bytes:
-    from swingcheck.render.exploded_sheet import exploded_sheet
-    from swingcheck.render.pose import cut_height, nearest_hinge
+    from swingcheck.render.exploded.sheet import exploded_sheet
+    from swingcheck.render.plan.pose import cut_height, nearest_hinge
 
     if not job.read.hinge.count:
         raise RenderError("no hinge to pull apart: the slab hangs on pivots")
@@ -264,23 +264,23 @@ def _hinge(job: _Job) -> bytes:
 
 
 def _margins(job: _Job) -> bytes:
-    from swingcheck.render.margin_bands import map_data
-    from swingcheck.render.margin_sheet import margin_sheet
+    from swingcheck.render.margins.bands import map_data
+    from swingcheck.render.margins.sheet import margin_sheet
 
     data = map_data(job.subject.assembly)
     return margin_sheet(data, job.subject.caption, job.kind, job.size)
 
 
 def _clearance(job: _Job) -> bytes:
-    from swingcheck.render.chart_lines import chart_data
-    from swingcheck.render.chart_sheet import chart_sheet
+    from swingcheck.render.chart.lines import chart_data
+    from swingcheck.render.chart.sheet import chart_sheet
 
     data = chart_data(job.subject.assembly, job.result)
     return chart_sheet(data, job.subject.caption, job.kind, job.size)
 
 
 def _true(job: _Job, kind: str) -> bytes:
-    from swingcheck.render.true_sheet import true_sheet
+    from swingcheck.render.plan.true_sheet import true_sheet
 
     return true_sheet(job.subject, job.paper, kind, job.size)
 
@@ -302,8 +302,8 @@ def _compare(
         raise click.BadParameter(
             "standard input is read once; name a scene file to compare.", param_hint="'SCENE'"
         )
-    from swingcheck.render.compare import sides_of
-    from swingcheck.render.compare_sheet import compare_sheet
+    from swingcheck.render.compare.sheet import compare_sheet
+    from swingcheck.render.compare.sides import sides_of
 
     pair = _compared(scene, other, settings)
     sides = sides_of(pair, None if angle is None else radians(angle))
@@ -321,9 +321,9 @@ def _compared(
     scene: str, other: str | None, settings: tuple[Settings, Settings]
 ) -> tuple[Compared, Compared]:
     """Return both scenes with their checks; the second in the first one's unit."""
-    from swingcheck.analysis.check import check
     from swingcheck.assembly import assemble
-    from swingcheck.render.compare import Compared
+    from swingcheck.render.compare.sides import Compared
+    from swingcheck.swing.check import check
 
     own, changes = settings
     first = scene_from(scene, own)
@@ -335,7 +335,7 @@ def _compared(
         names = (Path(scene).name, ", ".join([Path(other).name, *([changed] if changed else [])]))
     found = []
     for name, read in zip(names, (first, second), strict=True):
-        result = check(read, cures=False)
+        result = check(read)
         caption = _caption(result)
         found.append(Compared(name=name, assembly=assemble(read), result=result, caption=caption))
     return found[0], found[1]

@@ -77,8 +77,8 @@ def command(
     scene cannot be read. Ctrl-C ends the drawing, says what was found until
     then and exits with 130.
     """
-    from swingcheck.analysis.parallel import Spread
-    from swingcheck.analysis.risk import risk
+    from swingcheck.chance.risk import risk
+    from swingcheck.chance.workers import Spread
     from swingcheck.cli.check import page_width
     from swingcheck.cli.progress import Progress
     from swingcheck.report.risk import risk_card, risk_data

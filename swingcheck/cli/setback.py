@@ -35,7 +35,7 @@ def command(
     Exits with 0 when one works, 1 when none does, and 2 when the scene cannot
     be read.
     """
-    from swingcheck.analysis.setback import setback
+    from swingcheck.advice.setback import setback
     from swingcheck.cli.check import page_width
     from swingcheck.report.text import text
     from swingcheck.report.window import setback_card

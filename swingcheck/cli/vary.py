@@ -16,7 +16,7 @@ from swingcheck.cli.options import json_option, scene_argument, scene_from, set_
 from swingcheck.cli.risk import cluster_option, full_option
 
 if TYPE_CHECKING:
-    from swingcheck.analysis.vary import Over, Varied
+    from swingcheck.chance.vary import Over, Varied
     from swingcheck.model import Scene
 
 PICTURES, TABLES = (".png", ".svg", ".pdf"), (".csv", ".parquet", ".json")
@@ -107,8 +107,8 @@ def command(
     the second up it. Exits with 0, or 2 when the scene or a range cannot be
     read.
     """
-    from swingcheck.analysis.parallel import Spread
-    from swingcheck.analysis.vary import vary
+    from swingcheck.chance.vary import vary
+    from swingcheck.chance.workers import Spread
     from swingcheck.cli.check import page_width
     from swingcheck.cli.progress import Progress
     from swingcheck.report.text import text
@@ -139,7 +139,7 @@ def overs_of(scene: Scene, ranges: tuple[Range, ...]) -> list[Over]:
     SceneError
         With every fault of the ranges.
     """
-    from swingcheck.analysis.vary import corner_scenes, varied_dimension
+    from swingcheck.chance.vary import corner_scenes, varied_dimension
     from swingcheck.errors import Problem, SceneError
     from swingcheck.scenefile.limits import broken_limits
 
@@ -174,7 +174,7 @@ def overs_of(scene: Scene, ranges: tuple[Range, ...]) -> list[Over]:
 
 def _over(scene: Scene, typed: Range, dimension: Any) -> Any:
     """Return the values of a range, or what is wrong with it."""
-    from swingcheck.analysis.vary import over, steps_between
+    from swingcheck.chance.vary import over, steps_between
     from swingcheck.errors import Problem, UnitError
     from swingcheck.units import parsed_angle, parsed_length
 
@@ -215,7 +215,7 @@ def _beyond(typed: Range, over: Over, scene: Scene) -> Any:
 
 
 def _value(over: Over, value: float, unit: str) -> str:
-    from swingcheck.analysis.outcomes import value_text
+    from swingcheck.chance.outcomes import value_text
 
     return value_text(over.dimension, value, unit)
 
@@ -232,7 +232,7 @@ def _writer(output: Path | None, show: str | None, unit: str | None) -> Callable
         assert output is not None
         with whole_file(output) as file:
             if suffix in PICTURES:
-                from swingcheck.render.map import variation_picture
+                from swingcheck.render.map.draw import variation_picture
 
                 kind = suffix.removeprefix(".")
                 file.write_bytes(variation_picture(varied, show or SHOWN[0], kind, unit=unit))

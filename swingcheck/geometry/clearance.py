@@ -199,9 +199,7 @@ class _Heights:
         p = self.corners[corner]
         cos, sin = np.cos(self.sense * turn), np.sin(self.sense * turn)
         up = p[:, 2] + self.climb * turn
-        local = np.stack(
-            [cos * p[:, 0] - sin * p[:, 1], sin * p[:, 0] + cos * p[:, 1], up], axis=1
-        )
+        local = np.stack([cos * p[:, 0] - sin * p[:, 1], sin * p[:, 0] + cos * p[:, 1], up], axis=1)
         depth = np.einsum("ijk,ik->ij", self.inward[face], local) - self.borders[face]
         inside: Bools = (depth >= 0).all(axis=1)
         return inside

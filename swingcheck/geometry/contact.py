@@ -192,5 +192,3 @@ class _Start:
             gap = gap_between(mover, solid_of(self.rest, fixed), within=1.0)
             self.known[moving, fixed] = gap <= self.room
         return self.known[moving, fixed]
-
-

@@ -260,9 +260,7 @@ def _gap(mover: _Ring, outline: _Ring, sense: float, span: Floats) -> Floats:
     return best
 
 
-def _corner_gap(
-    corners: _Ring, i: int, edges: _Ring, j: int, way: float, span: Floats
-) -> Floats:
+def _corner_gap(corners: _Ring, i: int, edges: _Ring, j: int, way: float, span: Floats) -> Floats:
     """Return the least distance (n,) of a turning corner from an edge and from its first end.
 
     Both are least at an end of the turn or where closed form says: the height
@@ -293,11 +291,7 @@ def _boxes_meet(first: Floats, second: Floats) -> Bools:
 
 def _overlap(first: Floats, second: Floats) -> Bools:
     """Tell (n,) where two outlines (2, k, n) overlap."""
-    return (
-        _crossing(first, second)
-        | _holds(second, first[:, 0])
-        | _holds(first, second[:, 0])
-    )
+    return _crossing(first, second) | _holds(second, first[:, 0]) | _holds(first, second[:, 0])
 
 
 def _crossing(first: Floats, second: Floats) -> Bools:

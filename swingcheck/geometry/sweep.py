@@ -43,7 +43,6 @@ class Sweep:
             width=self.width[rows],
         )
 
-
     def climbing(self, climb: float) -> Sweep:
         """Return the ranges of features that rise by up to ``climb`` (of either sign)."""
         return replace(self, low=self.low + min(climb, 0.0), high=self.high + max(climb, 0.0))

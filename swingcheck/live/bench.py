@@ -8,14 +8,12 @@ from pathlib import Path
 from threading import Lock
 from typing import Any
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.result import CheckResult
+from swingcheck.advice.answer import Answer, answered
 from swingcheck.assembly import Assembly, assemble
 from swingcheck.live.dials import dials, settings
 from swingcheck.live.save import dialled_text
 from swingcheck.model import Scene
-from swingcheck.report.card import card
-from swingcheck.report.page import (
+from swingcheck.page import (
     card_markup,
     clearance_data,
     measured_clearance,
@@ -24,8 +22,11 @@ from swingcheck.report.page import (
     sheet_data,
     shop_card,
 )
+from swingcheck.report.card import card
 from swingcheck.scenefile import read_scene
 from swingcheck.scenefile.source import scene_text, source_name
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Found
 
 Turned = Mapping[str, str]
 """Values as typed, by the key of their dial; only of dials that were turned."""
@@ -53,7 +54,7 @@ class Bench:
         self._text = scene_text(path).removeprefix("\ufeff")
         self._laid_over = laid_over
         self._lock = Lock()
-        self._last: tuple[Scene, CheckResult, Assembly] | None = None
+        self._last: tuple[Scene, Found, Assembly] | None = None
         self._start = self.scene({})
 
     def scene(self, turned: Turned) -> Scene:
@@ -71,10 +72,10 @@ class Bench:
     def page(self) -> str:
         """Return the page as it opens."""
         _, assembly = self._checked(self._start)
-        result = check(self._start)
-        table = measured_clearance(result, assembly)
+        answer = answered(self._start)
+        table = measured_clearance(answer.found, assembly)
         shop = shop_card(self._start)
-        first = sheet(result, assembly, clearance=table, shop=shop)
+        first = sheet(answer, assembly, clearance=table, shop=shop)
         return page_html([first], dials=[dial.data() for dial in dials(self._start)])
 
     def checked(self, turned: Turned) -> dict[str, Any]:
@@ -89,7 +90,7 @@ class Bench:
             When a value is bad, or nothing can be built of it.
         """
         result, assembly = self._checked(self.scene(turned))
-        return sheet_data(sheet(result, assembly))
+        return sheet_data(sheet(Answer(found=result), assembly))
 
     def clearance(self, turned: Turned) -> dict[str, Any]:
         """Return the clearance table of the scene as dialled.
@@ -113,7 +114,7 @@ class Bench:
         """
         scene = self.scene(turned)
         with self._lock:
-            report, shop = card(check(scene)), shop_card(scene)
+            report, shop = card(answered(scene)), shop_card(scene)
         return {
             "report": card_markup(report),
             "shop": card_markup(shop),
@@ -148,8 +149,8 @@ class Bench:
                 out.write(text)
             return file
 
-    def _checked(self, scene: Scene) -> tuple[CheckResult, Assembly]:
+    def _checked(self, scene: Scene) -> tuple[Found, Assembly]:
         with self._lock:
             if self._last is None or self._last[0] != scene:
-                self._last = (scene, check(scene, cures=False), assemble(scene))
+                self._last = (scene, check(scene), assemble(scene))
             return self._last[1:]

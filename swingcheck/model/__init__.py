@@ -33,7 +33,8 @@ from swingcheck.model.opening import (
     Threshold,
     WallReturn,
 )
-from swingcheck.model.others import (
+from swingcheck.model.scene import Assumed, Closer, Finish, Scene, Season, Shop, Site, Swing, Wanted
+from swingcheck.model.second_slab import (
     Inactive,
     Lower,
     MeetingRebate,
@@ -44,7 +45,6 @@ from swingcheck.model.others import (
     lower_scene,
     seen_from_strike,
 )
-from swingcheck.model.scene import Assumed, Closer, Finish, Scene, Season, Shop, Site, Swing, Wanted
 from swingcheck.model.slab import (
     Deadbolt,
     Delivered,

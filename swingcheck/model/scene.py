@@ -18,7 +18,7 @@ from swingcheck.model.opening import (
     Threshold,
     WallReturn,
 )
-from swingcheck.model.others import Inactive, Lower, Neighbour
+from swingcheck.model.second_slab import Inactive, Lower, Neighbour
 from swingcheck.model.slab import Lock, Slab
 from swingcheck.model.stations import Stations
 

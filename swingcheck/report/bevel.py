@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from math import ceil, degrees, tan
 from typing import Any
 
-from swingcheck.analysis.bevel import LeastBevel, MarginTable
-from swingcheck.analysis.setting import Setting
+from swingcheck.advice.bevel import LeastBevel, MarginTable
+from swingcheck.advice.setting import Setting
 from swingcheck.model import Scene
 from swingcheck.report.card import Card, Entry, Table
 from swingcheck.report.data import inches

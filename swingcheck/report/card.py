@@ -5,15 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import degrees
 
-from swingcheck.analysis.result import CheckResult, Clearance, CurvePoint
+from swingcheck.advice.answer import Answer
 from swingcheck.assembly import PartKind
-from swingcheck.bench.weight import weight_basis
+from swingcheck.bench.cautions import cautions
+from swingcheck.bench.weight import slab_weight, weight_basis
+from swingcheck.model import Scene
 from swingcheck.report.causes import why
 from swingcheck.report.headline import finding, place_in_swing
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.opens import edge_text, opens
-from swingcheck.report.others import other_label, other_text
+from swingcheck.report.second_slab import other_label, other_text
 from swingcheck.report.words import SIDES, STATIONS, listed
+from swingcheck.swing.found import Clearance, CurvePoint, Found
 
 FLUSH = 1 / 128
 """Within this of the jamb's edge the wide face reads flush, inches."""
@@ -57,23 +60,24 @@ class Card:
     items: tuple[Entry | Table, ...]
 
 
-def card(result: CheckResult, unit: str | None = None) -> Card:
+def card(answer: Answer, unit: str | None = None) -> Card:
     """Return what a check says.
 
     Parameters
     ----------
-    result : CheckResult
-        What was found.
+    answer : Answer
+        What was found, and what to do about it.
     unit : {"in", "mm"} or None
         What lengths are written in; ``None`` for the scene's own.
     """
-    lengths = Lengths(unit=unit or result.scene.unit)
+    result = answer.found
+    lengths, weight = Lengths(unit=unit or result.scene.unit), slab_weight(result.scene)
     entries: tuple[Entry | Table, ...] = (
         Entry(label="Why", texts=(why(result, lengths),)),
-        Entry(label="Cure", texts=tuple(each.said_in(lengths.unit) for each in result.remedies)),
+        Entry(label="Cure", texts=tuple(each.said_in(lengths.unit) for each in answer.cures)),
         _upright_margins(result, lengths),
         _level_margins(result, lengths),
-        Entry(label="Opens", texts=opens(result, lengths)),
+        Entry(label="Opens", texts=opens(answer, lengths)),
         *(
             Entry(label=other_label(other), texts=(other_text(other, lengths),))
             for other in result.others
@@ -81,9 +85,9 @@ def card(result: CheckResult, unit: str | None = None) -> Card:
         Entry(label="Nearest", texts=(_clearances(result, lengths),)),
         Entry(label="Pins", texts=(_pins(result, lengths),)),
         Entry(label="Edges", texts=tuple(edge_text(edge, lengths) for edge in result.edges)),
-        Entry(label="Weight", texts=(_weight(result, lengths.unit),)),
+        Entry(label="Weight", texts=(_weight(result.scene, weight, lengths.unit),)),
         Entry(label="Assumed", texts=(_assumed(result),)),
-        Entry(label="Caution", texts=result.cautions),
+        Entry(label="Caution", texts=cautions(result.scene, weight)),
         _curve(result, lengths),
     )
     return Card(
@@ -98,7 +102,7 @@ def _says_something(item: Entry | Table) -> bool:
     return any(item.texts) if isinstance(item, Entry) else bool(item.rows)
 
 
-def _upright_margins(result: CheckResult, lengths: Lengths) -> Table:
+def _upright_margins(result: Found, lengths: Lengths) -> Table:
     margins = result.margins
     rows = [("hinge", margins.hinge), ("strike", margins.strike)]
     if margins.hinge_stop is not None:
@@ -114,7 +118,7 @@ def _upright_margins(result: CheckResult, lengths: Lengths) -> Table:
     return Table(label=f"Margin, {lengths.unit}", columns=STATIONS, rows=tuple(cells))
 
 
-def _level_margins(result: CheckResult, lengths: Lengths) -> Table:
+def _level_margins(result: Found, lengths: Lengths) -> Table:
     rows = (("head", result.margins.head), ("bottom", result.margins.bottom))
     cells = tuple((name, tuple(map(lengths.bare, values))) for name, values in rows)
     return Table(label="", columns=SIDES, rows=cells)
@@ -126,7 +130,7 @@ def _flush(value: float, lengths: Lengths) -> str:
     return f"{lengths.bare(abs(value))} {'proud' if value > 0 else 'shy'}"
 
 
-def _clearances(result: CheckResult, lengths: Lengths) -> str:
+def _clearances(result: Found, lengths: Lengths) -> str:
     """Return the nearest parts with their least distance, those alike together."""
     touched = () if result.closing is None else (result.closing.against, *result.closing.also)
     found = [part for part in result.clearances if part.against not in touched]
@@ -144,7 +148,7 @@ def _nearest_leaf_only(found: list[Clearance]) -> list[Clearance]:
     return [part for part in found if part not in leaves[1:]]
 
 
-def _pins(result: CheckResult, lengths: Lengths) -> str:
+def _pins(result: Found, lengths: Lengths) -> str:
     axis = result.axis
     tolerance = result.scene.shop.pin_tolerance
     side = "proud of" if axis.proud >= 0 else "inside"
@@ -171,19 +175,19 @@ def _thousandths(value: float, lengths: Lengths) -> str:
     return lengths.full(value) if lengths.unit == "mm" else f"{value:.3f} in"
 
 
-def _weight(result: CheckResult, unit: str) -> str:
-    basis = weight_basis(result.scene)
-    if result.weight is None:
+def _weight(scene: Scene, weight: float | None, unit: str) -> str:
+    basis = weight_basis(scene)
+    if weight is None:
         return basis
-    metric = f" ({result.weight * KILOGRAMS:.0f} kg)" if unit == "mm" else ""
-    return f"about {result.weight:.0f} lb{metric}: {basis}"
+    metric = f" ({weight * KILOGRAMS:.0f} kg)" if unit == "mm" else ""
+    return f"about {weight:.0f} lb{metric}: {basis}"
 
 
-def _assumed(result: CheckResult) -> str:
+def _assumed(result: Found) -> str:
     return "; ".join(f"{item.key} {item.value}" for item in result.scene.assumed)
 
 
-def _curve(result: CheckResult, lengths: Lengths) -> Table:
+def _curve(result: Found, lengths: Lengths) -> Table:
     points = thinned(result.curve)
     rows = tuple(
         (

@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import cos, hypot, sin, sqrt, tan
 
-from swingcheck.analysis.result import CheckResult, Touch, Verdict
 from swingcheck.assembly import FITTED, GROUND, PartKind
 from swingcheck.model import Edge, EdgeShape, HingeSet, Leg, Scene, station_value
 from swingcheck.report.fitted_causes import fitted_cause, laid_reasons
 from swingcheck.report.headline import decisive_touch
 from swingcheck.report.hung_causes import pivot_cause, rise_reasons
 from swingcheck.report.lengths import Lengths
-from swingcheck.report.others import decided_cause
+from swingcheck.report.second_slab import decided_cause
 from swingcheck.report.words import (
     SIDES,
     STATIONS,
@@ -22,6 +21,7 @@ from swingcheck.report.words import (
     sentence,
     turned,
 )
+from swingcheck.swing.found import Found, Touch, Verdict
 from swingcheck.units import angle_text
 
 WORTH_SAYING = 1 / 64
@@ -30,7 +30,7 @@ WORTH_SAYING = 1 / 64
 ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth")
 
 
-def why(result: CheckResult, lengths: Lengths) -> str:
+def why(result: Found, lengths: Lengths) -> str:
     """Return what touches what and where, and the measurement that makes it so."""
     if result.verdict is Verdict.SWINGS:
         return ""
@@ -47,7 +47,7 @@ def why(result: CheckResult, lengths: Lengths) -> str:
     return f"{meeting(touch, lengths)} {cause}".strip()
 
 
-def blocked_cause(result: CheckResult, lengths: Lengths) -> str:
+def blocked_cause(result: Found, lengths: Lengths) -> str:
     """Return what a start pose that overlaps means, and what to do about it."""
     words = (
         f"The slab cannot stand {angle_text(result.scene.swing.start)} open, so its closing was"
@@ -57,7 +57,7 @@ def blocked_cause(result: CheckResult, lengths: Lengths) -> str:
     return f"{words} {_floor_gaps(result, lengths)}" if underfoot else words
 
 
-def pinch_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
+def pinch_cause(result: Found, touch: Touch, lengths: Lengths) -> str:
     """Return the setbacks, and what they leave between the slab and the hinge stop."""
     if result.scene.pivot is not None:
         return pivot_cause(result, touch, lengths)
@@ -75,7 +75,7 @@ def pinch_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
     return f"Closed, it would stand only {lengths.full(gap)} off the hinge stop{place}: {leaves}."
 
 
-def strike_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
+def strike_cause(result: Found, touch: Touch, lengths: Lengths) -> str:
     """Return the strike margin against how far the strike edge swings out."""
     scene = result.scene
     margin, place = least_place(result.margins.strike, STATIONS)
@@ -109,7 +109,7 @@ def strike_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
     return sentence("; ".join(reasons))
 
 
-def hinge_bound_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
+def hinge_bound_cause(result: Found, touch: Touch, lengths: Lengths) -> str:
     """Return the leaves' turn past parallel against their gap, or the hinge margin."""
     if PartKind.JAMB_LEAF in (touch.by_kind, touch.against_kind):
         return _leaves_meet(result.scene, touch, lengths)
@@ -134,7 +134,7 @@ def hinge_bound_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> st
     )
 
 
-def drag_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
+def drag_cause(result: Found, touch: Touch, lengths: Lengths) -> str:
     """Return the closed gap, and what takes it up on the way."""
     if touch.against_kind in GROUND:
         return _floor_gaps(result, lengths, touch)
@@ -149,7 +149,7 @@ def drag_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
     return _gaps("head", result.margins.head, reasons, lengths)
 
 
-def _floor_gaps(result: CheckResult, lengths: Lengths, touch: Touch | None = None) -> str:
+def _floor_gaps(result: Found, lengths: Lengths, touch: Touch | None = None) -> str:
     laid = laid_reasons(result.scene, touch, lengths) if touch else []
     name = "threshold" if touch and touch.against_kind is PartKind.THRESHOLD else "floor"
     reasons = laid + _floor_reasons(result, lengths)
@@ -164,7 +164,7 @@ def _gaps(name: str, gap: tuple[float, float], reasons: list[str], lengths: Leng
     return f"Closed, the slab's gap to the {name} is {sides}{taken}."
 
 
-def stand_off_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
+def stand_off_cause(result: Found, touch: Touch, lengths: Lengths) -> str:
     """Return how the stops are out of plane with each other."""
     margins = result.margins
     if margins.hinge_stop is None or margins.strike_stop is None:
@@ -182,7 +182,7 @@ def stand_off_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
     )
 
 
-def foul_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
+def foul_cause(result: Found, touch: Touch, lengths: Lengths) -> str:
     """Return how far it opens against what is wanted, and the pin's part in it."""
     scene = result.scene
     words = f"It opens {turned(touch.angle)} of the {angle_text(scene.swing.wanted)} wanted."
@@ -292,7 +292,7 @@ def _twist_at(scene: Scene, touch: Touch) -> float:
     return station_value(scene.opening.hinge_leg.twist, (height - touch.point[2]) / height)
 
 
-def _floor_reasons(result: CheckResult, lengths: Lengths) -> list[str]:
+def _floor_reasons(result: Found, lengths: Lengths) -> list[str]:
     floor = result.scene.floor
     reach = max(result.scene.slab.width)
     reasons = []
@@ -311,7 +311,7 @@ def _floor_reasons(result: CheckResult, lengths: Lengths) -> list[str]:
     return reasons + _lean_reasons(result, lengths, rising=False)
 
 
-def _lean_reasons(result: CheckResult, lengths: Lengths, *, rising: bool) -> list[str]:
+def _lean_reasons(result: Found, lengths: Lengths, *, rising: bool) -> list[str]:
     """Return the strike edge's rise or fall from closed to 90 degrees, where it matters.
 
     The plan displacement of the strike edge from closed to 90 degrees is
@@ -330,7 +330,7 @@ def _off_or_into(gap: float, lengths: Lengths) -> str:
     return f"{lengths.full(gap)} off" if gap >= 0 else f"{lengths.full(-gap)} into"
 
 
-_CAUSES: dict[Verdict, Callable[[CheckResult, Touch, Lengths], str]] = {
+_CAUSES: dict[Verdict, Callable[[Found, Touch, Lengths], str]] = {
     Verdict.PINCHES: pinch_cause,
     Verdict.STRIKES: strike_cause,
     Verdict.HINGE_BOUND: hinge_bound_cause,

@@ -11,8 +11,11 @@ from collections.abc import Iterable
 from math import degrees, inf
 from typing import Any
 
-from swingcheck.analysis.result import CheckResult, Clearance, Margins, RoundEdge, Touch
-from swingcheck.report.others import other_data
+from swingcheck.advice.answer import Answer
+from swingcheck.bench.cautions import cautions
+from swingcheck.bench.weight import slab_weight
+from swingcheck.report.second_slab import other_data
+from swingcheck.swing.found import Clearance, Margins, RoundEdge, Touch
 
 SCHEMA = "swingcheck.check/1"
 """Name and version of the data; the number rises when a key changes its meaning or goes."""
@@ -21,7 +24,7 @@ PLACES = 10
 """Decimals that lengths are rounded to; angles keep every digit."""
 
 
-def check_data(result: CheckResult) -> dict[str, Any]:
+def check_data(answer: Answer) -> dict[str, Any]:
     """Return a check as nested dicts, lists, texts and numbers, in a fixed order.
 
     ``blocked_by`` is there only where the start pose overlaps, ``curve`` only
@@ -29,6 +32,7 @@ def check_data(result: CheckResult) -> dict[str, Any]:
     swings both ways, and ``others`` only where further slabs swing beside this
     one; ``decided_by`` names the one that the verdict is about.
     """
+    result = answer.found
     axis = result.axis
     data: dict[str, Any] = {
         "schema": SCHEMA,
@@ -45,16 +49,16 @@ def check_data(result: CheckResult) -> dict[str, Any]:
             "off_line_in": _inches(axis.off_line),
         },
         "clear_width_in": None if result.clear_width is None else inches(result.clear_width),
-        "remedies": [{"words": cure.words, "set": dict(cure.settings)} for cure in result.remedies],
+        "remedies": [{"words": cure.words, "set": dict(cure.settings)} for cure in answer.cures],
         "assumed": [
             {"key": item.key, "value": item.value, "why": item.why} for item in result.scene.assumed
         ],
-        "cautions": list(result.cautions),
+        "cautions": list(cautions(result.scene, slab_weight(result.scene))),
     }
     if result.others:
         data["decided_by"] = result.decided_by or None
         data["others"] = [other_data(other) for other in result.others]
-    data |= _as_open(result)
+    data |= _as_open(answer)
     if result.blocked_by:
         data["blocked_by"] = list(result.blocked_by)
     if result.curve:
@@ -69,20 +73,20 @@ def check_data(result: CheckResult) -> dict[str, Any]:
     return data
 
 
-def _as_open(result: CheckResult) -> dict[str, Any]:
+def _as_open(answer: Answer) -> dict[str, Any]:
     """Return how the slab stands where it stops, and the other side of a double-acting one."""
     data: dict[str, Any] = {}
-    opened = result.opened
+    result, opened = answer.found, answer.found.opened
     if opened is not None:
         data["opened"] = {"clear_width_in": inches(opened.clear_width)}
         if not opened.by_slab:
             data["opened"]["slab"] = _touch(opened.slab)
-        if opened.hinges is not None:
+        if answer.hinges is not None:
             data["opened"]["hinges"] = {
-                "wanted_deg": degrees(opened.hinges.wanted),
-                "least_in": inches(opened.hinges.least),
-                "stock_in": inches(opened.hinges.stock),
-                "swings": opened.hinges.swings,
+                "wanted_deg": degrees(answer.hinges.wanted),
+                "least_in": inches(answer.hinges.least),
+                "stock_in": inches(answer.hinges.stock),
+                "swings": answer.hinges.swings,
             }
     if result.push is not None:
         data["push_side"] = {

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from swingcheck.analysis.feature import LIP
-from swingcheck.analysis.result import CheckResult, Touch
 from swingcheck.assembly import FITTED, PartKind
 from swingcheck.model import Scene
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.words import STATIONS, least_place
+from swingcheck.swing.found import Found, Touch
+from swingcheck.swing.slab_part import LIP
 
 
-def fitted_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
+def fitted_cause(result: Found, touch: Touch, lengths: Lengths) -> str:
     """Return what stands proud and by how much, for a lip or a fitted part; nothing for others."""
     if touch.feature.startswith(LIP):
         return _lip_cause(result, touch, lengths)
@@ -70,7 +70,7 @@ _STOPS = {
 }
 
 
-def _gap_to(result: CheckResult, kind: PartKind) -> float | None:
+def _gap_to(result: Found, kind: PartKind) -> float | None:
     margins = result.margins
     gaps = {
         PartKind.HINGE_STOP: margins.hinge_stop,
@@ -81,7 +81,7 @@ def _gap_to(result: CheckResult, kind: PartKind) -> float | None:
     return None if gap is None else min(gap)
 
 
-def _lip_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
+def _lip_cause(result: Found, touch: Touch, lengths: Lengths) -> str:
     """Return where the lip's back would close, against the frame that it laps."""
     at_strike = touch.against_kind is not PartKind.HINGE_LEG
     found = result.margins.lip_strike if at_strike else result.margins.flush

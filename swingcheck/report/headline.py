@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from swingcheck.analysis.result import CheckResult, Clearance, Touch, Verdict
 from swingcheck.assembly import PartKind
 from swingcheck.report.lengths import Lengths
-from swingcheck.report.others import other_finding
+from swingcheck.report.second_slab import other_finding
 from swingcheck.report.words import listed, short_of_closed, the, turned
+from swingcheck.swing.found import Clearance, Found, Touch, Verdict
 
 JUST_TOUCHING = 0.0005
 """A clearance that reads as nothing at all, inches."""
@@ -14,12 +14,12 @@ JUST_TOUCHING = 0.0005
 LEAVES = (PartKind.SLAB_LEAF, PartKind.JAMB_LEAF)
 
 
-def headline(result: CheckResult, lengths: Lengths) -> str:
+def headline(result: Found, lengths: Lengths) -> str:
     """Return the scene's title and its verdict with the one number that matters."""
     return f"{result.scene.title}: {finding(result, lengths)}"
 
 
-def finding(result: CheckResult, lengths: Lengths) -> str:
+def finding(result: Found, lengths: Lengths) -> str:
     """Return the verdict with the one number that matters."""
     verdict = result.verdict
     if verdict is Verdict.SWINGS:
@@ -43,7 +43,7 @@ def finding(result: CheckResult, lengths: Lengths) -> str:
     return f"{_met(verdict, touch)}, {short_of_closed(touch, lengths)}{side}"
 
 
-def decisive_touch(result: CheckResult) -> Touch | None:
+def decisive_touch(result: Found) -> Touch | None:
     """Return the touch that the verdict speaks of: closing, or opening where that is clean."""
     closing = None if result.seated else result.closing
     opening, wanted = result.opening, result.scene.swing.wanted - 1e-9
@@ -55,7 +55,7 @@ def decisive_touch(result: CheckResult) -> Touch | None:
     return closing
 
 
-def nearest(result: CheckResult) -> Clearance | None:
+def nearest(result: Found) -> Clearance | None:
     """Return the least clearance along the swing to anything but what the slab seats on."""
     seat = result.closing.against if result.closing and result.seated else None
     free = [found for found in result.clearances if found.against != seat]
@@ -77,7 +77,7 @@ def _met(verdict: Verdict, touch: Touch) -> str:
     return f"HINGE-BOUND - meets {against}"
 
 
-def _how_it_closes(result: CheckResult, lengths: Lengths) -> str:
+def _how_it_closes(result: Found, lengths: Lengths) -> str:
     if result.closing is not None:
         rest = result.closing
         at_seat = lengths.full(rest.opening_at_strike)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
-from swingcheck.analysis.house import (
+from swingcheck.bench.ripping import EdgeCut
+from swingcheck.job.house import (
     Bare,
     BoltSize,
     Door,
@@ -22,7 +23,6 @@ from swingcheck.analysis.house import (
     saw_set_ups,
     swings,
 )
-from swingcheck.bench.ripping import EdgeCut
 from swingcheck.report.bench import drill
 from swingcheck.report.card import Card, Entry, Table
 from swingcheck.report.cards.content import by_text, size_text
@@ -100,7 +100,7 @@ def _reason(each: Refused | Bare) -> str:
 
 def _fault(door: Door | Bare, lengths: Lengths) -> str:
     said = f"{door.name} ({door.where}): {finding(door.check, lengths)}"
-    cures = door.check.remedies
+    cures = door.answer.cures
     return f"{said}. First cure: {cures[0].words}" if cures else said
 
 

@@ -9,7 +9,7 @@ from math import degrees
 from textwrap import indent
 from typing import Any
 
-from swingcheck.analysis.house import (
+from swingcheck.job.house import (
     Door,
     Job,
     Served,
@@ -58,7 +58,7 @@ def _summary(job: Job) -> dict[str, Any]:
                 "name": each.name,
                 "where": each.where,
                 "reason": each.reason,
-                "check": check_data(each.check),
+                "check": check_data(each.answer),
             }
             for each in job.bare
         ],
@@ -103,7 +103,7 @@ def _door(door: Door) -> dict[str, Any]:
     return {
         "name": door.name,
         "where": door.where,
-        "check": check_data(door.check),
+        "check": check_data(door.answer),
         "bench": bench_data(door.bench),
     }
 

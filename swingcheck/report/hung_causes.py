@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from math import hypot
 
-from swingcheck.analysis.result import CheckResult, Touch
 from swingcheck.assembly import PartKind
 from swingcheck.assembly.slab import edge_profile
 from swingcheck.model import PivotSet, Scene
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.words import STATIONS, least_place
+from swingcheck.swing.found import Found, Touch
 
 WORTH_SAYING = 1 / 64
 """A rise under this is not the reason for anything, inches."""
 
 
-def pivot_cause(result: CheckResult, touch: Touch, lengths: Lengths) -> str:
+def pivot_cause(result: Found, touch: Touch, lengths: Lengths) -> str:
     """Return how far the hinge edge swings about its pivots, against the room it has."""
     scene, pivot = result.scene, result.scene.pivot
     assert pivot is not None
@@ -60,7 +60,7 @@ def hinge_edge_depth(scene: Scene, pivot: PivotSet) -> float:
     return max(float(deepest), 0.0)
 
 
-def rise_reasons(result: CheckResult, touch: Touch, lengths: Lengths) -> list[str]:
+def rise_reasons(result: Found, touch: Touch, lengths: Lengths) -> list[str]:
     """Return how far rising hinges have lifted the slab, where it matters."""
     lifted = result.scene.hinge.rise_rate * touch.angle
     if abs(lifted) < WORTH_SAYING:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from math import inf, pi
 
-from swingcheck.analysis.result import CheckResult, RoundEdge, Touch
+from swingcheck.advice.answer import Answer
+from swingcheck.advice.open_width import OpenWidth
 from swingcheck.assembly import FITTED
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.words import the, turned
+from swingcheck.swing.found import Found, RoundEdge, Touch
 from swingcheck.units import angle_text
 
 SAME = 1 / 128
@@ -17,14 +19,14 @@ NOTHING = 1e-6
 """A reach past closed under this is none, inches."""
 
 
-def opens(result: CheckResult, lengths: Lengths) -> tuple[str, ...]:
+def opens(answer: Answer, lengths: Lengths) -> tuple[str, ...]:
     """Return how far the slab opens and the clear width; then the hinges that more would need."""
-    if result.blocked_by:
+    if answer.found.blocked_by:
         return ()
-    return tuple(filter(None, (_how_far(result, lengths), _hinges(result, lengths))))
+    return tuple(filter(None, (_how_far(answer.found, lengths), _hinges(answer.hinges, lengths))))
 
 
-def _how_far(result: CheckResult, lengths: Lengths) -> str:
+def _how_far(result: Found, lengths: Lengths) -> str:
     limit = result.scene.swing.limit
     words = _stopped(result.opening, limit)
     opened = result.opened
@@ -48,7 +50,7 @@ def _stopped(opening: Touch | None, limit: float) -> str:
     return f"to {angle}, stopped by {the(opening.against)}"
 
 
-def _clear(result: CheckResult, lengths: Lengths) -> str:
+def _clear(result: Found, lengths: Lengths) -> str:
     """Return the clear width at 90 degrees, and as far as it opens where that is another."""
     opened, square = result.opened, result.clear_width
     if square is None:
@@ -62,9 +64,8 @@ def _clear(result: CheckResult, lengths: Lengths) -> str:
     return f"{words}, as far as it opens {lengths.full(opened.clear_width)}"
 
 
-def _hinges(result: CheckResult, lengths: Lengths) -> str:
+def _hinges(found: OpenWidth | None, lengths: Lengths) -> str:
     """Return the hinges that the wanted swing needs past this trim."""
-    found = result.opened.hinges if result.opened else None
     if found is None:
         return ""
     least, stock = lengths.full(found.least), lengths.full(found.stock)

@@ -5,16 +5,16 @@ from __future__ import annotations
 from math import degrees, isnan
 from typing import Any
 
-from swingcheck.analysis.dimensions import dimension
-from swingcheck.analysis.odds import Blame
-from swingcheck.analysis.result import Verdict
-from swingcheck.analysis.risk import Risk, Tried, Worst
-from swingcheck.analysis.tolerances import SETTING, Tolerance
+from swingcheck.chance.measurements import dimension
+from swingcheck.chance.odds import Blame
+from swingcheck.chance.risk import Risk, Tried, Worst
+from swingcheck.chance.tolerances import SETTING, Tolerance
 from swingcheck.model import Scene
 from swingcheck.report.card import Card, Entry, Table
 from swingcheck.report.data import inches
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.words import listed, sentence
+from swingcheck.swing.found import Verdict
 from swingcheck.units import angle_text
 
 SCHEMA = "swingcheck.risk/1"

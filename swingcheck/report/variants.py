@@ -12,17 +12,17 @@ from typing import Any
 
 import numpy as np
 
-from swingcheck.analysis.dimensions import Dimension
-from swingcheck.analysis.outcomes import VERDICTS
-from swingcheck.analysis.plan import KINDS
-from swingcheck.analysis.result import Verdict
-from swingcheck.analysis.vary import Over, Varied
+from swingcheck.chance.in_plan import KINDS
+from swingcheck.chance.measurements import Dimension
+from swingcheck.chance.outcomes import VERDICTS
+from swingcheck.chance.vary import Over, Varied
 from swingcheck.errors import MissingExtraError
 from swingcheck.geometry.solid import Floats
 from swingcheck.report.card import Card, Entry, Table
 from swingcheck.report.data import inches
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.risk import alone_words
+from swingcheck.swing.found import Verdict
 from swingcheck.units import angle_text
 
 SCHEMA = "swingcheck.vary/1"

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from swingcheck.analysis.dimensions import Dimension
-from swingcheck.analysis.fit import Fit
-from swingcheck.analysis.result import Verdict
-from swingcheck.analysis.setback import Setback
-from swingcheck.analysis.setting import Setting
-from swingcheck.analysis.window import Window, faults_of
+from swingcheck.advice.setback import Setback
+from swingcheck.advice.setting import Setting
+from swingcheck.advice.window import Window, faults_of
+from swingcheck.chance.measurements import Dimension
 from swingcheck.model import Scene
 from swingcheck.report.card import Card, Entry, Table
 from swingcheck.report.headline import nearest, place_in_swing
@@ -23,6 +21,8 @@ from swingcheck.report.window_words import (
     wanted_text,
 )
 from swingcheck.report.words import listed, sentence, the
+from swingcheck.swing.fit import Fit
+from swingcheck.swing.found import Verdict
 from swingcheck.units import angle_text
 
 FLUSH = 1 / 128

@@ -9,13 +9,14 @@ from __future__ import annotations
 from math import degrees
 from typing import Any
 
-from swingcheck.analysis.dimensions import dimensions
-from swingcheck.analysis.fit import Fit, wanted_of
-from swingcheck.analysis.setback import Setback
-from swingcheck.analysis.setting import Setting
-from swingcheck.analysis.window import End, Fault, Interval, Miss, Window
+from swingcheck.advice.answer import Answer
+from swingcheck.advice.setback import Setback
+from swingcheck.advice.setting import Setting
+from swingcheck.advice.window import End, Fault, Interval, Miss, Window
+from swingcheck.chance.measurements import dimensions
 from swingcheck.model import Scene
 from swingcheck.report.data import check_data, inches
+from swingcheck.swing.fit import Fit, wanted_of
 
 WINDOW_SCHEMA = "swingcheck.leeway/1"
 SETBACK_SCHEMA = "swingcheck.setback/1"
@@ -66,7 +67,7 @@ def setback_data(found: Setback) -> dict[str, Any]:
         **_spans(found.window),
         "at_setting": None if setting is None else fit_data(setting.fit),
         "at_now": fit_data(found.at_now),
-        "check": None if found.result is None else check_data(found.result),
+        "check": None if found.result is None else check_data(Answer(found=found.result)),
         "wanted": wanted_data(scene),
     }
 

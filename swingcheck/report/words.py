@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from swingcheck.analysis.result import Touch
 from swingcheck.report.lengths import Lengths
+from swingcheck.swing.found import Touch
 from swingcheck.units import angle_text
 
 STATIONS = ("top", "middle", "bottom")

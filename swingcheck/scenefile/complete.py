@@ -49,14 +49,14 @@ from swingcheck.scenefile.job import (
     slab_glass,
     wanted_margins,
 )
-from swingcheck.scenefile.others import (
+from swingcheck.scenefile.pivots import completed_pivots
+from swingcheck.scenefile.second_slab import (
     active_width,
     completed_inactive,
     completed_lower,
     is_pair,
     under_upper,
 )
-from swingcheck.scenefile.pivots import completed_pivots
 from swingcheck.scenefile.surroundings import (
     completed_baseboard,
     completed_carpet,
@@ -248,9 +248,7 @@ def _under_slab(floor: Floor, threshold: Threshold | None) -> tuple[float, float
     return floor.covering + threshold.height, usual.THRESHOLD_MARGIN
 
 
-def _slab(
-    filling: Filling, opening: Opening, thickness: float, under: tuple[float, float]
-) -> Slab:
+def _slab(filling: Filling, opening: Opening, thickness: float, under: tuple[float, float]) -> Slab:
     head_margin = _head_margin(filling)
     fractions = [
         k / (len(stations) - 1)

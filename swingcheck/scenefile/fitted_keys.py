@@ -49,9 +49,7 @@ APPLIED = Table(
     },
     many=True,
 )
-BEAD = Table(
-    keys={"width": _above(12.0), "proud": _above(3.0), "face": _face()}, words=("none",)
-)
+BEAD = Table(keys={"width": _above(12.0), "proud": _above(3.0), "face": _face()}, words=("none",))
 HANDLE = Table(
     keys={
         "kind": Key(kind=Kind.TEXT, words=("knob", "lever")),

@@ -54,7 +54,7 @@ def test_help_imports_no_geometry_and_no_command(flag: str) -> None:
 
 def test_check_imports_no_mesh_library_and_no_picture(scene: Path) -> None:
     modules = imported("check", str(scene))
-    assert "numpy" in modules and "swingcheck.analysis.check" in modules
+    assert "numpy" in modules and "swingcheck.swing.check" in modules
     assert not packages(modules) & HEAVY
 
 

@@ -22,17 +22,17 @@ from math import atan, degrees, radians, sqrt, tan
 
 import pytest
 
-from swingcheck.analysis.bevel import (
+from swingcheck.advice.bevel import (
     least_bevels,
     least_strike_margin,
     margin_tables,
     strike_leg_features,
     true_opening,
 )
-from swingcheck.analysis.check import check
-from swingcheck.analysis.result import Verdict
-from swingcheck.analysis.variants import bare_assembly
 from swingcheck.model import Leg, Scene
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Verdict
+from swingcheck.swing.kept_parts import bare_assembly
 from tests.factory import SQUARE, bevel, changed, plain_scene
 
 OLD_STANDARD = atan((1 / 8) / 2.25)
@@ -85,7 +85,7 @@ def test_the_least_margin_is_where_the_check_turns() -> None:
             slab__strike_edge=bevel(1.0),
             opening__width=(24.0 + 1 / 16 + room,),
         )
-        assert check(hung, cures=False).verdict is word
+        assert check(hung).verdict is word
 
 
 def test_a_thicker_slab_keeps_its_pin_and_its_face_where_they_were() -> None:
@@ -164,7 +164,7 @@ def test_a_twisted_leg_is_what_the_hinge_edges_bevel_is_for() -> None:
         opening__width=(30.3,),
         hinge__corner_radius=0.0,
     )
-    assert check(twisted, cures=False).verdict is Verdict.HINGE_BOUND
+    assert check(twisted).verdict is Verdict.HINGE_BOUND
     edges = {each.edge: each for each in least_bevels(twisted)}
     least = edges["hinge"].least
     assert least is not None and 0 < least < radians(3)

@@ -13,8 +13,8 @@ from math import pi
 
 import pytest
 
-from swingcheck.analysis.check import check
 from swingcheck.model import Obstacle
+from swingcheck.swing.check import check
 from tests.factory import SQUARE, plain_scene
 
 

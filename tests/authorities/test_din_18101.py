@@ -13,9 +13,9 @@ from pathlib import Path
 
 import pytest
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.result import Verdict
 from swingcheck.scenefile import read_scene
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Verdict
 
 STUDY = Path(__file__).parents[2] / "scenes" / "study.toml"
 MM = 25.4

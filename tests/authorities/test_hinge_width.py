@@ -14,9 +14,9 @@ from math import pi
 
 import pytest
 
-from swingcheck.analysis.swing import swung
 from swingcheck.assembly import assemble
 from swingcheck.model import Casing
+from swingcheck.swing.swung import swung
 from tests.factory import SQUARE, plain_scene
 
 # slab thickness, leaf setback, largest trim, hinge open width: inches, from memory

@@ -14,10 +14,10 @@ from pathlib import Path
 
 import pytest
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.result import Verdict
 from swingcheck.assembly import assemble
 from swingcheck.scenefile import read_scene
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Verdict
 
 SCENE = Path(__file__).parents[2] / "scenes" / "flat_bedroom.toml"
 MM = 25.4
@@ -72,7 +72,7 @@ def test_the_lip_laps_the_frame() -> None:
 def test_a_frame_too_deep_lets_the_lip_down_on_it(deeper: float, verdict: str) -> None:
     """The leaf closes that much deeper: past 1.5 mm its lip meets the frame before it is shut."""
     settings = [("opening.rabbet", str(DEPTH + deeper))]
-    result = check(read_scene(SCENE, settings=settings), cures=False)
+    result = check(read_scene(SCENE, settings=settings))
     lip = [m * MM for m in result.margins.flush]
     assert lip == pytest.approx([1.5 - deeper] * 3, abs=1e-9)
     assert (result.closing is None) is (deeper < 1.5)

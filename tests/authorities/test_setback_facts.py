@@ -19,12 +19,12 @@ from math import asin, cos, sin
 import numpy as np
 import pytest
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.result import Verdict
-from swingcheck.analysis.setback import setback
-from swingcheck.analysis.window import WIDTH
+from swingcheck.advice.setback import setback
+from swingcheck.advice.window import WIDTH
 from swingcheck.model import Scene, Wanted
 from swingcheck.scenefile import read_scene
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Verdict
 from tests.factory import SQUARE, plain_scene
 
 SIXTEENTH = 1 / 16
@@ -58,7 +58,7 @@ def closet(*, rabbet: str = "1 7/16", jamb: str, jig: str) -> Scene:
 )
 def test_three_to_four_inches_short_is_cured_by_a_sixteenth(jamb: str, jig: str) -> None:
     scene = closet(jamb=jamb, jig=jig)
-    short = check(scene, cures=False)
+    short = check(scene)
     assert short.verdict is Verdict.PINCHES
     assert short.closing is not None
     assert short.closing.against == "hinge stop"
@@ -72,7 +72,7 @@ def test_three_to_four_inches_short_is_cured_by_a_sixteenth(jamb: str, jig: str)
     hinge = scene.hinge
     moved = tuple(value - SIXTEENTH for value in hinge.slab.setbacks)
     cured = replace(scene, hinge=replace(hinge, slab=replace(hinge.slab, setbacks=moved)))
-    assert check(cured, cures=False).verdict is Verdict.SWINGS
+    assert check(cured).verdict is Verdict.SWINGS
 
 
 def test_the_usual_pair_of_setbacks_is_what_comes_out() -> None:
@@ -116,7 +116,7 @@ def test_how_short_it_comes_is_the_arris_circle(excess: float) -> None:
         opening__width=(30.5,),
         hinge__jamb__setbacks=(0.25 - excess,) * 3,
     )
-    closing = check(scene, cures=False).closing
+    closing = check(scene).closing
     assert closing is not None
     assert closing.opening_at_strike == pytest.approx(arris_short_of_closed(excess), abs=2e-3)
 

@@ -13,10 +13,10 @@ from math import atan
 
 import pytest
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.result import Verdict
 from swingcheck.assembly import assemble
 from swingcheck.scenefile import read_scene
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Verdict
 
 
 def frame(thickness: str, rabbet: str) -> str:

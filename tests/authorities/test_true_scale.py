@@ -19,11 +19,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.house import Door
 from swingcheck.bench.door import bench_numbers
+from swingcheck.job.house import Door
 from swingcheck.report.cards.paper import A4, LETTER, Paper
 from swingcheck.report.cards.templates import LEAF, SPACER, TEMPLATE, templates, templates_pdf
+from swingcheck.swing.check import check
 from tests.factory import bevel, plain_scene
 
 INCH = 72.0

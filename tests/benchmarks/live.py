@@ -13,9 +13,9 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from swingcheck.analysis.check import check
 from swingcheck.live import Bench
 from swingcheck.scenefile import read_scene
+from swingcheck.swing.check import check
 from tests.benchmarks.timing import machine, median_seconds, table
 
 ROOT = Path(__file__).resolve().parents[2]

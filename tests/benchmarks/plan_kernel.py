@@ -19,10 +19,10 @@ import fcl
 import numpy as np
 from numpy.typing import NDArray
 
-from swingcheck.analysis.plan import plan_check
-from swingcheck.analysis.plan_picture import PlanPicture, plan_picture
-from swingcheck.analysis.plan_sizes import PLAN_KEYS, plan_sizes
 from swingcheck.assembly import PartKind
+from swingcheck.chance.in_plan import plan_check
+from swingcheck.chance.plan_outline import PlanPicture, plan_picture
+from swingcheck.chance.plan_sizes import PLAN_KEYS, plan_sizes
 from tests.factory import plain_scene
 
 Floats = NDArray[np.float64]

@@ -16,12 +16,12 @@ from typing import Any
 import pytest
 from click.testing import CliRunner, Result
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.result import CheckResult
 from swingcheck.cli import main
-from swingcheck.cli.job import RESULTS
 from swingcheck.errors import GeometryError
+from swingcheck.job.answer import RESULTS
 from swingcheck.model import Scene
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Found
 
 FORTY = Path(__file__).parents[2] / "scenes" / "house_of_forty.csv"
 
@@ -78,12 +78,12 @@ def test_a_bad_schedule_exits_2_with_every_fault_by_row_and_column(tmp_path: Pat
 def test_an_opening_that_cannot_be_built_exits_2_after_the_rest_is_done(
     job: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def refusing(scene: Scene) -> CheckResult:
+    def refusing(scene: Scene) -> Found:
         if scene.title == "Pantry":
             raise GeometryError("slab", "nothing is left of it")
         return check(scene)
 
-    monkeypatch.setattr("swingcheck.analysis.many.check", refusing)
+    monkeypatch.setattr("swingcheck.job.checked.check", refusing)
     shown = run(str(job))
     assert shown.exit_code == 2
     assert shown.stdout.startswith("small job: 2 doors: 1 swings, 1 cannot be worked out")

@@ -38,9 +38,7 @@ def run(*args: str) -> tuple[int, str]:
 
 
 @pytest.mark.parametrize(("name", "part", "refused"), KINDS, ids=[kind[0] for kind in KINDS])
-def test_commands_answer_or_say_why_not(
-    name: str, part: str, refused: str, tmp_path: Path
-) -> None:
+def test_commands_answer_or_say_why_not(name: str, part: str, refused: str, tmp_path: Path) -> None:
     path = str(SCENES / f"{name}.toml")
     code, text = run("check", path, "--json")
     assert code in (0, 1)

@@ -20,16 +20,16 @@ from typing import Any
 import pytest
 from click.testing import CliRunner
 
-from swingcheck.analysis.check import check
 from swingcheck.cli import main
 from swingcheck.live import Bench, server
 from swingcheck.live.dials import dials, settings
 from swingcheck.live.save import dialled_text
 from swingcheck.live.server import LARGEST, LoopbackServer
 from swingcheck.model import Scene
+from swingcheck.page import card_markup
 from swingcheck.report.card import card
-from swingcheck.report.page import card_markup
 from swingcheck.scenefile import read_scene
+from swingcheck.swing.check import check
 from tests.browser import DESK, PHONE, Window, needs_chromium, opened, windows
 
 SCENES = Path(__file__).parents[2] / "scenes"

@@ -14,16 +14,16 @@ import pytest
 from click.testing import CliRunner, Result
 
 from swingcheck import palette
-from swingcheck.analysis.check import check
-from swingcheck.analysis.result import CheckResult
-from swingcheck.analysis.swing import opening_at_strike, swung
 from swingcheck.assembly import Assembly, PartKind, assemble
 from swingcheck.cli import main
 from swingcheck.geometry.section import horizontal_section
 from swingcheck.model import Scene
+from swingcheck.page import colours
 from swingcheck.report.card import card
-from swingcheck.report.page import colours
 from swingcheck.scenefile import read_scene
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Found
+from swingcheck.swing.swung import opening_at_strike, swung
 from swingcheck.units import angle_text, length_text
 from tests.browser import DESK, PHONE, Window, looks_like, needs_chromium, opened, windows
 
@@ -63,7 +63,7 @@ def browser() -> Iterator[Any]:
         yield found
 
 
-def checked(path: Path) -> tuple[Scene, CheckResult, Assembly]:
+def checked(path: Path) -> tuple[Scene, Found, Assembly]:
     scene = read_scene(path)
     return scene, check(scene), assemble(scene)
 

@@ -15,17 +15,17 @@ from click.testing import CliRunner, Result
 from PIL import Image
 
 from swingcheck import palette
-from swingcheck.analysis.check import check
 from swingcheck.assembly import assemble
 from swingcheck.cli import main
 from swingcheck.errors import RenderError
 from swingcheck.model import Obstacle, Scene
 from swingcheck.render import gl as gl_module
-from swingcheck.render.gl import WINDOW, draws, gl_window
-from swingcheck.render.pose import shown_pose
-from swingcheck.render.sheet import Subject
-from swingcheck.render.still import below_plane
-from swingcheck.render.still_sheet import still_figure, still_sheet
+from swingcheck.render.plan.pose import shown_pose
+from swingcheck.render.plan.sheet import Subject
+from swingcheck.render.still.gl import WINDOW, draws, gl_window
+from swingcheck.render.still.sheet import still_figure, still_sheet
+from swingcheck.render.still.shots import below_plane
+from swingcheck.swing.check import check
 from tests.factory import plain_scene
 from tests.pictures import TIGHT, misplaced, painted, pixels, words_on
 

@@ -16,7 +16,7 @@ from swingcheck import palette
 from swingcheck.cli import main
 from swingcheck.cli import picture as picture_module
 from swingcheck.render import gl as gl_module
-from swingcheck.render.gl import gl_window
+from swingcheck.render.still.gl import gl_window
 from tests.pictures import painted, pixels
 
 CLOSET = """
@@ -119,7 +119,7 @@ def test_all_views_come_out_beside_one_another(scene: Path, tmp_path: Path, undr
 def test_without_gl_all_but_the_still_is_drawn(
     scene: Path, tmp_path: Path, undrawn: None, no_gl: None, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from swingcheck.render.still_sheet import still_sheet
+    from swingcheck.render.still.sheet import still_sheet
 
     monkeypatch.setattr(picture_module, "_solid", lambda job: still_sheet(job.subject, 600))
     run = picture(scene, "-o", tmp_path / "fit.png", "--view", "all")

@@ -10,11 +10,11 @@ from typing import Any
 import pytest
 from click.testing import CliRunner, Result
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.dimensions import dimensions
-from swingcheck.analysis.result import Verdict
+from swingcheck.chance.measurements import dimensions
 from swingcheck.cli import main
 from swingcheck.scenefile import read_scene
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Verdict
 from swingcheck.units import parsed_length
 
 PINCHED = """
@@ -82,7 +82,7 @@ def test_the_first_line_is_the_number_for_the_jig() -> None:
     setting = parsed_length(found[1])
     assert setting * 64 == round(setting * 64)
     hung = read_scene(PINCHED, settings=[("hinge.slab.setback", found[1])])
-    assert check(hung, cures=False).verdict is Verdict.SWINGS
+    assert check(hung).verdict is Verdict.SWINGS
 
 
 def test_it_says_how_far_the_jig_is_from_there_and_what_it_does_now() -> None:
@@ -201,7 +201,7 @@ def test_bevel_says_the_least_of_either_edge() -> None:
     least = found["edges"]["strike_edge"]["least_deg"]
     assert 0 < least < 3
     settings = list(found["edges"]["strike_edge"]["set"].items())
-    hung = check(read_scene(TIGHT, settings=settings), cures=False)
+    hung = check(read_scene(TIGHT, settings=settings))
     assert hung.verdict is Verdict.SWINGS
 
 

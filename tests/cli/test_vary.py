@@ -139,7 +139,7 @@ def test_a_file_that_cannot_be_is_told_before_anything_is_swung(
     def swung(*args: object, **more: object) -> None:
         raise AssertionError
 
-    monkeypatch.setattr("swingcheck.analysis.vary.vary", swung)
+    monkeypatch.setattr("swingcheck.chance.vary.vary", swung)
     shown = vary(scene, "--over", SETBACKS, "-o", tmp_path / "map.gif")
     assert shown.exit_code == 2 and "must end in .png, .svg, .pdf, .csv" in shown.output
     shown = vary(scene, "--over", SETBACKS, "-o", tmp_path / "map.csv", "--show", "angle")

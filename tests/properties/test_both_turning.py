@@ -13,8 +13,8 @@ import numpy as np
 import pytest
 from scipy.spatial.transform import Rotation
 
-from swingcheck.geometry.both import Apart, Body, first_overlap, least_apart, overlap
 from swingcheck.geometry.solid import Solid
+from swingcheck.geometry.two_turns import Apart, Body, first_overlap, least_apart, overlap
 from tests.peers import winding_numbers
 from tests.shapes import box, random_box, random_hull
 

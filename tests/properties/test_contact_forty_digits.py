@@ -17,9 +17,7 @@ def compare(moving: list, fixed: list, start: float, stop: float) -> bool:
     """Check that both ways agree; return whether anything was touched."""
     slabs: list[Solid] = [prism(o, 0, 1) for o in moving]
     parts: list[Solid] = [prism(o, -1, 2) for o in fixed]
-    exact = first_contact(
-        slabs, parts, point=np.zeros(3), direction=PLUMB, start=start, stop=stop
-    )
+    exact = first_contact(slabs, parts, point=np.zeros(3), direction=PLUMB, start=start, stop=stop)
     peer = plan_first_contact(moving, fixed, start, stop)
     if peer is None:
         assert exact is None

@@ -9,11 +9,11 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.remedies import MOST, OFF_FLUSH
-from swingcheck.analysis.result import CheckResult, Verdict
+from swingcheck.advice.cures import MOST, OFF_FLUSH
 from swingcheck.model import Wanted
 from swingcheck.scenefile import read_scene
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Found, Verdict
 
 SCENES = 42
 
@@ -81,7 +81,7 @@ def drawn(seed: int) -> str:
     )
 
 
-def least_margins(result: CheckResult) -> dict[str, float]:
+def least_margins(result: Found) -> dict[str, float]:
     margins = result.margins
     assert margins.hinge_stop is not None
     return {
@@ -93,7 +93,7 @@ def least_margins(result: CheckResult) -> dict[str, float]:
 
 
 @pytest.fixture(scope="module")
-def checked() -> list[tuple[str, CheckResult]]:
+def checked() -> list[tuple[str, Found]]:
     """Return every drawn scene that does not swing, as a file and as it was checked."""
     texts = [drawn(seed) for seed in range(SCENES)]
     results = [check(read_scene(text)) for text in texts]
@@ -101,7 +101,7 @@ def checked() -> list[tuple[str, CheckResult]]:
     return [(text, result) for text, result in pairs if result.verdict is not Verdict.SWINGS]
 
 
-def test_the_scenes_go_wrong_in_many_ways(checked: list[tuple[str, CheckResult]]) -> None:
+def test_the_scenes_go_wrong_in_many_ways(checked: list[tuple[str, Found]]) -> None:
     words = {result.verdict for _, result in checked}
     wrong = {Verdict.PINCHES, Verdict.STRIKES, Verdict.HINGE_BOUND, Verdict.STANDS_OFF}
     assert words >= wrong
@@ -109,12 +109,12 @@ def test_the_scenes_go_wrong_in_many_ways(checked: list[tuple[str, CheckResult]]
     assert len(checked) > SCENES / 2
 
 
-def test_every_remedy_cures_and_spoils_no_margin(checked: list[tuple[str, CheckResult]]) -> None:
+def test_every_remedy_cures_and_spoils_no_margin(checked: list[tuple[str, Found]]) -> None:
     applied = 0
     for text, before in checked:
         for remedy in before.remedies:
             applied += 1
-            after = check(read_scene(text, settings=remedy.settings), cures=False)
+            after = check(read_scene(text, settings=remedy.settings))
             where = (before.scene.title, remedy)
             assert after.verdict is Verdict.SWINGS, where
             was = least_margins(before)
@@ -126,7 +126,7 @@ def test_every_remedy_cures_and_spoils_no_margin(checked: list[tuple[str, CheckR
     assert applied > SCENES
 
 
-def test_most_of_them_have_a_cure(checked: list[tuple[str, CheckResult]]) -> None:
+def test_most_of_them_have_a_cure(checked: list[tuple[str, Found]]) -> None:
     cured = [result for _, result in checked if result.remedies]
     assert len(cured) >= 0.9 * len(checked)
     assert all(len(result.remedies) <= MOST for _, result in checked)
@@ -140,13 +140,13 @@ def test_a_smaller_change_of_the_same_kind_does_not_cure() -> None:
     first = before.remedies[0]
     assert dict(first.settings).keys() == {"hinge.slab.setback"}
     value = read_scene(text, settings=first.settings).hinge.slab.setbacks[0] + 1 / 64
-    less = check(read_scene(text, settings=[("hinge.slab.setback", f"{value!r} in")]), cures=False)
+    less = check(read_scene(text, settings=[("hinge.slab.setback", f"{value!r} in")]))
     assert less.verdict is not Verdict.SWINGS or least_margins(less)["hinge stop"] < 1 / 32
 
 
-def test_remedies_can_be_left_out(checked: list[tuple[str, CheckResult]]) -> None:
+def test_remedies_can_be_left_out(checked: list[tuple[str, Found]]) -> None:
     text, result = next(pair for pair in checked if pair[1].remedies)
-    quick = check(read_scene(text), cures=False)
+    quick = check(read_scene(text))
     assert quick.remedies == ()
     assert quick.verdict is result.verdict
 
@@ -179,6 +179,6 @@ def test_two_things_wrong_are_cured_by_a_pair_where_no_single_change_does() -> N
     assert before.verdict is Verdict.PINCHES
     (pair,) = before.remedies
     assert len(pair.settings) == 2 and "; and " in pair.words
-    assert check(read_scene(text, settings=pair.settings), cures=False).verdict is Verdict.SWINGS
+    assert check(read_scene(text, settings=pair.settings)).verdict is Verdict.SWINGS
     for alone in pair.settings:
-        assert check(read_scene(text, settings=[alone]), cures=False).verdict is not Verdict.SWINGS
+        assert check(read_scene(text, settings=[alone])).verdict is not Verdict.SWINGS

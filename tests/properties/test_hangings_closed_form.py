@@ -12,12 +12,12 @@ from math import acos, atan2, hypot, pi, radians, sqrt
 import numpy as np
 import pytest
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.result import Verdict
-from swingcheck.analysis.swing import swung
 from swingcheck.assembly import PartKind, assemble
 from swingcheck.geometry.contact import first_contact
 from swingcheck.model import NO_HINGES, Floor, Offset, PivotKind, PivotSet, Scene
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Verdict
+from swingcheck.swing.swung import swung
 from tests.factory import SQUARE, bevel, changed, plain_scene, rounded
 
 T, D = 1.375, 1.4375
@@ -36,12 +36,10 @@ def test_leaves_of_their_own_width(jamb: float, slab: float) -> None:
     x, y, _ = assembly.axis.point
     assert x == pytest.approx(-LEAF + LEAF + GAP / 2, abs=1e-12)
     assert y == pytest.approx(-D + 0.3125 + jamb, abs=1e-12)
-    result = check(scene, cures=False)
+    result = check(scene)
     assert result.axis.proud == pytest.approx(-T + 0.25 + slab, abs=1e-12)
     assert result.margins.hinge == pytest.approx((GAP,) * 3, abs=1e-12)
-    assert result.margins.hinge_stop == pytest.approx(
-        (0.3125 - 0.25 + jamb - slab,) * 3, abs=1e-12
-    )
+    assert result.margins.hinge_stop == pytest.approx((0.3125 - 0.25 + jamb - slab,) * 3, abs=1e-12)
 
 
 def test_leaves_half_the_open_width_are_plain_hinges() -> None:
@@ -54,9 +52,9 @@ def test_leaves_half_the_open_width_are_plain_hinges() -> None:
 @pytest.mark.parametrize("across, out", [(1.625, 0.0), (0.5, 0.25), (-0.75, 0.5)])
 def test_cranked_knuckles_move_the_pin_and_leave_the_closed_slab(across: float, out: float) -> None:
     """The pin moves ``across`` over the leg and ``out``, for both leaves: the margins stay."""
-    plain = check(square_scene(), cures=False)
+    plain = check(square_scene())
     scene = square_scene(hinge__offset=Offset(across=across, out=out))
-    found = check(scene, cures=False)
+    found = check(scene)
     moved = np.array(found.axis.point) - plain.axis.point
     assert moved == pytest.approx([-across, out, 0.0], abs=1e-12)
     assert found.margins.hinge == pytest.approx(plain.margins.hinge, abs=1e-12)
@@ -72,7 +70,7 @@ def test_clear_width_of_swing_clear_hinges(across: float) -> None:
     strike stop.
     """
     scene = square_scene(hinge__offset=Offset(across=across))
-    found = check(scene, cures=False)
+    found = check(scene)
     pin = GAP / 2 - across
     face = pin + T + found.axis.proud
     assert found.clear_width == pytest.approx(30.125 - 0.4375 - max(face, 0.4375), abs=1e-9)
@@ -154,7 +152,7 @@ def pivot_scene(kind: PivotKind, edge: float, face: float, leg: float, out: floa
 def test_where_pivots_stand() -> None:
     """Hinge margin ``leg - edge``; the wide face at ``out + face`` beyond the jamb's edge."""
     scene = pivot_scene(PivotKind.CENTRE, 2.75, T / 2, 2.875, -1.5)
-    found = check(scene, cures=False)
+    found = check(scene)
     assert found.margins.hinge == pytest.approx((0.125,) * 3, abs=1e-12)
     assert found.margins.flush == pytest.approx((-1.5 + T / 2,) * 3, abs=1e-12)
     assert found.axis.proud == pytest.approx(-T / 2, abs=1e-12)
@@ -181,7 +179,7 @@ def test_an_offset_pivot_swings_the_hinge_edge_deeper_than_it_closes(gap: float)
     scene = pivot_scene(PivotKind.OFFSET, 0.75, -0.75, 0.875, T + gap - D + 0.75)
     u, v = 0.75, T + 0.75
     assert hypot(u, v) - v == pytest.approx(0.1285, abs=1e-4)
-    found = check(scene, cures=False)
+    found = check(scene)
     assert found.closing is not None
     assert found.closing.against_kind is PartKind.HEAD_STOP
     expected = atan2(u, v) + acos((v + gap) / hypot(u, v))
@@ -190,7 +188,7 @@ def test_an_offset_pivot_swings_the_hinge_edge_deeper_than_it_closes(gap: float)
 
 def test_an_offset_pivot_clears_its_stops_where_they_leave_it_room() -> None:
     scene = pivot_scene(PivotKind.OFFSET, 0.75, -0.75, 0.875, T + 0.13 - D + 0.75)
-    found = check(scene, cures=False)
+    found = check(scene)
     assert found.closing is None
     assert found.verdict is Verdict.SWINGS
     stops = [c.least for c in found.clearances if c.against_kind is PartKind.HEAD_STOP]
@@ -229,7 +227,7 @@ def test_edges_rounded_within_their_reach_keep_their_margins_both_ways(
     least margin in the swing is the closed one, on either side of it.
     """
     scene = double_acting(hinge_radius, strike_radius)
-    found = check(scene, cures=False)
+    found = check(scene)
     assert found.verdict is Verdict.SWINGS
     assert found.push is not None
     assert found.push.closing is None
@@ -254,7 +252,7 @@ def test_an_edge_flatter_than_its_reach_meets_its_leg_both_ways_alike(margin: fl
     scene = changed(scene, pivot=pivot, slab__hinge_edge=SQUARE)
     reach = hypot(edge, T / 2)
     expected = atan2(T / 2, edge) + acos((edge + margin) / reach)
-    found = check(scene, cures=False)
+    found = check(scene)
     assert found.verdict is Verdict.HINGE_BOUND
     assert found.closing is not None
     assert found.closing.against_kind is PartKind.HINGE_LEG

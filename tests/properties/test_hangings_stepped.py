@@ -50,8 +50,7 @@ def check_against_stepping(turning: TurningScene) -> str:
 @pytest.mark.parametrize("kind", KINDS)
 def test_closing(kind: str) -> None:
     seen = [
-        check_against_stepping(turning_of(assembled(kind, seed), pi / 2, 0.0))
-        for seed in range(6)
+        check_against_stepping(turning_of(assembled(kind, seed), pi / 2, 0.0)) for seed in range(6)
     ]
     assert "touch" in seen
 

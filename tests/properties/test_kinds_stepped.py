@@ -6,8 +6,8 @@ from math import pi
 
 import pytest
 
-from swingcheck.analysis.swing import overlapped, swung, touch
 from swingcheck.assembly import PartKind
+from swingcheck.swing.swung import overlapped, swung, touch
 from tests.hangings import turning_of
 from tests.kinds import KINDS, assembled
 from tests.meshes import assert_closed

@@ -8,11 +8,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.plan import PLAN_KEYS, plan_check, why_not_prismatic
-from swingcheck.analysis.result import Verdict
+from swingcheck.chance.in_plan import PLAN_KEYS, plan_check, why_not_prismatic
 from swingcheck.model import Obstacle, Offset, Scene
 from swingcheck.scenefile import read_scene
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Verdict
 from tests.factory import CASING, LOCK, SQUARE, bevel, changed, plain_scene
 
 COUNT = 150
@@ -74,7 +74,7 @@ def test_plan_and_solids_agree_to_a_billionth_of_a_radian() -> None:
     plan = plan_check(plain_scene(), values)
     seen = set()
     for k in range(COUNT):
-        solid = check(solid_scene(values, k), cures=False)
+        solid = check(solid_scene(values, k))
         word = plan.verdicts[plan.verdict[k]]
         seen.add(word)
         assert word is solid.verdict, k
@@ -95,7 +95,7 @@ def test_plan_and_solids_agree_to_a_billionth_of_a_radian() -> None:
 def test_one_variant_without_changes_is_the_scene_itself() -> None:
     scene = plain_scene(opening__width=(29.9,))
     plan = plan_check(scene, {})
-    solid = check(scene, cures=False)
+    solid = check(scene)
     assert solid.closing is not None
     assert plan.angle[0] == pytest.approx(solid.closing.angle, abs=1e-9)
     assert plan.opening_at_strike[0] == pytest.approx(solid.closing.opening_at_strike, abs=1e-9)

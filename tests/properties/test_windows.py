@@ -13,13 +13,13 @@ from math import radians
 import numpy as np
 import pytest
 
-from swingcheck.analysis.dimensions import Dimension, dimension
-from swingcheck.analysis.fit import limit_spares, wanted_of, within
-from swingcheck.analysis.margins import closed_margins, pins_found
-from swingcheck.analysis.swing import is_seat, overlapped, swung, touch
-from swingcheck.analysis.window import WIDTH, Interval, Window, window
+from swingcheck.advice.window import WIDTH, Interval, Window, window
 from swingcheck.assembly import assemble
+from swingcheck.chance.measurements import Dimension, dimension
 from swingcheck.model import Floor, LeafLayout, Leg, Rabbet, Scene, Wanted
+from swingcheck.swing.fit import limit_spares, wanted_of, within
+from swingcheck.swing.margins import closed_margins, pins_found
+from swingcheck.swing.swung import is_seat, overlapped, swung, touch
 from tests.factory import bevel, plain_scene
 
 SCENES = 300

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from swingcheck.geometry.solid import Solid
 from swingcheck.geometry.solids import box, cylinder
-from swingcheck.render.axonometry import (
+from swingcheck.render.exploded.axonometry import (
     ISOMETRIC,
     Eye,
     Facet,

@@ -7,12 +7,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from swingcheck.analysis.margins import pins_found
 from swingcheck.assembly import assemble
 from swingcheck.assembly.leaves import jamb_leaf_frame, slab_leaf_frame
 from swingcheck.bench.layout import layout
 from swingcheck.bench.screws import Screw, screw_for, screw_holes
 from swingcheck.model import Scene
+from swingcheck.swing.margins import pins_found
 from tests.factory import SQUARE, bevel, changed, plain_scene
 from tests.openings import random_opening
 

@@ -11,7 +11,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import linprog
 
-from swingcheck.analysis.margins import closed_margins
 from swingcheck.assembly import assemble
 from swingcheck.assembly.ground import floor_height
 from swingcheck.assembly.slab import slab_blank, width_at
@@ -21,6 +20,7 @@ from swingcheck.bench.ripping import Ripping, finished_scene, ripping
 from swingcheck.bench.sizing import nominal_slab, straight_under
 from swingcheck.geometry.frames import turning
 from swingcheck.model import Assumed, Delivered, Floor, Leg, Scene, Share, Wanted
+from swingcheck.swing.margins import closed_margins
 from tests.factory import SQUARE, bevel, changed, linen_closet, plain_scene, rounded
 from tests.openings import random_opening
 

@@ -6,13 +6,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from swingcheck.analysis.margins import closed_margins
 from swingcheck.assembly import assemble
 from swingcheck.bench.moisture import moisture_content
 from swingcheck.bench.season import MONTHS, USUAL_STRIP, season_margins
 from swingcheck.bench.species import known_species, movement, nearest_species, wood_kind
 from swingcheck.bench.weight import SPECIFIC_GRAVITY, STILE
 from swingcheck.model import Delivered, Finish, Grain, Scene, Season
+from swingcheck.swing.margins import closed_margins
 from tests.factory import changed, plain_scene
 from tests.openings import random_opening
 

@@ -10,15 +10,15 @@ import numpy as np
 import pytest
 
 from swingcheck import palette
-from swingcheck.analysis.check import check
-from swingcheck.analysis.result import CheckResult
-from swingcheck.analysis.swing import opening_at_strike
 from swingcheck.assembly import Assembly, PartKind, assemble
 from swingcheck.geometry.booleans import gap_between
 from swingcheck.model import Floor, Obstacle, Scene
-from swingcheck.render.chart import contact_sentences
-from swingcheck.render.chart_lines import LEAVES, ChartData, angle_at_opening, chart_data
-from swingcheck.render.chart_sheet import chart_figure, chart_sheet
+from swingcheck.render.chart.draw import contact_sentences
+from swingcheck.render.chart.lines import LEAVES, ChartData, angle_at_opening, chart_data
+from swingcheck.render.chart.sheet import chart_figure, chart_sheet
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Found
+from swingcheck.swing.swung import opening_at_strike
 from swingcheck.units import length_text
 from tests.factory import CASING, SQUARE, plain_scene
 from tests.openings import random_opening
@@ -41,8 +41,8 @@ SCENES: dict[str, Scene] = {
 
 
 @cache
-def charted(name: str) -> tuple[Assembly, CheckResult, ChartData]:
-    assembly, result = assemble(SCENES[name]), check(SCENES[name], cures=False)
+def charted(name: str) -> tuple[Assembly, Found, ChartData]:
+    assembly, result = assemble(SCENES[name]), check(SCENES[name])
     return assembly, result, chart_data(assembly, result)
 
 
@@ -56,7 +56,7 @@ def test_no_word_leaves_the_chart_or_covers_another(name: str) -> None:
 @pytest.mark.parametrize("seed", range(2))
 def test_no_word_is_lost_on_any_opening(seed: int) -> None:
     scene = random_opening(seed)
-    data = chart_data(assemble(scene), check(scene, cures=False))
+    data = chart_data(assemble(scene), check(scene))
     assert misplaced(chart_figure(data, scene.title)) == []
 
 

@@ -8,20 +8,20 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from swingcheck.analysis.check import check as whole_check
-from swingcheck.analysis.result import CheckResult, Verdict
-from swingcheck.analysis.swing import swung
 from swingcheck.assembly import PartKind, assemble
 from swingcheck.model import Floor, Obstacle, Scene
 from swingcheck.scenefile import read_scene
+from swingcheck.swing.check import check as whole_check
+from swingcheck.swing.found import Found, Verdict
+from swingcheck.swing.swung import swung
 from tests.factory import SQUARE, bevel, plain_scene
 
 SCENES = Path(__file__).parents[2] / "scenes"
 
 
-def check(scene: Scene, step: float | None = None) -> CheckResult:
+def check(scene: Scene, step: float | None = None) -> Found:
     """Return what a check finds, without looking for cures."""
-    return whole_check(scene, step=step, cures=False)
+    return whole_check(scene, step=step)
 
 
 HOUSE = {

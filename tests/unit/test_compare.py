@@ -8,11 +8,11 @@ import numpy as np
 import pytest
 
 from swingcheck import palette
-from swingcheck.analysis.check import check
 from swingcheck.assembly import assemble
 from swingcheck.geometry.booleans import gap_between
 from swingcheck.model import Obstacle, Scene
-from swingcheck.render.compare import (
+from swingcheck.render.compare.sheet import CHART, CORNERS, MARGINS, compare_figure, compare_sheet
+from swingcheck.render.compare.sides import (
     Compared,
     Side,
     clipped_outline,
@@ -20,10 +20,10 @@ from swingcheck.render.compare import (
     differing,
     sides_of,
 )
-from swingcheck.render.compare_sheet import CHART, CORNERS, MARGINS, compare_figure, compare_sheet
-from swingcheck.render.corner_panel import corners_of
-from swingcheck.render.ink import page
-from swingcheck.render.panel import Box, View
+from swingcheck.render.pen.ink import page
+from swingcheck.render.pen.panel import Box, View
+from swingcheck.render.plan.corners import corners_of
+from swingcheck.swing.check import check
 from swingcheck.units import length_text
 from tests.factory import SQUARE, bevel, plain_scene
 from tests.pictures import TIGHT, misplaced, painted, pixels, words_on
@@ -53,8 +53,8 @@ def compared(name: str, angle: float | None = None) -> tuple[Side, Side]:
         Compared(
             name=f"scene {k}",
             assembly=assemble(scene),
-            result=check(scene, cures=False),
-            caption=f"{name} {k}: {check(scene, cures=False).verdict.value.upper()}",
+            result=check(scene),
+            caption=f"{name} {k}: {check(scene).verdict.value.upper()}",
         )
         for k, scene in enumerate(PAIRS[name])
     )

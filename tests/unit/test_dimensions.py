@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from swingcheck.analysis.dimensions import dimension, dimensions
-from swingcheck.analysis.measures import Lean, measured, shifted
 from swingcheck.assembly import assemble
+from swingcheck.chance.measurements import dimension, dimensions
+from swingcheck.chance.values import Lean, measured, shifted
 from swingcheck.errors import SceneError
 from swingcheck.model import Scene
 from swingcheck.scenefile import read_scene

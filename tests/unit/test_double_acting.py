@@ -10,19 +10,19 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.margins import closed_margins
-from swingcheck.analysis.result import Verdict
-from swingcheck.analysis.rounding import (
+from swingcheck.assembly import assemble
+from swingcheck.assembly.slab import EDGE_SAGITTA
+from swingcheck.model import NO_HINGES, Edge, Obstacle, PivotKind, PivotSet, Scene, Swing
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Verdict
+from swingcheck.swing.margins import closed_margins
+from swingcheck.swing.round_edges import (
     arris_back,
     radii_that_clear,
     round_edges,
     sweep_radius,
 )
-from swingcheck.analysis.swing import swung
-from swingcheck.assembly import assemble
-from swingcheck.assembly.slab import EDGE_SAGITTA
-from swingcheck.model import NO_HINGES, Edge, Obstacle, PivotKind, PivotSet, Scene, Swing
+from swingcheck.swing.swung import swung
 from tests.factory import SQUARE, plain_scene, rounded
 from tests.hangings import turning_of
 from tests.properties.test_hangings_stepped import check_against_stepping
@@ -144,19 +144,19 @@ def test_a_little_more_than_the_greatest_radius_strikes_from_either_side(margin:
     assert clear is not None and clear[1] < inf
     over = double_acting(rounded(clear[1] * 1.02), rounded(2.125), margin=margin)
     under = double_acting(rounded(clear[1] * 0.98), rounded(2.125), margin=margin)
-    found = check(over, cures=False)
+    found = check(over)
     assert found.verdict is Verdict.HINGE_BOUND
     assert found.closing is not None and found.closing.against == "hinge leg"
     assert found.push is not None and found.push.closing is not None
     assert found.push.closing.angle == pytest.approx(-found.closing.angle, abs=1e-6)
-    good = check(under, cures=False)
+    good = check(under)
     assert good.verdict is Verdict.SWINGS
     assert good.push is not None and good.push.closing is None and good.closing is None
 
 
 @pytest.mark.parametrize("least", [T / 2, 2.125])
 def test_the_least_radius_leaves_its_margin(least: float) -> None:
-    found = check(double_acting(rounded(least), rounded(least)), cures=False)
+    found = check(double_acting(rounded(least), rounded(least)))
     assert found.verdict is Verdict.SWINGS
     for edge in found.edges:
         assert edge.least == T / 2
@@ -171,13 +171,13 @@ def test_the_least_radius_leaves_its_margin(least: float) -> None:
 def test_what_stands_on_the_push_side_stops_the_slab_there_alone() -> None:
     box = Obstacle(name="stove", corner=(-10.0, -30.0, 0.0), size=(25.0, 5.0, 40.0))
     scene = replace(double_acting(rounded(2.125), rounded(2.125)), obstacles=(box,))
-    found = check(scene, cures=False)
+    found = check(scene)
     assert found.verdict is Verdict.BLOCKED
     assert found.blocked_by == () and found.push is not None
     assert found.push.blocked_by == ("stove",)
     away = replace(box, corner=(0.5, -30.0, 0.0))
     start = Swing(both_ways=True, start=radians(30.0), wanted=radians(90.0), limit=radians(100.0))
-    found = check(replace(scene, obstacles=(away,), swing=start), cures=False)
+    found = check(replace(scene, obstacles=(away,), swing=start))
     assert found.verdict is Verdict.FOULS
     assert found.push is not None and found.push.opening is not None
     assert found.push.opening.against == "stove"

@@ -13,8 +13,8 @@ from swingcheck.assembly import Assembly, PartKind, assemble
 from swingcheck.geometry.solid import Solid
 from swingcheck.geometry.solids import box
 from swingcheck.model import Leg, Scene
-from swingcheck.render.exploded import Exploded, clipped, exploded_hinge
-from swingcheck.render.exploded_sheet import exploded_figure, exploded_sheet, shaded
+from swingcheck.render.exploded.parts import Exploded, clipped, exploded_hinge
+from swingcheck.render.exploded.sheet import exploded_figure, exploded_sheet, shaded
 from swingcheck.units import length_text
 from tests.factory import SQUARE, plain_scene, rounded
 from tests.openings import random_opening

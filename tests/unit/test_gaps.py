@@ -7,12 +7,12 @@ from math import radians
 import numpy as np
 import pytest
 
-from swingcheck.analysis.by_angle import WITHIN, clearance_by_angle
-from swingcheck.analysis.check import check
-from swingcheck.analysis.swing import overlapped, swung
 from swingcheck.assembly import Assembly, assemble
 from swingcheck.geometry.gaps import TurningGaps
 from swingcheck.model import Leg
+from swingcheck.swing.by_angle import WITHIN, clearance_by_angle
+from swingcheck.swing.check import check
+from swingcheck.swing.swung import overlapped, swung
 from tests.factory import CASING, LOCK, SQUARE, linen_closet, plain_scene
 
 SCENES = {
@@ -37,7 +37,7 @@ def gaps(assembly: Assembly, within: float) -> TurningGaps:
 @pytest.mark.parametrize("name", SCENES)
 def test_gaps_are_the_certified_least_distances(name: str) -> None:
     scene = SCENES[name]
-    assembly, result = assemble(scene), check(scene, cures=False)
+    assembly, result = assemble(scene), check(scene)
     end = result.closing.angle if result.closing else 0.0
     swing = swung(assembly)
     rng = np.random.default_rng(4)
@@ -68,7 +68,7 @@ def test_overlap_and_being_inside_are_no_distance() -> None:
 @pytest.mark.parametrize("name", SCENES)
 def test_table_keeps_what_it_says_of_itself(name: str) -> None:
     scene = SCENES[name]
-    assembly, result = assemble(scene), check(scene, cures=False)
+    assembly, result = assemble(scene), check(scene)
     touches = [touch for touch in (result.closing, result.opening) if touch is not None]
     high = result.opening.angle if result.opening else scene.swing.limit
     table = clearance_by_angle(assembly, high=high, touches=touches)

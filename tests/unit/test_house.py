@@ -16,8 +16,11 @@ from pathlib import Path
 
 import pytest
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.house import (
+from swingcheck.bench.door import bench_numbers
+from swingcheck.errors import GeometryError
+from swingcheck.job import Listed, read_openings
+from swingcheck.job.checked import WorkerLostError, checks, results_of
+from swingcheck.job.house import (
     Bare,
     Door,
     Job,
@@ -27,11 +30,7 @@ from swingcheck.analysis.house import (
     order,
     saw_set_ups,
 )
-from swingcheck.analysis.many import WorkerLostError, checks, results_of
-from swingcheck.analysis.record import check_of, check_record, scene_digest
-from swingcheck.analysis.result import CheckResult
-from swingcheck.bench.door import bench_numbers
-from swingcheck.errors import GeometryError
+from swingcheck.job.record import check_of, check_record, scene_digest
 from swingcheck.report.cards.content import door_card
 from swingcheck.report.cards.html import cards_html, figure_html
 from swingcheck.report.cards.paper import A4, LETTER, Paper
@@ -43,7 +42,8 @@ from swingcheck.report.house import count_words, house_card
 from swingcheck.report.house_data import house_data, house_json
 from swingcheck.report.text import text
 from swingcheck.scenefile import read_scene
-from swingcheck.schedule import Listed, read_openings
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Found
 from tests.factory import LOCK, bevel, plain_scene, rounded
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -56,7 +56,7 @@ def forty() -> tuple[Listed, ...]:
 
 
 @cache
-def plain_check() -> CheckResult:
+def plain_check() -> Found:
     """Return one check to stand in for every door's, where the verdict does not matter."""
     return check(plain_scene())
 
@@ -177,7 +177,7 @@ def test_stopping_early_leaves_the_rest_undone() -> None:
 def test_checks_give_the_error_of_what_cannot_be_built() -> None:
     scenes = [plain_scene(), plain_scene(hinge__barrel=4.0)]
     found = dict(checks(scenes, processes=1))
-    assert isinstance(found[0], CheckResult) and isinstance(found[1], GeometryError)
+    assert isinstance(found[0], Found) and isinstance(found[1], GeometryError)
 
 
 # What a job takes

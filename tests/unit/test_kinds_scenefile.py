@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.plan_sizes import why_not_prismatic
+from swingcheck.chance.plan_sizes import why_not_prismatic
 from swingcheck.errors import SceneError
 from swingcheck.model import Face, Lip, Offset, Scene, head_arc, slab_arc
 from swingcheck.scenefile import read_scene
+from swingcheck.swing.check import check
 
 SCENES = Path(__file__).parents[2] / "scenes"
 OPENING = '[opening]\nwidth = "30 1/8"\nheight = "80 1/2"\n'
@@ -61,7 +61,7 @@ def test_a_slab_under_an_arch_takes_the_arc_less_the_margin() -> None:
     assert top.up + bottom == pytest.approx(head.up, abs=1e-9)
     assert top.across + 1 / 16 == pytest.approx(head.across, abs=1e-9)
     assert {"slab.arch", "slab.height", "slab.head_margin"} <= set(assumed(scene))
-    found = check(scene, cures=False)
+    found = check(scene)
     assert found.margins.head == pytest.approx((1 / 8, 1 / 8), abs=1e-9)
     assert found.margins.bottom == pytest.approx((0.5, 0.5), abs=1e-9)
 
@@ -69,7 +69,7 @@ def test_a_slab_under_an_arch_takes_the_arc_less_the_margin() -> None:
 def test_a_slab_under_a_half_circle_is_a_half_circle_of_its_own() -> None:
     scene = read("arch = '15 1/16'\n")
     assert scene.slab.arch == pytest.approx(scene.slab.width[0] / 2)
-    found = check(scene, cures=False)
+    found = check(scene)
     assert found.verdict.value == "swings"
     assert min(found.margins.head) > 0.03
 
@@ -95,7 +95,7 @@ def test_a_slab_over_a_saddle_clears_it_by_the_pocketbooks_3_32() -> None:
     assert scene.threshold.height == 0.5
     assert degrees(scene.threshold.slope) == pytest.approx(degrees(atan(0.5)))
     assert scene.threshold.width == scene.opening.depth
-    found = check(scene, cures=False)
+    found = check(scene)
     assert found.margins.bottom == pytest.approx((3 / 32, 3 / 32), abs=1e-9)
 
 
@@ -155,8 +155,11 @@ FAULTS = [
         "slab.glass.bead.width",
         "left of the slab",
     ),
-    ("[lock]\n[lock.handle]\nkind='lever'\nlength=23.9\nprojection=2\nrose=2\nface='up'\n",
-     "lock.handle.face", "one of"),
+    (
+        "[lock]\n[lock.handle]\nkind='lever'\nlength=23.9\nprojection=2\nrose=2\nface='up'\n",
+        "lock.handle.face",
+        "one of",
+    ),
     ("[lock]\n[lock.handle]\nkind='crank'\n", "lock.handle.kind", '"knob", "lever"'),
     ("[threshold]\nwidth=1\nheight=0.5\n", "threshold.width", "two sides take"),
     ("[threshold]\nhieght=1\n", "threshold.hieght", "no key"),
@@ -213,6 +216,6 @@ def test_every_scene_does_what_its_first_line_says(path: Path) -> None:
     first, second = path.read_text(encoding="utf-8").splitlines()[:2]
     assert second == "# An invented opening of an invented house."
     said = first.removeprefix("# ").split(":")[0].casefold()
-    found = check(read_scene(path), cures=False)
+    found = check(read_scene(path))
     assert said.startswith(found.verdict.value), (said, found.verdict)
     assert hypot(*found.axis.direction[:2]) < 0.1

@@ -12,10 +12,6 @@ from math import acos, asin, atan2, cos, degrees, hypot, radians, sin, tan
 
 import pytest
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.margins import closed_margins
-from swingcheck.analysis.result import CheckResult, Verdict
-from swingcheck.analysis.swing import swung
 from swingcheck.assembly import assemble
 from swingcheck.model import (
     Applied,
@@ -37,6 +33,10 @@ from swingcheck.model import (
     arc_over,
     rise_of,
 )
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Found, Verdict
+from swingcheck.swing.margins import closed_margins
+from swingcheck.swing.swung import swung
 from tests.factory import CASING, LOCK, SQUARE, bevel, changed, plain_scene
 
 PIN_X, PIN_Y = 1 / 32, 5 / 8
@@ -50,8 +50,8 @@ def square(**changes) -> Scene:
     return plain_scene(slab__hinge_edge=SQUARE, slab__strike_edge=SQUARE, **changes)
 
 
-def closing(scene: Scene) -> CheckResult:
-    return check(scene, cures=False)
+def closing(scene: Scene) -> Found:
+    return check(scene)
 
 
 def angle_on(x: float, y: float, v: float) -> float:
@@ -281,8 +281,11 @@ def test_a_bevelled_top_turns_under_the_same_head() -> None:
     least = degrees(atan2(short, T))
     assert closing(fallen_head(fall, least - 0.05)).verdict is Verdict.DRAGS
     # A little more than the corner alone asks: the edge behind it passes nearer.
-    clear = [lean for lean in (least + 0.05, least + 1.0, least + 2.0)
-             if closing(fallen_head(fall, lean)).verdict is Verdict.SWINGS]
+    clear = [
+        lean
+        for lean in (least + 0.05, least + 1.0, least + 2.0)
+        if closing(fallen_head(fall, lean)).verdict is Verdict.SWINGS
+    ]
     assert clear
 
 

@@ -11,10 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from swingcheck import palette
-from swingcheck.analysis.check import check
 from swingcheck.assembly import assemble
 from swingcheck.model import Floor, Leg, Scene
-from swingcheck.render.margin_bands import (
+from swingcheck.render.margins.bands import (
     CLASSES,
     STEPS,
     TINTS,
@@ -24,9 +23,10 @@ from swingcheck.render.margin_bands import (
     map_data,
     runs,
 )
-from swingcheck.render.margin_map import gap_words, map_scale, told_places
-from swingcheck.render.margin_sheet import margin_figure, margin_sheet, told_lines
-from swingcheck.render.panel import Box
+from swingcheck.render.margins.draw import gap_words, map_scale, told_places
+from swingcheck.render.margins.sheet import margin_figure, margin_sheet, told_lines
+from swingcheck.render.pen.panel import Box
+from swingcheck.swing.check import check
 from swingcheck.units import length_text
 from tests.factory import LOCK, plain_scene
 from tests.openings import random_opening
@@ -89,7 +89,7 @@ def test_the_loud_colour_is_on_the_slab_where_it_overlaps_and_only_there(name: s
 @pytest.mark.parametrize("name", SCENES)
 def test_the_figures_are_the_checks(name: str) -> None:
     data = mapped(name)
-    margins = check(SCENES[name], cures=False).margins
+    margins = check(SCENES[name]).margins
     told = " ".join(words for words, _ in words_on(margin_figure(data, "caption")))
     for band, gaps in zip(
         data.bands, (margins.hinge, margins.strike, margins.head, margins.bottom), strict=True

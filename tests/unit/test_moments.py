@@ -8,33 +8,33 @@ from math import radians
 import numpy as np
 import pytest
 
-from swingcheck.analysis.check import check
 from swingcheck.errors import RenderError
 from swingcheck.model import Obstacle
-from swingcheck.render.moments import BACK, HOLD, film_way, moments
+from swingcheck.render.film.moments import BACK, HOLD, film_way, moments
+from swingcheck.swing.check import check
 from tests.factory import plain_scene
 
 CHEST = Obstacle(name="chest", corner=(-4.0, 14.0, 0.5), size=(14.0, 10.0, 30.0))
 
 
 def test_way_is_to_the_contact_or_to_closed() -> None:
-    free = check(plain_scene(), cures=False)
+    free = check(plain_scene())
     assert film_way(free) == (free.scene.swing.start, 0.0, None)
-    pinching = check(plain_scene(hinge__jamb__setbacks=(0.2,) * 3), cures=False)
+    pinching = check(plain_scene(hinge__jamb__setbacks=(0.2,) * 3))
     assert pinching.closing is not None
     assert film_way(pinching) == (radians(90.0), pinching.closing.angle, pinching.closing)
 
 
 def test_way_opens_where_opening_is_what_fails() -> None:
     scene = plain_scene(obstacles=(CHEST,), swing__start=radians(20.0))
-    fouling = check(scene, cures=False)
+    fouling = check(scene)
     assert fouling.opening is not None
     assert fouling.opening.against == "chest"
     assert film_way(fouling) == (0.0, fouling.opening.angle, fouling.opening)
 
 
 def test_blocked_slab_is_refused_with_what_blocks_it() -> None:
-    blocked = check(plain_scene(obstacles=(CHEST,)), cures=False)
+    blocked = check(plain_scene(obstacles=(CHEST,)))
     assert blocked.blocked_by
     with pytest.raises(RenderError, match="chest"):
         film_way(blocked)

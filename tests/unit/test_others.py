@@ -9,9 +9,6 @@ from math import atan2, hypot, pi, radians
 import numpy as np
 import pytest
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.others_result import Order, OtherFound
-from swingcheck.analysis.result import CheckResult, Verdict
 from swingcheck.assembly import Other, PartKind, assemble
 from swingcheck.model import (
     Inactive,
@@ -27,6 +24,8 @@ from swingcheck.model import (
     seen_from_strike,
     station_value,
 )
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Found, Order, OtherFound, Verdict
 from tests.factory import SQUARE, changed, plain_scene
 from tests.hangings import KINDS, assembled, random_hanging
 from tests.peers import Peer, TurningScene, shared_volume
@@ -71,14 +70,14 @@ def other_of(scene: Scene) -> Other:
     return assemble(scene).others[0]
 
 
-def found_of(result: CheckResult) -> OtherFound:
+def found_of(result: Found) -> OtherFound:
     assert len(result.others) == 1
     return result.others[0]
 
 
 @cache
-def checked(gap: float) -> CheckResult:
-    return check(pair_scene(gap), cures=False)
+def checked(gap: float) -> Found:
+    return check(pair_scene(gap))
 
 
 def test_the_inactive_slab_is_the_active_ones_mirror_image() -> None:
@@ -146,7 +145,7 @@ def test_the_active_slab_strikes_the_inactive_one_as_it_would_a_leg(gap: float) 
     leg = plain_scene(
         opening__width=(WIDTH + 0.0625 + gap,), slab__hinge_edge=SQUARE, slab__strike_edge=SQUARE
     )
-    single = check(leg, cures=False)
+    single = check(leg)
     assert single.verdict is pair.verdict is Verdict.STRIKES
     assert single.closing is not None
     assert pair.closing is not None
@@ -200,7 +199,7 @@ def lapped_scene() -> Scene:
 
 
 def test_the_slab_that_laps_the_other_opens_first() -> None:
-    result = check(lapped_scene(), cures=False)
+    result = check(lapped_scene())
     assert result.verdict is Verdict.SWINGS
     other = found_of(result)
     assert other.order is Order.THIS
@@ -224,7 +223,7 @@ def test_an_active_slab_under_the_others_astragal_cannot_open_first() -> None:
     assert scene.inactive is not None
     strip = Astragal(face=Face.PULL, width=1.75, thickness=0.5, overlap=0.875)
     own = replace(scene.inactive, slab=replace(scene.inactive.slab, astragal=strip))
-    result = check(replace(scene, inactive=own), cures=False)
+    result = check(replace(scene, inactive=own))
     other = found_of(result)
     assert other.order is Order.OTHER
     assert result.verdict is not Verdict.SWINGS
@@ -232,7 +231,7 @@ def test_an_active_slab_under_the_others_astragal_cannot_open_first() -> None:
 
 def test_an_inactive_slab_that_pinches_decides_for_the_pair() -> None:
     scene = changed(pair_scene(), inactive__hinge__jamb__setbacks=(0.22,) * 3)
-    result = check(scene, cures=False)
+    result = check(scene)
     other = found_of(result)
     assert result.closing is None
     assert other.verdict is Verdict.PINCHES
@@ -247,8 +246,8 @@ def test_a_mirrored_fault_comes_at_the_same_angle() -> None:
     fault = (0.22, 0.22, 0.22)
     pair = changed(pair_scene(), inactive__hinge__jamb__setbacks=fault)
     own, _ = inactive_scene(pair)
-    single = check(own, cures=False)
-    other = found_of(check(pair, cures=False))
+    single = check(own)
+    other = found_of(check(pair))
     assert single.closing is not None
     assert other.closing is not None
     assert other.closing.angle == pytest.approx(single.closing.angle, abs=1e-9)
@@ -256,7 +255,7 @@ def test_a_mirrored_fault_comes_at_the_same_angle() -> None:
 
 
 def test_a_dutch_door_keeps_its_gap_whatever_both_do() -> None:
-    result = check(dutch_scene(0.125), cures=False)
+    result = check(dutch_scene(0.125))
     other = found_of(result)
     assert result.verdict is other.verdict is Verdict.SWINGS
     assert result.margins.bottom == pytest.approx((0.125, 0.125), abs=1e-9)
@@ -268,7 +267,7 @@ def test_a_dutch_door_keeps_its_gap_whatever_both_do() -> None:
 def test_an_upper_slab_that_sinks_drags_on_the_shelf() -> None:
     """Hinges that let it down as it opens: the gap is gone at ``gap / (fall / 90 deg)``."""
     scene = changed(dutch_scene(0.0625), hinge__rise=-0.5)
-    result = check(scene, cures=False)
+    result = check(scene)
     assert result.verdict in (Verdict.BLOCKED, Verdict.DRAGS, Verdict.FOULS)
     other = found_of(result)
     assert other.together.least == 0.0
@@ -301,7 +300,7 @@ def test_where_a_neighbour_stands(turn: float, way: tuple[int, int]) -> None:
 
 
 def test_neighbours_out_of_reach_leave_each_other_alone() -> None:
-    result = check(neighbour_scene(0.0, 70.0, 180.0), cures=False)
+    result = check(neighbour_scene(0.0, 70.0, 180.0))
     other = found_of(result)
     assert result.verdict is Verdict.SWINGS
     assert other.relation is Relation.NEIGHBOUR
@@ -318,7 +317,7 @@ def test_slabs_across_a_corridor_come_nearest_edge_to_edge() -> None:
     """
     corridor = 62.0
     scene = neighbour_scene(0.0, corridor, 0.0, "right")
-    together = found_of(check(scene, cures=False)).together
+    together = found_of(check(scene)).together
     along, deep = WIDTH + 1 / 32, T + 0.625
     pins = corridor - 2 * 0.625
     assert together.least == pytest.approx(pins - 2 * hypot(along, deep), abs=1.1e-3)
@@ -327,7 +326,7 @@ def test_slabs_across_a_corridor_come_nearest_edge_to_edge() -> None:
 
 
 def test_slabs_that_cross_foul_short_of_what_is_wanted() -> None:
-    result = check(neighbour_scene(40.0, 6.0, 90.0), cures=False)
+    result = check(neighbour_scene(40.0, 6.0, 90.0))
     other = found_of(result)
     assert result.verdict is Verdict.FOULS
     assert result.decided_by == "bath"
@@ -336,14 +335,14 @@ def test_slabs_that_cross_foul_short_of_what_is_wanted() -> None:
     near = changed(neighbour_scene(40.0, 6.0, 90.0), swing__wanted=radians(5.0))
     other_scene = replace(near.neighbours[0].scene, swing=replace(near.swing))
     near = replace(near, neighbours=(replace(near.neighbours[0], scene=other_scene),))
-    assert check(near, cures=False).verdict is Verdict.SWINGS
+    assert check(near).verdict is Verdict.SWINGS
 
 
 def test_fouls_are_told_at_the_angles_at_which_they_begin() -> None:
     """Ends of every span against the collision library, turning the other slab from either side."""
     scene = neighbour_scene(40.0, 6.0, 90.0)
     assembly = assemble(scene)
-    fouls = found_of(check(scene, cures=False)).together.fouls
+    fouls = found_of(check(scene)).together.fouls
     own = assembly.others[0].assembly
     for foul in fouls[2:-2:3]:
         turning = TurningScene(
@@ -370,7 +369,7 @@ def test_random_pairs_keep_their_certain_distance_on_a_grid(kind: str, seed: int
     assert kind in KINDS
     scene = random_hanging(kind, seed)
     assembly = assembled(kind, seed)
-    result = check(scene, cures=False)
+    result = check(scene)
     together = found_of(result).together
     if together.least == 0.0:
         return

@@ -9,7 +9,7 @@ import pytest
 
 from swingcheck.assembly import assemble
 from swingcheck.palette import CASING, JAMB, METAL, SLAB, STOP
-from swingcheck.render.pair import HEIGHT, PIXELS, WIDTH, closeup_pair, pair_figure
+from swingcheck.render.plan.pair import HEIGHT, PIXELS, WIDTH, closeup_pair, pair_figure
 from swingcheck.scenefile import read_scene
 from tests.factory import CASING as TRIM
 from tests.factory import bevel, linen_closet, plain_scene, rounded

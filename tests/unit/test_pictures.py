@@ -13,15 +13,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from swingcheck import palette
-from swingcheck.analysis.check import check
-from swingcheck.analysis.result import Verdict
 from swingcheck.assembly import PartKind, assemble
 from swingcheck.geometry.section import enclosed_area
 from swingcheck.model import Casing, Floor, Leg, Obstacle, Scene
-from swingcheck.render.measures import hinge_corner, strike_corner
-from swingcheck.render.pose import Pose, cut_height, plan_cut, shown_pose
-from swingcheck.render.sheet import PIXELS, WIDTH, Subject, plan_figure, plan_sheet
+from swingcheck.render.plan.measures import hinge_corner, strike_corner
+from swingcheck.render.plan.pose import Pose, cut_height, plan_cut, shown_pose
+from swingcheck.render.plan.sheet import PIXELS, WIDTH, Subject, plan_figure, plan_sheet
 from swingcheck.scenefile import read_scene
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Verdict
 from swingcheck.units import length_text
 from tests.factory import CASING, LOCK, SQUARE, plain_scene, rounded
 from tests.openings import random_opening
@@ -331,7 +331,7 @@ def test_materials_are_told_apart_without_colour() -> None:
 
 
 def test_words_are_twelve_pixels_high_at_half_size() -> None:
-    from swingcheck.render.lettering import SIZE
+    from swingcheck.render.pen.lettering import SIZE
 
     assert SIZE / 72 * PIXELS / WIDTH / 2 >= 12
 
@@ -391,7 +391,7 @@ def test_a_charts_lines_stand_out_from_the_paper() -> None:
 def test_a_bowed_slab_stands_off_its_stops_by_what_the_check_says() -> None:
     """The corners are measured on the slab as it is bowed, not on a flat one."""
     scene = read_scene(Path(__file__).parents[2] / "scenes" / "wash_house.toml")
-    assembly, result = assemble(scene), check(scene, cures=False)
+    assembly, result = assemble(scene), check(scene)
     margins = result.margins
     height = float(assembly.place[2, 3]) + scene.slab.height[0] / 2
     gap = hinge_corner(assembly, shown_pose(result), height, 1).clearance

@@ -13,17 +13,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.result import (
-    AxisFound,
-    CheckResult,
-    Clearance,
-    CurvePoint,
-    Margins,
-    Remedy,
-    Touch,
-    Verdict,
-)
 from swingcheck.assembly import PartKind, assemble
 from swingcheck.model import Assumed, Floor, Scene
 from swingcheck.report.card import Entry, Table, card, thinned
@@ -32,6 +21,17 @@ from swingcheck.report.data import SCHEMA, check_data
 from swingcheck.report.headline import headline
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.text import text
+from swingcheck.swing.check import check
+from swingcheck.swing.found import (
+    AxisFound,
+    Clearance,
+    Cure,
+    CurvePoint,
+    Found,
+    Margins,
+    Touch,
+    Verdict,
+)
 from tests.factory import CASING, SQUARE, bevel, changed, plain_scene, rounded
 
 INCHES = Lengths(unit="in")
@@ -54,9 +54,9 @@ def touching(**changes: Any) -> Touch:
     return replace(base, **changes)
 
 
-def found(scene: Scene | None = None, **changes: Any) -> CheckResult:
+def found(scene: Scene | None = None, **changes: Any) -> Found:
     """Return what a check of a slab that swings would find, with changes."""
-    base = CheckResult(
+    base = Found(
         scene=scene or plain_scene(),
         verdict=Verdict.SWINGS,
         blocked_by=(),
@@ -101,7 +101,7 @@ def found(scene: Scene | None = None, **changes: Any) -> CheckResult:
     return replace(base, **changes)
 
 
-def entry(result: CheckResult, label: str, unit: str | None = None) -> str:
+def entry(result: Found, label: str, unit: str | None = None) -> str:
     """Return one entry's text, or an empty text where the card does not say it."""
     for item in card(result, unit).items:
         if isinstance(item, Entry) and item.label == label:
@@ -109,7 +109,7 @@ def entry(result: CheckResult, label: str, unit: str | None = None) -> str:
     return ""
 
 
-def row(result: CheckResult, name: str, unit: str | None = None) -> tuple[str, ...]:
+def row(result: Found, name: str, unit: str | None = None) -> tuple[str, ...]:
     """Return one row's cells of a card's tables."""
     tables = [item for item in card(result, unit).items if isinstance(item, Table)]
     return {label: cells for table in tables for label, cells in table.rows}[name]
@@ -421,7 +421,7 @@ class TestCard:
         assert all(f"stop.key_{k} {k} in" in words for k in range(20))
 
     def test_cures_and_cautions(self) -> None:
-        cure = Remedy(
+        cure = Cure(
             words="Set the jamb leaves 1/16 in further.",
             settings=(("hinge.jamb.setback", "5/16"),),
         )
@@ -559,7 +559,7 @@ class TestData:
         assert json.dumps(data["margins_in"]["hinge"]) == "[0.0, 0.3333333333, 0.0]"
 
     def test_remedies_assumed_and_cautions(self) -> None:
-        cure = Remedy(words="Deepen.", settings=(("hinge.jamb.depth", "1/8"),))
+        cure = Cure(words="Deepen.", settings=(("hinge.jamb.depth", "1/8"),))
         assumed = (Assumed(key="stop.width", value="1 1/4 in", why="usual"),)
         scene = changed(plain_scene(), assumed=assumed)
         data = check_data(found(scene, remedies=(cure,)))

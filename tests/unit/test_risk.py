@@ -10,16 +10,16 @@ import numpy as np
 import pytest
 from scipy.stats import binomtest, kstest, triang
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.odds import first_order, wilson_interval
-from swingcheck.analysis.parallel import Spread
-from swingcheck.analysis.plan import plan_check
-from swingcheck.analysis.result import Verdict
-from swingcheck.analysis.risk import Risk, risk
-from swingcheck.analysis.tolerances import drawn_errors, tolerances
+from swingcheck.chance.in_plan import plan_check
+from swingcheck.chance.odds import first_order, wilson_interval
+from swingcheck.chance.risk import Risk, risk
+from swingcheck.chance.tolerances import drawn_errors, tolerances
+from swingcheck.chance.workers import Spread
 from swingcheck.model import Scene, Shop
 from swingcheck.report.risk import alone_words
 from swingcheck.scenefile import read_scene
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Verdict
 from tests.factory import SQUARE, changed, linen_closet, plain_scene
 
 EXACT = Shop(
@@ -148,7 +148,7 @@ def test_the_chance_is_that_of_the_triangle_beyond_the_contact_boundary() -> Non
 @pytest.fixture
 def few_settings(monkeypatch: pytest.MonkeyPatch) -> None:
     """Try each setting on few draws, where every draw is swung in full."""
-    monkeypatch.setattr("swingcheck.analysis.risk.TRIED_IN_FULL", 3)
+    monkeypatch.setattr("swingcheck.chance.risk.TRIED_IN_FULL", 3)
 
 
 @pytest.mark.usefixtures("few_settings")

@@ -12,16 +12,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from swingcheck.errors import SceneError
+from swingcheck.job import Listed, blank_sheet, read_openings
+from swingcheck.job.columns import ALSO, NAMES, column
+from swingcheck.job.dates import spreadsheet_slip
+from swingcheck.job.kept import Kept, KeptError
+from swingcheck.job.openings import schedule_openings
+from swingcheck.job.sheet import COLUMNS
 from swingcheck.model import Scene
 from swingcheck.scenefile import read_scene
 from swingcheck.scenefile.keys import known_keys
 from swingcheck.scenefile.spec import Key
-from swingcheck.schedule import Listed, blank_sheet, read_openings
-from swingcheck.schedule.columns import ALSO, NAMES, column
-from swingcheck.schedule.dates import spreadsheet_slip
-from swingcheck.schedule.kept import Kept, KeptError
-from swingcheck.schedule.openings import schedule_openings
-from swingcheck.schedule.sheet import COLUMNS
 
 ROW = {
     "door": "Linen closet",

@@ -8,13 +8,13 @@ from pathlib import Path
 
 import pytest
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.fit import fit
-from swingcheck.analysis.result import Verdict
-from swingcheck.analysis.thick import is_too_thick, thick_set
-from swingcheck.analysis.throw import open_width_needed
+from swingcheck.advice.open_width import open_width_needed
+from swingcheck.advice.thick_slab import is_too_thick, thick_set
 from swingcheck.model import Casing, LeafLayout, Obstacle, Rabbet, Scene, Swing
 from swingcheck.scenefile import read_scene
+from swingcheck.swing.check import check
+from swingcheck.swing.fit import fit
+from swingcheck.swing.found import Verdict
 from tests.factory import SQUARE, bevel, changed, plain_scene
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -43,8 +43,13 @@ def trimmed(thickness: float, setback: float, trim: float, open_width: float) ->
 
 # Thickness, setback, largest trim: rows of the trade's published table, from memory; the width
 # is 2 (T - setback) + trim (The Building Trades Pocketbook, c. 1899).
-ROWS = [(1.375, 0.25, 1.75), (1.75, 0.25, 1.5), (2.0, 0.25, 1.875), (2.25, 0.25, 2.0),
-        (2.5, 0.375, 1.75)]
+ROWS = [
+    (1.375, 0.25, 1.75),
+    (1.75, 0.25, 1.5),
+    (2.0, 0.25, 1.875),
+    (2.25, 0.25, 2.0),
+    (2.5, 0.375, 1.75),
+]
 
 
 @pytest.mark.parametrize(("thickness", "setback", "trim"), ROWS)
@@ -70,7 +75,7 @@ def test_a_swing_short_of_flat_back_takes_what_the_angle_asks(wanted: float) -> 
     found = open_width_needed(scene, close=1e-7)
     assert found is not None
     narrower = changed(scene, hinge__open_width=found.least - 1e-5)
-    at = check(narrower, cures=False).opening
+    at = check(narrower).opening
     assert at is not None and at.against == "hinge casing"
     assert degrees(at.angle) == pytest.approx(wanted, abs=0.05)
     # Turned t, the wide face lies on points with -(x - px) sin t + (y - a) cos t = -a.
@@ -100,7 +105,7 @@ def test_leaves_of_their_own_widths_and_pivots_have_no_open_width() -> None:
 
 
 def test_check_tells_the_hinges_that_the_wanted_swing_takes() -> None:
-    found = check(read_scene(SCENES / "den.toml"), cures=False)
+    found = check(read_scene(SCENES / "den.toml"))
     assert found.verdict is Verdict.FOULS
     assert found.opened is not None and found.opened.hinges is not None
     assert found.opened.hinges.stock == 5.0 and found.opened.hinges.swings
@@ -178,8 +183,11 @@ def test_the_set_swings_when_the_scene_is_read_with_its_settings() -> None:
     (remedy,) = found.remedies
     keys = [key for key, _ in remedy.settings]
     wanted = {
-        "opening.rabbet.hinge", "hinge.jamb.setback", "hinge.slab.setback",
-        "hinge.open_width", "slab.strike_edge.bevel",
+        "opening.rabbet.hinge",
+        "hinge.jamb.setback",
+        "hinge.slab.setback",
+        "hinge.open_width",
+        "slab.strike_edge.bevel",
     }
     assert wanted <= set(keys)
     after = check(read_scene(path, settings=remedy.settings))

@@ -13,15 +13,15 @@ import pytest
 from PIL import Image
 
 from swingcheck import palette
-from swingcheck.analysis.check import check
 from swingcheck.assembly import assemble
 from swingcheck.model import Scene
-from swingcheck.render.corner_panel import corners_of
-from swingcheck.render.figure import Subject
-from swingcheck.render.ink import page
-from swingcheck.render.panel import Box
-from swingcheck.render.pose import shown_pose
-from swingcheck.render.true_sheet import PAPERS, true_figure, true_sheet
+from swingcheck.render.pen.figure import Subject
+from swingcheck.render.pen.ink import page
+from swingcheck.render.pen.panel import Box
+from swingcheck.render.plan.corners import corners_of
+from swingcheck.render.plan.pose import shown_pose
+from swingcheck.render.plan.true_sheet import PAPERS, true_figure, true_sheet
+from swingcheck.swing.check import check
 from swingcheck.units import length_text
 from tests.factory import SQUARE, plain_scene
 from tests.openings import random_opening
@@ -42,7 +42,7 @@ SCENES: dict[str, Scene] = {
 
 @cache
 def subject(name: str) -> Subject:
-    result = check(SCENES[name], cures=False)
+    result = check(SCENES[name])
     caption = f"{name}: {result.verdict.value.upper()}"
     return Subject(assembly=assemble(SCENES[name]), pose=shown_pose(result), caption=caption)
 
@@ -59,7 +59,7 @@ def test_no_word_leaves_the_paper_or_covers_another(name: str, paper: str) -> No
 @pytest.mark.parametrize("seed", range(2))
 def test_no_word_is_lost_on_any_opening(seed: int) -> None:
     scene = random_opening(seed)
-    result = check(scene, cures=False)
+    result = check(scene)
     shown = Subject(assembly=assemble(scene), pose=shown_pose(result), caption=scene.title)
     assert misplaced(true_figure(shown)) == []
 

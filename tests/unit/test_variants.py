@@ -7,13 +7,13 @@ from math import radians
 import numpy as np
 import pytest
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.fit import fit
-from swingcheck.analysis.result import Verdict
-from swingcheck.analysis.swing import swung
-from swingcheck.analysis.variants import Variants
 from swingcheck.assembly import assemble
 from swingcheck.model import Floor, Leg, Obstacle, Scene, Stop, Swing
+from swingcheck.swing.check import check
+from swingcheck.swing.fit import fit
+from swingcheck.swing.found import Verdict
+from swingcheck.swing.kept_parts import Variants
+from swingcheck.swing.swung import swung
 from tests.factory import CASING, LOCK, SQUARE, bevel, linen_closet, plain_scene
 
 MODEST = linen_closet(hinge__corner_radius=0.0)
@@ -78,7 +78,7 @@ def test_one_after_another_is_the_same_as_each_afresh() -> None:
 
 
 def test_a_scene_seen_before_is_not_built_again(monkeypatch: pytest.MonkeyPatch) -> None:
-    import swingcheck.analysis.variants as module
+    import swingcheck.swing.kept_parts as module
 
     built: list[str] = []
 
@@ -127,7 +127,7 @@ SAME_WORD = {
 @pytest.mark.parametrize("word", SAME_WORD)
 def test_a_fit_says_what_a_check_says(word: str) -> None:
     scene = SAME_WORD[word]
-    quick, full = fit(scene), check(scene, cures=False)
+    quick, full = fit(scene), check(scene)
     assert quick.verdict is full.verdict
     assert quick.verdict.value == word
     assert quick.margins == full.margins

@@ -18,12 +18,9 @@ import pytest
 from numpy.typing import NDArray
 from PIL import Image
 
-from swingcheck.analysis.check import check
-from swingcheck.analysis.outcomes import VERDICTS, in_plan, outcomes
-from swingcheck.analysis.parallel import HERE, Spread, answers
-from swingcheck.analysis.plan import KINDS
-from swingcheck.analysis.result import Verdict
-from swingcheck.analysis.vary import (
+from swingcheck.chance.in_plan import KINDS
+from swingcheck.chance.outcomes import VERDICTS, in_plan, outcomes
+from swingcheck.chance.vary import (
     Over,
     Varied,
     corner_scenes,
@@ -31,12 +28,15 @@ from swingcheck.analysis.vary import (
     varied_dimension,
     vary,
 )
+from swingcheck.chance.workers import HERE, Spread, answers
 from swingcheck.errors import GeometryError, MissingExtraError, SceneError, WorkError
 from swingcheck.model import Obstacle, Scene
-from swingcheck.render.map import variation_picture
-from swingcheck.render.map_sheet import INKS
+from swingcheck.render.map.draw import variation_picture
+from swingcheck.render.map.sheet import INKS
 from swingcheck.report.variants import variants_csv, variants_data, write_parquet
 from swingcheck.scenefile import read_scene
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Verdict
 from tests.factory import linen_closet, plain_scene
 
 Floats = NDArray[np.float64]
@@ -238,7 +238,7 @@ def test_a_variant_that_cannot_be_built_is_named(
     def refuse(*args: object) -> None:
         raise GeometryError("jamb leaf", "nothing is left of it")
 
-    monkeypatch.setattr("swingcheck.analysis.outcomes.fit", refuse)
+    monkeypatch.setattr("swingcheck.chance.outcomes.fit", refuse)
     scene = plain_scene()
     setbacks = ranged(scene, "hinge.slab.setback", 1 / 4, 3 / 4, 1 / 64)
     with pytest.raises(WorkError, match=r"hinge\.slab\.setback = 1/4 in: jamb leaf: nothing"):
@@ -276,7 +276,7 @@ def test_what_a_clusters_worker_raises_is_raised_here(cluster: str) -> None:
 def test_a_cluster_with_another_swingcheck_is_refused(
     cluster: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("swingcheck.analysis.parallel.__version__", "99.1")
+    monkeypatch.setattr("swingcheck.chance.workers.__version__", "99.1")
     with pytest.raises(WorkError, match=r"and this is 99\.1"):
         list(answers(doubled, range(3), Spread(cluster=cluster)))
 
@@ -293,7 +293,7 @@ def test_a_cluster_that_is_not_there_is_told(
     address: str, reason: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     pytest.importorskip("distributed")
-    monkeypatch.setattr("swingcheck.analysis.parallel.SECONDS", 0.5)
+    monkeypatch.setattr("swingcheck.chance.workers.SECONDS", 0.5)
     with pytest.raises(WorkError, match=f"the cluster at {address}") as refused:
         list(answers(doubled, range(3), Spread(cluster=address)))
     assert reason in refused.value.reason
@@ -410,7 +410,7 @@ def test_every_picture_can_be_drawn_and_the_same_gives_the_same(show: str) -> No
 
 def words_of(varied: Varied, show: str, **more: str) -> str:
     """Return every text of a picture, one a line."""
-    from swingcheck.render.map import variation_figure
+    from swingcheck.render.map.draw import variation_figure
 
     figure = variation_figure(varied, show, **more)
     axes = figure.axes

@@ -7,14 +7,14 @@ from math import asin, cos, hypot, radians, sin, sqrt
 
 import pytest
 
-from swingcheck.analysis.dimensions import Along, Dimension, dimension
-from swingcheck.analysis.fit import Limit
-from swingcheck.analysis.judge import Judge
-from swingcheck.analysis.result import Verdict
-from swingcheck.analysis.search import crossing
-from swingcheck.analysis.setting import recommended
-from swingcheck.analysis.window import WIDTH, Window, window, window_of
+from swingcheck.advice.judge import Judge
+from swingcheck.advice.search import crossing
+from swingcheck.advice.setting import recommended
+from swingcheck.advice.window import WIDTH, Window, window, window_of
+from swingcheck.chance.measurements import Along, Dimension, dimension
 from swingcheck.model import Obstacle, Scene, Wanted
+from swingcheck.swing.fit import Limit
+from swingcheck.swing.found import Verdict
 from tests.factory import SQUARE, changed, plain_scene
 
 SQUARE_EDGES = {"slab__hinge_edge": SQUARE, "slab__strike_edge": SQUARE}

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from swingcheck.analysis.house import Door
-from swingcheck.analysis.result import Verdict
 from swingcheck.bench.door import BenchNumbers
 from swingcheck.bench.layout import HingeMarks
 from swingcheck.bench.lock import BoltMarks
 from swingcheck.bench.mortise import Block, SetUp
 from swingcheck.bench.ripping import EdgeCut, EndCut, Mark
+from swingcheck.job.house import Door
 from swingcheck.model import EdgeShape
 from swingcheck.report.bench import bench_card, pounds
 from swingcheck.report.bench_words import season_words
@@ -19,6 +18,7 @@ from swingcheck.report.card import Entry
 from swingcheck.report.headline import finding
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.words import SIDES, STATIONS, listed, sentence
+from swingcheck.swing.found import Verdict
 from swingcheck.units import angle_text, fraction_text
 
 SAME = 1 / 256
@@ -86,7 +86,7 @@ def door_card(door: Door, unit: str | None = None) -> DoorCard:
         unit=lengths.unit,
         swings=check.verdict is Verdict.SWINGS,
         finding=finding(check, lengths),
-        remedy=check.remedies[0].words if check.remedies else "",
+        remedy=door.answer.cures[0].words if door.answer.cures else "",
         facts=tuple(_facts(bench, lengths)),
         steps=tuple(_steps(bench, lengths)),
         warnings=_warnings(bench, lengths.unit),

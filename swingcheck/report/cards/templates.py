@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from swingcheck.analysis.house import Door
 from swingcheck.bench.layout import HoleMark
 from swingcheck.bench.mortise import SetUp
+from swingcheck.job.house import Door
 from swingcheck.report.cards.content import size_text
 from swingcheck.report.cards.paper import Paper
 from swingcheck.report.cards.pen import BLACK, QUIET, Colour, Pen, width_of, wrapped

@@ -1,0 +1,1 @@
+"""What to do about a door: settings, windows, cures, bevels; each simulated as it is said."""

@@ -1,0 +1,159 @@
+"""One scene with one dimension free: what any value of it comes to."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from swingcheck.chance.in_plan import PLAN_KEYS, plan_check, why_not_prismatic
+from swingcheck.chance.measurements import Dimension
+from swingcheck.chance.values import Lean, in_file, measured
+from swingcheck.errors import GeometryError
+from swingcheck.geometry.solid import Bools
+from swingcheck.model import Scene
+from swingcheck.swing.fit import (
+    Fit,
+    Limit,
+    Spares,
+    fit,
+    fit_of,
+    limit_spares,
+    wanted_of,
+    within,
+)
+from swingcheck.swing.found import Verdict
+from swingcheck.swing.kept_parts import Variants, bare_assembly
+from swingcheck.swing.margins import closed_margins, pins_found
+from swingcheck.swing.swung import Swung
+
+#: How far from swinging a scene is that cannot be built, inches: worse than any that can.
+UNBUILT = 1e3
+
+
+class Judge:
+    """Answers for values of a dimension, and remembers what it found.
+
+    Parameters
+    ----------
+    scene : Scene
+        As it is now.
+    dimension : Dimension
+        What is free.
+    variants : Variants, optional
+        Where parts of earlier scenes are kept.
+    """
+
+    def __init__(
+        self, scene: Scene, dimension: Dimension, variants: Variants | None = None
+    ) -> None:
+        self.scene, self.dimension = scene, dimension
+        self.variants = variants or Variants()
+        self._fits: dict[float, Fit | None] = {}
+        self._spares: dict[float, Spares] = {}
+        off_now = max(pins_found(bare_assembly(scene)).off_line)
+        self._pins_off = max(scene.shop.pin_tolerance, off_now)
+        self._plan = self._plan_keys()
+
+    def values(self) -> tuple[float, ...]:
+        """Return the values that were swung in full."""
+        return tuple(self._fits)
+
+    def fit(self, value: float) -> Fit | None:
+        """Return the full simulation at a value; ``None`` where it cannot be built."""
+        if value not in self._fits:
+            changed = self.dimension.changed(self.scene, value)
+            try:
+                self._fits[value] = fit(changed, self.variants)
+            except GeometryError:
+                self._fits[value] = None
+        return self._fits[value]
+
+    def swings(self, value: float) -> bool:
+        """Tell whether it swings, whatever its margins."""
+        found = self.fit(value)
+        return found is not None and found.swings
+
+    def clears(self, value: float, fault: Fit) -> bool:
+        """Tell whether a value is free of a fault, looking at the parts of that fault alone."""
+        try:
+            swing = self.variants.swung(self.dimension.changed(self.scene, value))
+        except GeometryError:
+            return False
+        return fit_of(_only(swing, fault)).swings
+
+    def open_by(self, value: float) -> float:
+        """Return how far from swinging it is, inches at the strike edge."""
+        found = self.fit(value)
+        return UNBUILT if found is None else found.open_by
+
+    def is_blocked(self, value: float) -> bool:
+        """Tell whether the slab cannot even stand where its closing starts."""
+        found = self.fit(value)
+        return found is not None and found.verdict is Verdict.BLOCKED
+
+    def spares(self, value: float) -> Spares:
+        """Return what is left of each limit, from the closed slab's place alone.
+
+        The pins too: none may come off its line by more than the tolerance,
+        or than it is off now.
+        """
+        if value not in self._spares:
+            closed = bare_assembly(self.dimension.changed(self.scene, value))
+            spares = limit_spares(closed_margins(closed), wanted_of(self.scene))
+            pins = {Limit.PINS: self._pins_off - max(pins_found(closed).off_line)}
+            self._spares[value] = {**spares, **pins}
+        return self._spares[value]
+
+    def fits(self, value: float) -> bool:
+        """Tell whether it swings within every limit."""
+        return self.swings(value) and within(self.spares(value))
+
+    def swings_in_plan(self, values: ArrayLike) -> Bools | None:
+        """Tell which values swing in plan; ``None`` where plan cannot say.
+
+        A guide to where to look: what the plan leaves out (walls, casing, the
+        room) can only make a value worse.
+        """
+        if self._plan is None:
+            return None
+        now = self.dimension.value(self.scene)
+        shifts = np.asarray(values, dtype=np.float64) - now
+        changes = {key: was + factor * shifts for key, (was, factor) in self._plan.items()}
+        return plan_check(self.scene, changes).swings
+
+    def _plan_keys(self) -> Mapping[str, tuple[float, float]] | None:
+        """Return the plan's keys that the dimension changes: value now, and rate of change."""
+        if why_not_prismatic(self.scene):
+            return None
+        keys = {}
+        for one in self.dimension.along:
+            if one.factor:
+                key = in_file(one.path)
+                if key not in PLAN_KEYS or one.lean is not Lean.NONE:
+                    return None
+                keys[key] = (measured(self.scene, one.path)[0], one.factor)
+        return keys
+
+
+def _only(swing: Swung, fault: Fit) -> Swung:
+    """Return an assembly with the parts that a fault is between and no others."""
+    touched = fault.touch
+    names = set(fault.blocked_by) if touched is None else {touched.against, *touched.also}
+    fixed = [k for k, part in enumerate(swing.assembly.fixed) if part.name in names]
+    moving = [
+        k
+        for k, part in enumerate(swing.assembly.moving)
+        if touched is None or part.name == touched.by
+    ]
+    return Swung(
+        assembly=replace(
+            swing.assembly,
+            moving=tuple(swing.assembly.moving[k] for k in moving),
+            fixed=tuple(swing.assembly.fixed[k] for k in fixed),
+        ),
+        moving=tuple(swing.moving[k] for k in moving),
+        fixed=tuple(swing.fixed[k] for k in fixed),
+    )

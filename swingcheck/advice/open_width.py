@@ -1,0 +1,98 @@
+"""How wide hinges have to be to swing the slab as far as it is wanted, past this trim."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import ceil
+
+from swingcheck.advice.search import flip
+from swingcheck.chance.values import with_values
+from swingcheck.errors import GeometryError
+from swingcheck.model import Scene
+from swingcheck.swing.fit import fit
+from swingcheck.swing.kept_parts import Variants
+from swingcheck.swing.swung import overlapped
+
+#: The widest hinges that are looked at, how closely, and the step that they are sold in, inches.
+#: Hinges come in half inches: common practice, no source.
+WIDEST, CLOSE, STOCK = 16.0, 1e-3, 0.5
+
+#: A slab that comes to rest this near the wanted angle opens so far, radians.
+THERE = 1e-6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OpenWidth:
+    """The hinges that a wanted swing needs, inches, ``wanted`` radians.
+
+    ``least`` is the least open width that opens so far, ``stock`` the next one
+    that is sold, and ``swings`` whether the slab then also closes.
+    """
+
+    wanted: float
+    least: float
+    stock: float
+    swings: bool
+
+
+def open_width_needed(
+    scene: Scene,
+    wanted: float | None = None,
+    *,
+    variants: Variants | None = None,
+    close: float = CLOSE,
+) -> OpenWidth | None:
+    """Return the least open width that lets the slab open as far as wanted.
+
+    Parameters
+    ----------
+    scene : Scene
+        The opening and its slab, its hinges' leaves flat and alike.
+    wanted : float, optional
+        How far to open, radians; the scene's own when left out.
+    variants : Variants, optional
+        Where parts of earlier scenes are kept.
+    close : float
+        How near above the very least to come.
+
+    Returns
+    -------
+    OpenWidth or None
+        ``None`` where no hinge does it, or the slab is not on plain hinges.
+    """
+    wanted = scene.swing.wanted if wanted is None else wanted
+    if scene.pivot is not None or not scene.hinge.is_flat:
+        return None
+    kept = variants or Variants()
+
+    def opens(width: float) -> bool:
+        try:
+            swing = kept.swung(with_values(scene, "hinge.open_width", (width,)))
+        except GeometryError:
+            return False
+        start = min(scene.swing.start, wanted)
+        blocked = overlapped(swing.assembly, start)
+        found = None if blocked else swing.contact(start, wanted)
+        return not blocked and (found is None or found.angle >= wanted - THERE)
+
+    least = _least_width(opens, scene.hinge.open_width, close)
+    if least is None:
+        return None
+    stock = STOCK * ceil((least - close) / STOCK)
+    stock = stock if opens(stock) else stock + STOCK
+    found = fit(with_values(scene, "hinge.open_width", (stock,)), kept)
+    return OpenWidth(wanted=wanted, least=least, stock=stock, swings=found.swings)
+
+
+def _least_width(opens: Callable[[float], bool], narrow: float, close: float) -> float | None:
+    """Return the least width from ``narrow`` up that opens, or None up to the widest made."""
+    if opens(narrow):
+        return narrow
+    wide, step = narrow + STOCK, STOCK
+    while not opens(wide):
+        if wide >= WIDEST:
+            return None
+        narrow, step = wide, 2 * step
+        wide = min(narrow + step, WIDEST)
+    return flip(opens, wide, narrow, close)[0]

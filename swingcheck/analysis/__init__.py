@@ -1,1 +1,0 @@
-"""What a scene comes to: contact, margins, clearance, verdict."""

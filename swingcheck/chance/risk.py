@@ -1,0 +1,350 @@
+"""How likely a slab is to swing, what decides it, and which setting would do better."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from itertools import product
+
+import numpy as np
+
+from swingcheck.chance.measurements import Dimension, dimension
+from swingcheck.chance.odds import Blame, blamed, wilson_interval
+from swingcheck.chance.outcomes import VERDICTS, Outcomes, in_plan, joined, outcome_batches
+from swingcheck.chance.tolerances import (
+    SETTING,
+    Tolerance,
+    drawn_errors,
+    kept_above_nothing,
+    tolerances,
+)
+from swingcheck.chance.workers import HERE, Spread
+from swingcheck.geometry.solid import Floats, Ints
+from swingcheck.model import Scene
+from swingcheck.swing.found import Verdict
+from swingcheck.units import rounded_nearest
+
+IN_PLAN, IN_FULL = 20_000, 1_000
+"""Draws where nothing is said: in plan, and where every draw is swung in full."""
+
+TRIED_IN_PLAN, TRIED_IN_FULL = 2_000, 60
+"""Draws for each setting that is tried."""
+
+AROUND = 8
+"""Marks of the tape either side of the present setting that are tried."""
+
+Watch = Callable[[str, float], None]
+"""Called with what is being worked out, and how much of it is done, 0 to 1."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Worst:
+    """The tolerance corner that is farthest from swinging.
+
+    ``corners`` were tried (all of them in plan; in full those that the draws
+    point to), and ``swinging`` of them swing. ``off`` are those of its
+    errors that keep the slab from swinging without the others, the weightiest
+    first: none where it swings, or does not even without an error.
+    """
+
+    corners: int
+    swinging: int
+    verdict: Verdict
+    angle: float
+    short: float
+    off: tuple[tuple[Tolerance, float], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tried:
+    """A setting and the chance that the slab swings with it."""
+
+    setting: float
+    chance: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Risk:
+    """How likely the slab is to swing.
+
+    ``asked`` draws were wanted and ``drawn`` done, ``swinging`` of them
+    swing; ``verdicts`` counts what the others do. ``nominal`` is the verdict
+    with no error at all. ``worst`` and ``settings`` (``best`` among them) are
+    missing where it was ``stopped`` before them, settings also for a slab on
+    pivots.
+    """
+
+    scene: Scene
+    asked: int
+    drawn: int
+    swinging: int
+    in_plan: bool
+    nominal: Verdict
+    verdicts: tuple[tuple[Verdict, int], ...]
+    tolerances: tuple[Tolerance, ...]
+    blame: tuple[Blame, ...]
+    worst: Worst | None = None
+    settings: tuple[Tried, ...] = ()
+    best: Tried | None = None
+    seed: int = 0
+    stopped: bool = False
+
+    @property
+    def chance(self) -> float:
+        """Share of the draws that swing."""
+        return self.swinging / self.drawn
+
+    @property
+    def interval(self) -> tuple[float, float]:
+        """The chance's 95 percent interval."""
+        return wilson_interval(self.swinging, self.drawn)
+
+
+def risk(
+    scene: Scene,
+    *,
+    draws: int | None = None,
+    seed: int = 0,
+    spread: Spread = HERE,
+    full: bool = False,
+    watch: Watch = lambda what, share: None,
+) -> Risk:
+    """Return how likely the slab is to swing, what decides it, and what would do better.
+
+    Ctrl-C ends it early: what was drawn until then is the answer, marked as
+    stopped.
+
+    Parameters
+    ----------
+    scene : Scene
+        The opening, its slab, and the tolerances of its shop.
+    draws : int, optional
+        How many slabs are drawn; the usual number when left out.
+    seed : int
+        Of the random numbers: the same seed, the same answer.
+    spread, full, watch
+        As for :func:`.vary`; the answer depends on none of them.
+
+    Raises
+    ------
+    KeyboardInterrupt
+        Where it is stopped before anything is drawn.
+    WorkError
+        Where a draw cannot be built, or the work cannot be shared out.
+    """
+    held = tolerances(scene)
+    run = _Run(scene, held, spread, full, watch)
+    count = draws or (IN_PLAN if run.in_plan else IN_FULL)
+    nominal, _ = run.outcomes("drawing", np.zeros((1, len(held))))
+    errors = drawn_errors(scene, held, count, seed)
+    found, stopped = run.outcomes("drawing", errors)
+    if nominal is None or found is None:
+        raise KeyboardInterrupt
+    answer = replace(_answer(run, nominal, found, errors), seed=seed, stopped=stopped)
+    return answer if stopped else _with_advice(answer, run, errors, found)
+
+
+def _answer(run: _Run, nominal: Outcomes, found: Outcomes, errors: Floats) -> Risk:
+    drawn = len(found.verdict)
+    return Risk(
+        scene=run.scene,
+        asked=len(errors),
+        drawn=drawn,
+        swinging=int(found.swings.sum()),
+        in_plan=run.in_plan,
+        nominal=VERDICTS[nominal.verdict[0]],
+        verdicts=_counted(found),
+        tolerances=run.held,
+        blame=blamed(run.held, errors[:drawn], found.swings),
+    )
+
+
+def _counted(found: Outcomes) -> tuple[tuple[Verdict, int], ...]:
+    """Return how many variants come to each verdict but swinging, the commonest first."""
+    counts = np.bincount(found.verdict, minlength=len(VERDICTS)).tolist()
+    others = [
+        (word, count)
+        for word, count in zip(VERDICTS, counts, strict=True)
+        if count and word is not Verdict.SWINGS
+    ]
+    return tuple(sorted(others, key=lambda pair: -pair[1]))
+
+
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """A scene and what it is held to, and how its variants are worked out."""
+
+    scene: Scene
+    held: tuple[Tolerance, ...]
+    spread: Spread
+    full: bool
+    watch: Watch
+
+    @property
+    def dimensions(self) -> tuple[Dimension, ...]:
+        """What is held."""
+        return tuple(each.dimension for each in self.held)
+
+    @property
+    def in_plan(self) -> bool:
+        """Whether its variants are answered in plan."""
+        return not self.full and in_plan(self.scene, self.dimensions)
+
+    @property
+    def nominal(self) -> Floats:
+        """The dimensions (d,) as they are meant."""
+        return np.array([each.value(self.scene) for each in self.dimensions])
+
+    @property
+    def amounts(self) -> Floats:
+        """The tolerances (d,)."""
+        return np.array([each.amount for each in self.held])
+
+    def outcomes(self, what: str, errors: Floats) -> tuple[Outcomes | None, bool]:
+        """Return what variants with these errors (n, d) come to, and whether it was stopped.
+
+        None where it was stopped before the first of them.
+        """
+        found: list[Outcomes] = []
+        stopped, done = False, 0
+        try:
+            self.watch(what, 0.0)
+            for part in self._batches(errors):
+                found.append(part)
+                done += len(part.angle)
+                self.watch(what, done / len(errors))
+        except KeyboardInterrupt:
+            stopped = True
+        return (joined(found) if found else None), stopped
+
+    def _batches(self, errors: Floats) -> Iterator[Outcomes]:
+        values = self.nominal + errors
+        return outcome_batches(
+            self.scene, self.dimensions, values, spread=self.spread, full=self.full
+        )
+
+
+def _with_advice(answer: Risk, run: _Run, errors: Floats, found: Outcomes) -> Risk:
+    slopes = _margin_slopes(run, errors, found)
+    corners = _all_corners(run) if answer.in_plan else _likely_corners(run, slopes)
+    worst, stopped = _worst(run, corners, slopes)
+    if stopped:
+        return replace(answer, stopped=True)
+    answer = replace(answer, worst=worst)
+    if not run.scene.hinge.count:
+        return answer
+    errors = errors[: TRIED_IN_PLAN if answer.in_plan else TRIED_IN_FULL]
+    settings, stopped = _settings(run, errors, answer.in_plan)
+    best = _best(run.scene, settings, len(errors)) if settings else None
+    return replace(answer, settings=settings, best=best, stopped=stopped)
+
+
+def _margin_slopes(run: _Run, errors: Floats, found: Outcomes) -> Floats:
+    """Return how each margin changes with each error (3, d): hinge, strike, hinge stop.
+
+    By the whole tolerance, from the draws; a margin changes nearly evenly with
+    every error.
+    """
+    stop = found.hinge_stop if run.scene.stop else np.zeros(len(errors))
+    left = np.column_stack([found.hinge_margin, found.strike_margin, stop])
+    shares = errors / run.amounts
+    fitted = np.linalg.lstsq(np.column_stack([shares, np.ones(len(shares))]), left, rcond=None)
+    slopes: Floats = fitted[0][:-1].T
+    return slopes
+
+
+def _all_corners(run: _Run) -> Floats:
+    """Return every way (n, d) in which all errors are as great as they can be."""
+    signs = np.array(list(product((-1.0, 1.0), repeat=len(run.held))))
+    return signs * run.amounts
+
+
+def _likely_corners(run: _Run, slopes: Floats) -> Floats:
+    """Return the corners (n, d) at which each margin is least, and those between two of them."""
+    both = [slopes, slopes[[0, 0, 1]] + slopes[[1, 2, 2]]]
+    return np.unique(np.where(np.vstack(both) > 0, -1.0, 1.0), axis=0) * run.amounts
+
+
+#: Which margin, hinge, strike or hinge stop, a verdict comes of.
+_MARGIN = {Verdict.HINGE_BOUND: 0, Verdict.STRIKES: 1}
+
+
+def _worst(run: _Run, corners: Floats, slopes: Floats) -> tuple[Worst | None, bool]:
+    """Return the corner that is farthest from swinging."""
+    corners = kept_above_nothing(run.scene, run.held, corners)
+    found, stopped = run.outcomes("tolerance corners", corners)
+    if found is None or stopped:
+        return None, True
+    far = _far(found)
+    at = int(far.argmax())
+    word = VERDICTS[found.verdict[at]]
+    order = np.argsort(np.abs(slopes[_MARGIN.get(word, 2)]), kind="stable")
+    off, stopped = _enough(run, corners[at], order) if far[at] > 0 else (corners[at] * 0, False)
+    worst = Worst(
+        corners=len(corners),
+        swinging=int(found.swings.sum()),
+        verdict=word,
+        angle=float(found.angle[at]),
+        short=float(found.short[at]),
+        off=tuple((run.held[k], float(off[k])) for k in order[::-1] if off[k]),
+    )
+    return worst, stopped
+
+
+def _enough(run: _Run, corner: Floats, order: Ints) -> tuple[Floats, bool]:
+    """Return a corner (d,) with the errors left out that it takes not to swing, in turn."""
+    off = corner.copy()
+    for k in order:
+        without = off.copy()
+        without[k] = 0.0
+        found, stopped = run.outcomes("tolerance corners", without[None, :])
+        if found is None or stopped:
+            return off, True
+        if not found.swings[0]:
+            off = without
+    return off, False
+
+
+def _far(found: Outcomes) -> Floats:
+    """Return how far from swinging variants are (n,): inches at the strike edge."""
+    return np.where(np.isnan(found.short), 1e3, found.short)
+
+
+def _settings(run: _Run, errors: Floats, planned: bool) -> tuple[tuple[Tried, ...], bool]:
+    """Return settings of the slab's leaves about the present one, and the chance with each."""
+    own = dimension(run.scene, SETTING)
+    if own.key not in [each.key for each in run.dimensions]:
+        exact = Tolerance(words="slab setback", dimension=own, amount=0.0)
+        run = replace(run, held=(*run.held, exact))
+        errors = np.column_stack([errors, np.zeros(len(errors))])
+    tried = _marks(run.scene, own, planned)
+    column = [each.key for each in run.dimensions].index(own.key)
+    moved = np.tile(errors, (len(tried), 1))
+    moved[:, column] += np.repeat(tried, len(errors)) - own.value(run.scene)
+    found, stopped = run.outcomes("settings", kept_above_nothing(run.scene, run.held, moved))
+    if found is None or stopped:
+        return (), True
+    chances = found.swings.reshape(len(tried), len(errors)).mean(axis=1)
+    return tuple(
+        Tried(setting=float(setting), chance=float(chance))
+        for setting, chance in zip(tried, chances, strict=True)
+    ), False
+
+
+def _marks(scene: Scene, own: Dimension, planned: bool) -> Floats:
+    """Return the present setting and the marks of the tape about it that it can be set to."""
+    now, (low, high) = own.value(scene), own.span(scene)
+    step = own.step(scene) * (1 if planned else 2)
+    most = AROUND if planned else AROUND // 2
+    marks = rounded_nearest(now, step) + np.arange(-most, most + 1) * step
+    others = marks[(marks >= low) & (marks <= high) & (np.abs(marks - now) > step / 100)]
+    return np.sort([now, *others])
+
+
+def _best(scene: Scene, settings: tuple[Tried, ...], draws: int) -> Tried:
+    """Return the setting that does best; of those as good as it, the nearest to the present."""
+    now = dimension(scene, SETTING).value(scene)
+    most = max(each.chance for each in settings)
+    good = wilson_interval(round(most * draws), draws)[0]
+    alike = [each for each in settings if each.chance >= good]
+    return min(alike, key=lambda each: (abs(each.setting - now), -each.chance))

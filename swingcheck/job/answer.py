@@ -1,0 +1,158 @@
+"""A job's doors worked out: read, cut, checked several at once, and kept as they are found."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator, Sequence
+from contextlib import closing, nullcontext
+from pathlib import Path
+from typing import Any
+
+import click
+
+from swingcheck.advice.answer import Answer
+from swingcheck.bench.door import BenchNumbers, bench_numbers
+from swingcheck.errors import GeometryError
+from swingcheck.job import Listed, read_openings
+from swingcheck.job.checked import checks, processors
+from swingcheck.job.house import Bare, Door, Job, Refused
+from swingcheck.job.kept import Kept
+from swingcheck.job.record import check_of, check_record, scene_digest
+from swingcheck.model import Scene
+
+RESULTS = "results.jsonl"
+
+
+def job_done(
+    job: Path,
+    settings: Sequence[tuple[str, str]],
+    *,
+    kept_in: Path | None,
+    processes: int | None,
+) -> Job:
+    """Return a job's openings, checked with the slabs that their cuts leave.
+
+    Where there are no bench numbers an opening is checked as it was told.
+
+    Parameters
+    ----------
+    job : Path
+        A folder of scene files, one scene file, or a schedule.
+    settings : sequence of (key, value)
+        Measurements to change in every opening.
+    kept_in : Path or None
+        The folder whose results are taken up and added to.
+    processes : int or None
+        How many openings at once; ``None`` for as many as there are processors.
+
+    Raises
+    ------
+    SceneError
+        With every fault of the job.
+    """
+    openings = read_openings(job, settings)
+    numbers = [_numbers_or_error(opening) for opening in openings]
+    scenes = [
+        each.finished if isinstance(each, BenchNumbers) else opening.scene
+        for opening, each in zip(openings, numbers, strict=True)
+    ]
+    with _kept(kept_in) as kept:
+        found = _checked(scenes, kept, processes or processors())
+    title = "Job" if str(job) == "-" else job.resolve().stem.replace("_", " ")
+    return _job(title, openings, numbers, found)
+
+
+def _numbers_or_error(opening: Listed) -> BenchNumbers | GeometryError:
+    if not opening.scene.hinge.count:
+        return GeometryError("slab", "not on hinges, and bench numbers are for hinges alone")
+    try:
+        return bench_numbers(opening.scene)
+    except GeometryError as error:
+        return error
+
+
+def _kept(folder: Path | None) -> Any:
+    """Return the open file of results, or nothing to keep them in."""
+    if folder is None:
+        return nullcontext()
+    return Kept(folder / RESULTS)
+
+
+def _checked(
+    scenes: Sequence[Scene], kept: Kept | None, processes: int
+) -> list[Answer | GeometryError]:
+    """Return the checks of scenes in their order: kept ones, and the rest anew."""
+    digests = [scene_digest(scene) for scene in scenes]
+    found: dict[int, Answer | GeometryError] = {}
+    if kept is not None:
+        found = dict(_taken_up(scenes, digests, kept))
+        _say_taken_up(len(found), len(scenes), kept)
+    missing = [place for place in range(len(scenes)) if place not in found]
+    anew = [scenes[place] for place in missing]
+    try:
+        with (
+            _progress(len(scenes), len(found)) as bar,
+            closing(checks(anew, processes=processes)) as results,
+        ):
+            for k, result in results:
+                place = missing[k]
+                found[place] = result
+                if kept is not None and isinstance(result, Answer):
+                    kept.add(digests[place], check_record(result))
+                if bar is not None:
+                    bar.update(1)
+    except KeyboardInterrupt:
+        if kept is not None:
+            say = f"{len(found)} of {len(scenes)} doors are kept: run the same again for the rest"
+            click.echo(f"\n{say}", err=True)
+        raise
+    return [found[place] for place in range(len(scenes))]
+
+
+def _taken_up(
+    scenes: Sequence[Scene], digests: Sequence[str], kept: Kept
+) -> Iterator[tuple[int, Answer]]:
+    """Yield the checks that were kept; a line that is no check is passed over."""
+    for place, digest in enumerate(digests):
+        record = kept.lines.get(digest)
+        if record is None:
+            continue
+        try:
+            yield place, check_of(record, scenes[place])
+        except (KeyError, TypeError, ValueError):
+            kept.damaged += 1
+
+
+def _say_taken_up(taken: int, count: int, kept: Kept) -> None:
+    if taken:
+        click.echo(f"{taken} of {count} doors were checked before", err=True)
+    if kept.damaged:
+        lines = f"{kept.damaged} line{'s' * (kept.damaged != 1)}"
+        click.echo(f"{lines} of {kept.path} cannot be read: checked again", err=True)
+
+
+def _progress(count: int, done: int) -> Any:
+    """Return a bar on a terminal's stderr; nothing where nobody is watching."""
+    if done == count or not sys.stderr.isatty():
+        return nullcontext()
+    bar = click.progressbar(length=count, label="Doors", file=sys.stderr, show_pos=True)
+    bar.update(done)
+    return bar
+
+
+def _job(
+    title: str,
+    openings: Sequence[Listed],
+    numbers: Sequence[BenchNumbers | GeometryError],
+    checked: Sequence[Answer | GeometryError],
+) -> Job:
+    doors, bare, refused = [], [], []
+    for opening, bench, check in zip(openings, numbers, checked, strict=True):
+        name, where = opening.name, opening.where
+        if isinstance(check, GeometryError):
+            refused.append(Refused(name=name, where=where, reason=str(check)))
+        elif isinstance(bench, GeometryError):
+            bare.append(Bare(name=name, where=where, answer=check, reason=str(bench)))
+        else:
+            doors.append(Door(name=name, where=where, bench=bench, answer=check))
+    return Job(title=title, doors=tuple(doors), bare=tuple(bare), refused=tuple(refused))

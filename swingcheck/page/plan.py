@@ -1,0 +1,148 @@
+"""The plan close-ups of a page: what a level plane cuts, and where to look."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from swingcheck.assembly import GROUND, Assembly, Part, PartKind
+from swingcheck.assembly.legs import hinge_leg_plan, strike_leg_plan
+from swingcheck.geometry.section import horizontal_section
+from swingcheck.geometry.solid import Floats
+from swingcheck.swing.found import Found, Touch, Verdict
+
+INSIDE = 1 / 32
+"""A cut keeps this far inside the slab's ends, inches."""
+
+PLACES = 5
+
+BEHIND, BESIDE, ACROSS, ROOM = 1.1, 1.0, 2.5, 0.2
+"""What a close-up shows: behind a leg's face, past the stop's face, across, and to spare."""
+
+MAGNIFIED = 0.9
+"""How wide the magnified look at the contact is, inches."""
+
+LEVEL = (PartKind.HEAD, PartKind.HEAD_STOP, *GROUND)
+
+
+def shown_touch(result: Found) -> Touch | None:
+    """Return the contact that the verdict speaks of, or the slab's seat; ``None`` for neither."""
+    if result.closing is not None and not result.seated:
+        return result.closing
+    return result.opening if result.verdict is Verdict.FOULS else result.closing
+
+
+def plan_height(assembly: Assembly, touch: Touch | None) -> float:
+    """Return the height (inches) to cut at.
+
+    Through the hinge nearest to a contact that reaches so far, so that the
+    leaves are cut too; else at the contact; with none, through the hinge
+    nearest to mid-height.
+    """
+    bounds = assembly.moving[0].solid.bounds[:, 2]
+    pins = assembly.jamb_pins[:, 2]
+    if touch is None or touch.against_kind in LEVEL:
+        return float(min(pins, key=lambda z: abs(z - bounds.mean())))
+    reached = [z for z in pins if touch.span[0] <= z <= touch.span[1]]
+    height = min(reached, key=lambda z: abs(z - touch.point[2])) if reached else touch.point[2]
+    return float(np.clip(height, bounds[0] + INSIDE, bounds[1] - INSIDE))
+
+
+def plan_drawn(assembly: Assembly, result: Found) -> dict[str, Any]:
+    """Return the cut's height, its shapes, and the windows to look through.
+
+    All in the opening frame, inches, the slab closed. A shape whose ``beyond``
+    is true is cut at the hinge nearest to a plane that misses every leaf.
+    """
+    touch = shown_touch(result)
+    height = plan_height(assembly, touch)
+    return {
+        "height": height,
+        "shapes": _shapes(assembly, height),
+        "views": _views(assembly, height, touch),
+    }
+
+
+def _shapes(assembly: Assembly, height: float) -> list[dict[str, Any]]:
+    moving = {id(part) for part in assembly.moving}
+    shapes = []
+    for part in (*assembly.fixed, *assembly.barrels, *assembly.moving):
+        if part.kind in GROUND:
+            continue
+        outlines = horizontal_section(part.solid, height)
+        shapes += _shape(part, outlines, height, moving=id(part) in moving, beyond=False)
+    if not any(shape["kind"] == PartKind.SLAB_LEAF.value for shape in shapes):
+        shapes += _hinge_beyond(assembly, height, moving)
+    return shapes
+
+
+def _hinge_beyond(assembly: Assembly, height: float, moving: set[int]) -> list[dict[str, Any]]:
+    hinge = int(np.abs(assembly.jamb_pins[:, 2] - height).argmin())
+    middle = float(assembly.jamb_pins[hinge, 2])
+    shapes = []
+    for part in (*assembly.fixed, *assembly.barrels, *assembly.moving):
+        if part.hinge == hinge:
+            outlines = horizontal_section(part.solid, middle)
+            shapes += _shape(part, outlines, middle, moving=id(part) in moving, beyond=True)
+    return shapes
+
+
+def _shape(
+    part: Part, outlines: tuple[Floats, ...], height: float, *, moving: bool, beyond: bool
+) -> list[dict[str, Any]]:
+    if not outlines:
+        return []
+    return [
+        {
+            "name": part.name,
+            "kind": part.kind.value,
+            "moving": moving,
+            "beyond": beyond,
+            "height": height,
+            "outlines": [np.round(outline, PLACES).tolist() for outline in outlines],
+        }
+    ]
+
+
+def _views(assembly: Assembly, height: float, touch: Touch | None) -> list[dict[str, Any]]:
+    """Return the windows: name, heading, lowest corner, size, and the parts that are read there."""
+    scene = assembly.scene
+    hinge, strike = (plan(scene.opening, height) for plan in (hinge_leg_plan, strike_leg_plan))
+    pin = assembly.axis.point[1] + scene.hinge.barrel / 2
+    low = min(hinge.edge[1] - hinge.rabbet, strike.edge[1] - strike.rabbet) - BESIDE
+    casing = scene.casing.thickness if scene.casing else 0.0
+    high = max(pin, hinge.edge[1] + casing, strike.edge[1] + casing) + ROOM
+    size = [BEHIND + ACROSS, high - low]
+    views = [
+        {
+            "name": "hinge",
+            "heading": "Hinge corner",
+            "corner": [float(hinge.edge[0]) - BEHIND, low],
+            "size": size,
+            "parts": _parts(assembly, PartKind.HINGE_STOP, PartKind.HINGE_LEG, PartKind.JAMB_LEAF),
+        },
+        {
+            "name": "strike",
+            "heading": "Strike corner",
+            "corner": [float(strike.edge[0]) - ACROSS, low],
+            "size": size,
+            "parts": _parts(assembly, PartKind.STRIKE_LEG, PartKind.STRIKE_STOP),
+        },
+    ]
+    if touch is not None and touch.against_kind not in LEVEL:
+        wide = [MAGNIFIED, MAGNIFIED * size[1] / size[0]]
+        views.append(
+            {
+                "name": "contact",
+                "heading": "Where it touches, magnified",
+                "corner": [touch.point[0] - wide[0] / 2, touch.point[1] - wide[1] / 2],
+                "size": wide,
+                "parts": [touch.against],
+            }
+        )
+    return views
+
+
+def _parts(assembly: Assembly, *kinds: PartKind) -> list[str]:
+    return [part.name for part in assembly.fixed if part.kind in kinds]

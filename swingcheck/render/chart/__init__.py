@@ -1,0 +1,1 @@
+"""The clearance against the swing angle."""

@@ -1,0 +1,190 @@
+"""What a clearance chart shows: a line a fixed part, which is nearest, what is not reached."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from swingcheck.assembly import Assembly, PartKind
+from swingcheck.geometry.solid import Floats, Ints
+from swingcheck.swing.by_angle import clearance_by_angle
+from swingcheck.swing.found import Clearance, Found, Touch, Verdict
+from swingcheck.swing.swung import opening_at_strike
+
+CLOSE = 0.002
+"""How near the lines are kept to the clearances, inches: thinner than they are drawn."""
+
+HIGHEST = {"in": 0.5, "mm": 12.0 / 25.4}
+"""Clearances are charted up to this, inches."""
+
+TIE = 0.0005
+"""Clearances that differ by less are equally near, inches."""
+
+LEAVES = "jamb leaves"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PartLine:
+    """The clearance to one fixed part, or to the jamb's leaves together, at the chart's angles.
+
+    ``distances`` (n,) inches; ``least`` the certified least on the way, as the
+    check found it, ``None`` where the slab does not move at all or where it
+    ``touches``.
+    """
+
+    name: str
+    kind: PartKind
+    distances: Floats
+    least: Clearance | None
+    touches: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """A run of the swing, radians from ``low`` to ``high``, over which one line is nearest."""
+
+    low: float
+    high: float
+    line: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ChartData:
+    """Everything a chart draws, inches and radians.
+
+    ``angles`` (n,) rise from closed to ``high``; ``openings`` (n,) are the
+    openings at the strike edge there; the slab moves between ``reached``.
+    ``touch`` is the first contact that the verdict speaks of, or the seat.
+    """
+
+    unit: str
+    angles: Floats
+    openings: Floats
+    lines: tuple[PartLine, ...]
+    reached: tuple[float, float]
+    touch: Touch | None
+    seated: bool
+    blocked_by: tuple[str, ...]
+
+    @property
+    def high(self) -> float:
+        """The widest angle, radians."""
+        return float(self.angles[-1])
+
+    @property
+    def highest(self) -> float:
+        """The largest clearance that is charted, inches."""
+        return HIGHEST[self.unit]
+
+    @property
+    def inside(self) -> Ints:
+        """Which of the angles the slab comes to."""
+        low, high = self.reached
+        return np.flatnonzero((self.angles >= low - 1e-12) & (self.angles <= high + 1e-12))
+
+    @property
+    def nearest(self) -> tuple[Stretch, ...]:
+        """Which line is nearest over which run of what the slab reaches."""
+        inside = self.inside
+        if not len(inside) or not self.lines:
+            return ()
+        least = _kept_nearest(np.array([line.distances[inside] for line in self.lines]))
+        starts = [0, *(np.flatnonzero(np.diff(least)) + 1).tolist()]
+        ends = [*starts[1:], len(inside) - 1]
+        return tuple(
+            Stretch(
+                low=float(self.angles[inside[start]]),
+                high=float(self.angles[inside[end]]),
+                line=int(least[start]),
+            )
+            for start, end in zip(starts, ends, strict=True)
+        )
+
+
+def chart_data(assembly: Assembly, result: Found) -> ChartData:
+    """Return the clearances of a check by angle, a line for each part that comes near.
+
+    The chart runs from closed to where closing starts from or how far the
+    slab is to open, whichever is wider. A part that stays farther off than the
+    chart is high has no line.
+    """
+    swing = assembly.scene.swing
+    high = max(swing.start, swing.wanted)
+    touches = [touch for touch in (result.closing, result.opening) if touch is not None]
+    table = clearance_by_angle(assembly, high=high, touches=touches, close=CLOSE)
+    unit, touch = assembly.scene.unit, _decisive(result)
+    found = ChartData(
+        unit=unit,
+        angles=table.angles,
+        openings=np.array([opening_at_strike(assembly, float(a)) for a in table.angles]),
+        lines=_lines(assembly, result, table.distances, touch),
+        reached=_reached(result, high),
+        touch=touch,
+        seated=touch is not None and touch is result.closing and result.seated,
+        blocked_by=result.blocked_by,
+    )
+    inside = found.inside
+    near = tuple(line for line in found.lines if line.distances[inside].min() < HIGHEST[unit])
+    return replace(found, lines=near)
+
+
+def _lines(
+    assembly: Assembly, result: Found, distances: Floats, touch: Touch | None
+) -> tuple[PartLine, ...]:
+    """Return a line a part, the jamb's leaves as one, in the order of the parts."""
+    touched = {touch.against, *touch.also} if touch is not None else set()
+    groups: dict[str, list[int]] = {}
+    for k, part in enumerate(assembly.fixed):
+        name = LEAVES if part.kind is PartKind.JAMB_LEAF else part.name
+        groups.setdefault(name, []).append(k)
+    lines = []
+    for name, members in groups.items():
+        names = {assembly.fixed[k].name for k in members}
+        found = [clearance for clearance in result.clearances if clearance.against in names]
+        lines.append(
+            PartLine(
+                name=name,
+                kind=assembly.fixed[members[0]].kind,
+                distances=distances[:, members].min(axis=1),
+                least=None
+                if names & touched
+                else min(found, key=lambda clearance: clearance.least, default=None),
+                touches=bool(names & touched),
+            )
+        )
+    return tuple(lines)
+
+
+def _decisive(result: Found) -> Touch | None:
+    """Return the contact that the verdict speaks of, or the slab's seat."""
+    closing, opening = result.closing, result.opening
+    if closing is not None and not result.seated:
+        return closing
+    if opening is not None and result.verdict is not Verdict.SWINGS:
+        return opening
+    return closing
+
+
+def _kept_nearest(distances: Floats) -> Ints:
+    """Return which row of (lines, angles) is nearest at each angle, the last one while it ties."""
+    nearest = distances.argmin(axis=0)
+    for k in range(1, len(nearest)):
+        held = distances[nearest[k - 1], k]
+        if held <= distances[nearest[k], k] + TIE:
+            nearest[k] = nearest[k - 1]
+    return nearest
+
+
+def _reached(result: Found, high: float) -> tuple[float, float]:
+    """Return the angles between which the slab moves, radians."""
+    if result.blocked_by:
+        return (high, high)
+    low = result.closing.angle if result.closing is not None else 0.0
+    opening = result.opening
+    return (low, min(high, opening.angle) if opening is not None else high)
+
+
+def angle_at_opening(data: ChartData, opening: float) -> float:
+    """Return the swing angle at an opening at the strike edge, inches; it grows with the angle."""
+    return float(np.interp(opening, data.openings, data.angles))

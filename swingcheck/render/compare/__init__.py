@@ -1,0 +1,1 @@
+"""Two scenes side by side."""

@@ -1,0 +1,305 @@
+"""A hinge pulled apart, as one page: drawn to one scale along all three directions, with sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+
+from swingcheck.assembly import Assembly
+from swingcheck.assembly.hand import is_mirrored
+from swingcheck.geometry.solid import Floats
+from swingcheck.palette import (
+    DASHED,
+    INK,
+    JAMB,
+    MATERIALS,
+    METAL,
+    QUIET,
+    SLAB,
+    STOP,
+    Material,
+)
+from swingcheck.render.exploded.axonometry import (
+    ISOMETRIC,
+    Facet,
+    drawn_edges,
+    facing,
+    painted,
+    visible,
+)
+from swingcheck.render.exploded.parts import Exploded, LetIn, exploded_hinge
+from swingcheck.render.pen.figure import (
+    GUTTER,
+    INNER,
+    MARGIN,
+    PIXELS,
+    WIDTH,
+    blank_figure,
+    figure_bytes,
+    heading,
+)
+from swingcheck.render.pen.ink import Pen
+from swingcheck.render.pen.key import ROW, KeyItem, draw_key, key_rows
+from swingcheck.render.pen.lettering import LEADING, SIZE, label
+from swingcheck.render.pen.panel import Box, Note, View, fitted_view, opened_pen, write_column
+from swingcheck.units import length_text
+
+COLUMN, TALLEST = 1.7, 9.6
+LIGHT = np.array([0.35, 0.55, 0.76])
+"""Where the light comes from: the pull side, high, a little from the opening."""
+
+EYE = ISOMETRIC
+
+ASIDE = -0.4
+"""Where a leaf's length is dimensioned: off its buried edge, inches."""
+
+LEVEL = 0.98
+"""A cut that was made level leans no farther than this once the slab is swung back."""
+
+
+def exploded_sheet(
+    assembly: Assembly, hinge: int, title: str, kind: str = "png", pixels: int = PIXELS
+) -> bytes:
+    """Return a hinge pulled apart as a file's bytes: ``png``, ``svg`` or ``pdf``."""
+    return figure_bytes(exploded_figure(assembly, hinge, title), kind, pixels)
+
+
+def exploded_figure(assembly: Assembly, hinge: int, title: str) -> Any:
+    """Return a hinge pulled apart as a matplotlib figure; ``hinge`` counts from the top."""
+    shown = exploded_hinge(assembly, hinge)
+    head = heading(f"{title}: {shown.name} pulled apart", _words(assembly), INNER)
+    key = key_rows(_key(assembly), INNER)
+    low = MARGIN + len(key) * ROW + GUTTER
+    wide = INNER - 2 * COLUMN
+    view = _view(shown, Box(x=MARGIN + COLUMN, y=low, width=wide, height=TALLEST))
+    tall = float((view.high - view.low)[1] * view.scale)
+    height = low + tall + head.height + MARGIN
+    figure = blank_figure(WIDTH, height)
+    head.write(figure, MARGIN, height - MARGIN)
+    panel = Box(x=MARGIN, y=low, width=INNER, height=tall)
+    window = Box(x=MARGIN + COLUMN, y=low, width=wide, height=tall)
+    pen = opened_pen(figure, panel, window, view, -1.0 if is_mirrored(assembly.scene) else 1.0)
+    facets = facing(shown.solids, EYE)
+    _draw_solids(pen, shown, facets)
+    _write_sizes(pen, view, assembly, shown)
+    draw_key(figure, Box(x=MARGIN, y=MARGIN, width=INNER, height=len(key) * ROW), key)
+    return figure
+
+
+def _key(assembly: Assembly) -> list[KeyItem]:
+    materials = (SLAB, JAMB, *((STOP,) if assembly.scene.stop else ()), METAL)
+    swatches = [KeyItem(words=material.label, material=material) for material in materials]
+    return [
+        *swatches,
+        KeyItem(words="the way back", mark="way"),
+        KeyItem(words="pin line", mark="pin"),
+    ]
+
+
+def _words(assembly: Assembly) -> str:
+    return (
+        "The slab swung right back, seen from the opening on the pull side; the wood is cut short"
+        " where it is hatched. One scale along all three directions."
+        f" Hinges on your {assembly.scene.hinges_on} from the pull side."
+    )
+
+
+def _view(shown: Exploded, box: Box) -> View:
+    """Return the view that holds everything, as wide as the box and no taller than it has to be."""
+    half = (shown.pin[1] - shown.pin[0])[2] / 2
+    beside = [shown.jamb.at(ASIDE - 0.15, side * half, pulled=True) for side in (-0.7, 0.7)]
+    points = np.concatenate([*(solid.vertices for solid in shown.solids), shown.pin, beside])
+    flat = EYE.seen(points)
+    low, high = flat.min(axis=0) - 0.2, flat.max(axis=0) + 0.2
+    view = fitted_view(low, high, box)
+    over = 14.0 / 72 / view.scale
+    return View(
+        low=np.array([view.low[0], low[1] - over]),
+        high=np.array([view.high[0], high[1] + over]),
+        scale=view.scale,
+    )
+
+
+def _draw_solids(pen: Pen, shown: Exploded, facets: Sequence[Facet]) -> None:
+    """Draw the pieces, what one hides of another left out, and the ways and the pin line."""
+    order = painted(facets, EYE)
+    flat = [EYE.seen(facet.corners) for facet in order]
+    hatched = [_is_hatched(shown, facet) for facet in order]
+    start = 0
+    for k in range(len(order) + 1):
+        if k < len(order) and not hatched[k]:
+            continue
+        level = 3.0 + k / len(order)
+        _fill_run(pen, shown, order[start:k], flat[start:k], level)
+        if k < len(order):
+            pen.fill([flat[k]], _material(shown, order[k]), level, edge=0.0)
+        start = k + 1
+    edges = np.concatenate([drawn_edges(solid, EYE) for solid in shown.solids])
+    _stroke_edges(pen, EYE.seen(visible(edges, facets, EYE)))
+    for line in visible(shown.ways, facets, EYE):
+        pen.line(list(EYE.seen(line)), color=QUIET, width=1.1, dash=DASHED, clipped=True)
+    for line in visible(shown.pin[None], facets, EYE):
+        pen.line(list(EYE.seen(line)), color=INK, width=1.2, chain=True, clipped=True)
+
+
+def _material(shown: Exploded, facet: Facet) -> Material:
+    return MATERIALS[shown.pieces[facet.owner].kind]
+
+
+def _is_hatched(shown: Exploded, facet: Facet) -> bool:
+    """Return whether a facet is where wood was cut short: level, at the piece's top."""
+    top = shown.pieces[facet.owner].solid.bounds[1, 2]
+    level = facet.normal[2] > LEVEL and facet.corners[:, 2].max() > top - (1 - LEVEL)
+    return bool(level and _material(shown, facet).hatch)
+
+
+def _fill_run(
+    pen: Pen, shown: Exploded, run: Sequence[Facet], flat: Sequence[Floats], level: float
+) -> None:
+    """Fill pieces of skin one over another, lighter or darker as they lie to the light."""
+    from matplotlib.collections import PolyCollection
+
+    if not run:
+        return
+    tones = [shaded(_material(shown, facet).fill, float(facet.normal @ LIGHT)) for facet in run]
+    bodies = PolyCollection(
+        [pen.place(corners) for corners in flat],
+        facecolors=tones,
+        edgecolors=tones,
+        linewidths=0.5,
+        zorder=level - 1e-4,
+    )
+    pen.window.add_collection(bodies, autolim=False)
+
+
+def _stroke_edges(pen: Pen, edges: Floats) -> None:
+    from matplotlib.collections import LineCollection
+
+    lines = LineCollection(list(pen.place(edges)), colors=INK, linewidths=1.1, zorder=6.0)
+    lines.set_capstyle("round")
+    pen.window.add_collection(lines, autolim=False)
+
+
+def shaded(color: str, facing_light: float) -> str:
+    """Return a colour as it is on a face turned to the light, from -1 to 1.
+
+    Examples
+    --------
+    >>> shaded("#f3e3bf", 1.0), shaded("#f3e3bf", 0.0)
+    ('#f3e3bf', '#bfb296')
+    """
+    strength = 1.0 - 0.215 * (1.0 - max(facing_light, -1.0))
+    parts = [int(color[k : k + 2], 16) for k in (1, 3, 5)]
+    return "#" + "".join(f"{round(part * min(strength, 1.0)):02x}" for part in parts)
+
+
+def _write_sizes(pen: Pen, view: View, assembly: Assembly, shown: Exploded) -> None:
+    """Write the jamb's sizes in a column on its side, the slab's and the barrel's on the other."""
+    for notes, side in (
+        (_jamb_notes(pen, assembly, shown.jamb), -1.0),
+        (_slab_notes(pen, assembly, shown), 1.0),
+    ):
+        x = view.low[0] - pen.points(6.0) if side < 0 else view.high[0] + pen.points(6.0)
+        write_column(
+            pen,
+            notes,
+            x=float(x),
+            side=side,
+            low=float(view.low[1]),
+            high=float(view.high[1]),
+            backed=False,
+        )
+
+
+def _jamb_notes(pen: Pen, assembly: Assembly, leaf: LetIn) -> list[Note]:
+    hinge = assembly.scene.hinge
+    half, thick = hinge.leaf_length / 2, hinge.leaf_thickness
+    middle = 0.5 * hinge.jamb_reach
+    return [
+        _size(assembly, "head to the top of the leaf", leaf.top, leaf.at(0.5, half)),
+        _setback(pen, assembly, "setback, jamb", leaf, half),
+        _mortise(assembly, "mortise, jamb", leaf, half),
+        _length(pen, assembly, leaf, half),
+        _size(assembly, "leaf thickness", thick, leaf.at(middle, half, 0.5 * thick, pulled=True)),
+        _size(
+            assembly,
+            "jamb leaf, buried edge to pin",
+            hinge.jamb_reach,
+            leaf.at(middle, -0.5 * half, thick, pulled=True),
+        ),
+    ]
+
+
+def _slab_notes(pen: Pen, assembly: Assembly, shown: Exploded) -> list[Note]:
+    hinge, leaf = assembly.scene.hinge, shown.slab
+    half = hinge.leaf_length / 2
+    _write_barrel(pen, assembly, shown)
+    notes = [
+        _size(assembly, "slab top to the top of the leaf", leaf.top, leaf.at(0.5, half)),
+        _setback(pen, assembly, "setback, slab", leaf, half),
+        _mortise(assembly, "mortise, slab", leaf, half),
+    ]
+    if hinge.slab_reach != hinge.jamb_reach:
+        where = leaf.at(0.5 * hinge.slab_reach, -0.5 * half, pulled=True)
+        notes.append(_size(assembly, "slab leaf, buried edge to pin", hinge.slab_reach, where))
+    if hinge.corner_radius > 0:
+        bend = hinge.corner_radius * (1 - np.sqrt(0.5))
+        corner = leaf.at(bend, -half + bend, leaf.depth)
+        notes.append(_size(assembly, "corner radius", hinge.corner_radius, corner))
+    return notes
+
+
+def _write_barrel(pen: Pen, assembly: Assembly, shown: Exploded) -> None:
+    """Write the barrel's size under the pin line's lower end."""
+    low, _ = EYE.seen(shown.pin)
+    across = length_text(assembly.scene.hinge.barrel, assembly.scene.unit)
+    for k, (words, bold) in enumerate((("barrel diameter", False), (across, True))):
+        at = low - [0.0, pen.points(9.0 + k * SIZE * LEADING)]
+        pen.text(at, words, bold=bold, color=INK if bold else QUIET, backed=True)
+
+
+def _mortise(assembly: Assembly, name: str, leaf: LetIn, half: float) -> Note:
+    """Point to the middle of a mortise's floor."""
+    deep = f"{length_text(leaf.depth, assembly.scene.unit)} deep"
+    at = EYE.seen(leaf.at(0.35, 0.2 * half))
+    return Note(at=at, words=label(name, deep, COLUMN * 72 - 10.0), arrow=True)
+
+
+def _size(assembly: Assembly, name: str, value: float, at: Floats) -> Note:
+    """Return a note that points to a place (3,) and gives a size."""
+    words = label(name, length_text(value, assembly.scene.unit), COLUMN * 72 - 10.0)
+    return Note(at=EYE.seen(at), words=words, arrow=True)
+
+
+def _setback(pen: Pen, assembly: Assembly, name: str, leaf: LetIn, half: float) -> Note:
+    """Dimension a setback on the surface over the mortise."""
+    over = half + 0.3
+    start, end = (leaf.at(across, over, leaf.depth) for across in (-leaf.setback, 0.0))
+    feet = [leaf.at(across, half, leaf.depth) for across in (-leaf.setback, 0.0)]
+    for foot, point in zip(feet, (start, end), strict=True):
+        _thin(pen, [foot, point + 0.12 * leaf.frame[:, 1]])
+    flat = EYE.seen(np.array([start, end]))
+    along = (flat[1] - flat[0]) / np.linalg.norm(flat[1] - flat[0])
+    outer, _ = pen.gap(flat[0], flat[1], along=along)
+    words = label(name, length_text(leaf.setback, assembly.scene.unit), COLUMN * 72 - 10.0)
+    return Note(at=outer, words=words)
+
+
+def _length(pen: Pen, assembly: Assembly, leaf: LetIn, half: float) -> Note:
+    """Dimension the leaf's length beside its buried edge."""
+    hinge = assembly.scene.hinge
+    thick = hinge.leaf_thickness
+    ends = [leaf.at(ASIDE, along, thick, pulled=True) for along in (-half, half)]
+    for along, end in zip((-half, half), ends, strict=True):
+        start = leaf.at(hinge.corner_radius, along, thick, pulled=True)
+        _thin(pen, [start, end - 0.12 * leaf.frame[:, 0]])
+    flat = EYE.seen(np.array(ends))
+    pen.span(flat[0], flat[1])
+    length = length_text(hinge.leaf_length, assembly.scene.unit)
+    return Note(at=flat.mean(axis=0), words=label("leaf length", length, COLUMN * 72 - 10.0))
+
+
+def _thin(pen: Pen, points: Sequence[Floats]) -> None:
+    pen.line(list(EYE.seen(np.array(points))), width=0.8)

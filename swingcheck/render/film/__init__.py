@@ -1,0 +1,1 @@
+"""The swing as a short film."""

@@ -1,0 +1,172 @@
+"""Pictures to a film file: GIF and WebP by Pillow, MP4 by an encoder that is an extra."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from swingcheck.errors import MissingExtraError
+from swingcheck.palette import (
+    CONTACT,
+    FRAME_LINE,
+    GHOST,
+    INK,
+    MATERIALS,
+    PAPER,
+    QUIET,
+    SEAT,
+)
+from swingcheck.render.film.moments import Moment
+
+SUFFIXES = (".gif", ".webp", ".mp4")
+"""What the name of a film file may end in."""
+
+COLOURS = 64
+"""Colours of a GIF or WebP, one palette for all its pictures."""
+
+
+def require_encoder(suffix: str) -> None:
+    """Find out whether a film of this suffix can be written, before anything is drawn.
+
+    Raises
+    ------
+    MissingExtraError
+        Where its encoder is not installed.
+    """
+    if suffix == ".mp4":
+        _encoder()
+
+
+def write_film(
+    path: Path, pictures: Iterable[Any], moments: Sequence[Moment], *, rate: float
+) -> None:
+    """Write pictures as a film of the kind that the path's suffix names.
+
+    Parameters
+    ----------
+    path : Path
+        Ends in one of :data:`SUFFIXES`.
+    pictures : iterable of (height, width, 3) uint8
+        One a moment.
+    moments : sequence of Moment
+        How long each stands.
+    rate : float
+        Pictures a second of an MP4, in which a longer moment is repeated.
+
+    Raises
+    ------
+    MissingExtraError
+        Where its encoder is not installed.
+    OSError
+        Where the file cannot be written.
+    """
+    suffix = path.suffix.lower()
+    if suffix == ".mp4":
+        _write_mp4(path, pictures, moments, rate)
+        return
+    frames = list(pictures)
+    durations = [max(round(moment.seconds * 1000), 20) for moment in moments]
+    palette = _palette([frames[0], frames[durations.index(max(durations))]])
+    few = [_indices(frame, palette) for frame in frames]
+    (_write_gif if suffix == ".gif" else _write_webp)(path, few, _rgb(palette), durations)
+
+
+def _write_gif(path: Path, few: Sequence[Any], palette: Any, durations: list[int]) -> None:
+    """Write a GIF; where a picture is as the one before it, Pillow stores nothing again."""
+    from PIL import Image
+
+    images = []
+    for indices in few:
+        image = Image.fromarray(indices)
+        image.putpalette(palette.tobytes())
+        images.append(image)
+    images[0].save(
+        path, format="GIF", save_all=True, append_images=images[1:], duration=durations, loop=0
+    )
+
+
+def _write_webp(path: Path, few: Sequence[Any], palette: Any, durations: list[int]) -> None:
+    """Write a WebP without loss: of a flat drawing it is smaller than one with."""
+    from PIL import Image
+
+    images = [Image.fromarray(palette[indices]) for indices in few]
+    images[0].save(
+        path,
+        format="WEBP",
+        save_all=True,
+        append_images=images[1:],
+        duration=durations,
+        loop=0,
+        lossless=True,
+        quality=60,
+        method=3,
+    )
+
+
+def _palette(frames: Sequence[Any]) -> Any:
+    """Return the colours to keep, (n,) as one number each.
+
+    The drawings' own, which so come out exactly, and of the blends along
+    their lines those that are commonest.
+    """
+    drawn = [PAPER, INK, QUIET, FRAME_LINE, CONTACT, SEAT, GHOST]
+    drawn += [colour for each in MATERIALS.values() for colour in (each.fill, each.line)]
+    own = np.unique([int(colour[1:], 16) for colour in drawn])
+    colours, counts = np.unique(np.concatenate([_packed(f) for f in frames]), return_counts=True)
+    common = colours[np.argsort(-counts, kind="stable")]
+    return np.concatenate([own, common[~np.isin(common, own)]])[:COLOURS]
+
+
+def _indices(frame: Any, palette: Any) -> Any:
+    """Return the nearest palette entry of every pixel, (height, width) uint8."""
+    colours, place = np.unique(_packed(frame), return_inverse=True)
+    away = _rgb(colours).astype(np.int64)[:, None] - _rgb(palette).astype(np.int64)[None]
+    nearest = (away**2).sum(axis=2).argmin(axis=1).astype(np.uint8)
+    return nearest[place].reshape(frame.shape[:2])
+
+
+def _packed(frame: Any) -> Any:
+    """Return a picture's pixels, (n,), as one number each."""
+    red, green, blue = (frame[:, :, k].astype(np.int64).ravel() for k in range(3))
+    return red << 16 | green << 8 | blue
+
+
+def _rgb(packed: Any) -> Any:
+    """Return colours (n, 3) uint8 of one number each."""
+    return np.stack([packed >> 16, packed >> 8 & 255, packed & 255], axis=1).astype(np.uint8)
+
+
+def _write_mp4(path: Path, pictures: Iterable[Any], moments: Sequence[Moment], rate: float) -> None:
+    """Write an MP4 that phones and browsers play: H.264, 4:2:0, its index at the front."""
+    encoder = _encoder()
+    film: Any = None
+    try:
+        for picture, moment in zip(pictures, moments, strict=True):
+            if film is None:
+                height, width = picture.shape[:2]
+                film = encoder.write_frames(
+                    str(path),
+                    (width, height),
+                    fps=rate,
+                    codec="libx264",
+                    macro_block_size=2,
+                    quality=None,
+                    output_params=["-crf", "22", "-movflags", "+faststart", "-an"],
+                )
+                film.send(None)
+            for _ in range(max(round(moment.seconds * rate), 1)):
+                film.send(picture)
+    finally:
+        if film is not None:
+            film.close()
+
+
+def _encoder() -> Any:
+    try:
+        import imageio_ffmpeg
+    except ModuleNotFoundError as error:
+        raise MissingExtraError("film", "films in MP4") from error
+    return imageio_ffmpeg

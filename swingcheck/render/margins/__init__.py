@@ -1,0 +1,1 @@
+"""The margins of the closed slab, drawn large."""

@@ -1,0 +1,147 @@
+"""The margin map as one page: the map, its colours, and the figures as the check tells them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import numpy as np
+
+from swingcheck.palette import FRAME_LINE, QUIET
+from swingcheck.render.margins.bands import (
+    EVEN,
+    Band,
+    MapData,
+    class_words,
+    gap_material,
+)
+from swingcheck.render.margins.draw import MapScale, draw_map, gap_words, map_scale
+from swingcheck.render.pen.figure import (
+    GUTTER,
+    INNER,
+    MARGIN,
+    PIXELS,
+    WIDTH,
+    blank_figure,
+    figure_bytes,
+    heading,
+)
+from swingcheck.render.pen.ink import Pen
+from swingcheck.render.pen.lettering import SIZE, wrapped
+from swingcheck.render.pen.panel import Box, View, opened_pen
+from swingcheck.render.pen.words import rough_length
+from swingcheck.units import length_text
+
+MAP_WIDTH, MAP_HEIGHT = 7.0, 9.6
+FLUSH = 1 / 128
+"""A face that stands out or back by less is flush, inches."""
+
+SWATCH, ROW = 0.42, 0.3
+STEP = SIZE * 1.36 / 72
+
+
+def margin_sheet(data: MapData, caption: str, kind: str = "png", pixels: int = PIXELS) -> bytes:
+    """Return the margin map as a file's bytes: ``png``, ``svg`` or ``pdf``."""
+    return figure_bytes(margin_figure(data, caption), kind, pixels)
+
+
+def margin_figure(data: MapData, caption: str) -> Any:
+    """Return the margin map as a matplotlib figure."""
+    box = Box(x=MARGIN, y=MARGIN, width=MAP_WIDTH, height=MAP_HEIGHT)
+    scale = map_scale([data], box)
+    head = heading(caption, map_words(data, scale), INNER)
+    height = 2 * MARGIN + head.height + MAP_HEIGHT
+    figure = blank_figure(WIDTH, height)
+    head.write(figure, MARGIN, height - MARGIN)
+    draw_map(figure, box, data, scale)
+    _draw_side(figure, data)
+    return figure
+
+
+def map_words(data: MapData, scale: MapScale) -> str:
+    """Return the line under the headline: how the map is seen and drawn."""
+    side = data.assembly.scene.hinges_on
+    return (
+        f"The closed slab from the pull side, hinges on your {side}."
+        f" Gaps are drawn {scale.times:.0f} times as wide as the slab's scale, and read on the"
+        " wide face."
+    )
+
+
+def told_lines(data: MapData) -> tuple[tuple[str, str], ...]:
+    """Return what is told beside the map: a name and its figures, as the check has them."""
+    sides = (data.hinge, data.strike, data.head)
+    tight = min(sides, key=lambda band: float(band.line.gaps[band.least]))
+    wide = max(sides, key=lambda band: float(band.line.gaps[band.most]))
+    margins, unit = data.margins, data.unit
+    told = [
+        ("least beside and over the slab", _place(data, tight, tight.least)),
+        ("most beside and over the slab", _place(data, wide, wide.most)),
+        ("least under the slab", _place(data, data.bottom, data.bottom.least)),
+    ]
+    for name, gaps in (("hinge stop", margins.hinge_stop), ("strike stop", margins.strike_stop)):
+        if gaps is not None:
+            told.append((f"slab's face to the {name}", _down(gaps, unit, gap_words)))
+    told.append(("wide face, at the hinge leg's edge", _down(margins.flush, unit, _proud_words)))
+    return tuple(told)
+
+
+def _place(data: MapData, band: Band, place: int) -> str:
+    """Return a gap and where it is."""
+    words = f"{gap_words(float(band.line.gaps[place]), data.unit)}, {band.name}"
+    if band.is_even:
+        return f"{words}, all along"
+    if place in band.told:
+        return f"{words}, {band.places[band.told.index(place)]}"
+    if len(band.places) == 3:
+        height = rough_length(float(band.line.points[place, 2]), data.unit)
+        return f"{words}, {height} above the floor"
+    first, last = band.line.points[0, 0], band.line.points[place, 0]
+    return f"{words}, {rough_length(abs(float(last - first)), data.unit)} from the hinge edge"
+
+
+def _down(values: Sequence[float], unit: str, words: Callable[[float, str], str]) -> str:
+    """Return a figure at the top, the middle and the bottom; one where they are the same."""
+    if np.ptp(values) < EVEN:
+        return words(values[0], unit)
+    told = zip(("top", "middle", "bottom"), values, strict=True)
+    return ", ".join(f"{place} {words(value, unit)}" for place, value in told)
+
+
+def _proud_words(out: float, unit: str) -> str:
+    """Return how far a face stands out from an edge, or back of it."""
+    if abs(out) < FLUSH:
+        return "flush"
+    return f"{length_text(abs(out), unit)} {'proud' if out > 0 else 'shy'}"
+
+
+def _draw_side(figure: Any, data: MapData) -> None:
+    """Write the colour scale and the figures beside the map."""
+    x = MARGIN + MAP_WIDTH + GUTTER
+    box = Box(x=x, y=MARGIN, width=WIDTH - MARGIN - x, height=MAP_HEIGHT)
+    view = View(low=np.zeros(2), high=np.array([box.width, box.height]), scale=1.0)
+    pen = opened_pen(figure, box, box, view, 1.0)
+    y = box.height - 0.75
+    pen.text([0.0, y], "The gap's colour", side=1.0, size=13.0, bold=True)
+    y = draw_scale(pen, data.unit, y - 0.32)
+    y -= 0.35
+    for name, figures in told_lines(data):
+        pen.text([0.0, y], name, side=1.0, color=QUIET)
+        for line in wrapped(figures, box.width * 72, bold=True):
+            y -= STEP
+            pen.text([0.0, y], line, side=1.0, bold=True)
+        y -= STEP * 1.6
+
+
+def draw_scale(pen: Pen, unit: str, top: float) -> float:
+    """Draw the colour scale down from a height on paper; return where it ends."""
+    y = top
+    for kind, words in reversed(class_words(unit)):
+        low, high = y - ROW / 2, y + ROW / 2
+        corners = np.array([[0.0, low], [SWATCH, low], [SWATCH, high], [0.0, high]])
+        pen.fill([corners], gap_material(kind), 3.0, edge=0.0)
+        ring = [*corners, corners[0]]
+        pen.line(ring, color=FRAME_LINE, width=0.8, halo=False)
+        pen.text([SWATCH + 0.12, y], words, side=1.0)
+        y -= ROW
+    return y

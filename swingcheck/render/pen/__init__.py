@@ -1,0 +1,1 @@
+"""What every sheet draws with: ink, letters, panels, keys, the paper itself."""

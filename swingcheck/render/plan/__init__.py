@@ -1,0 +1,1 @@
+"""The plan sheet: section, close-ups of the corners, and the same at true scale."""

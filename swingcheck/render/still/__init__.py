@@ -1,0 +1,1 @@
+"""The slab in its opening in 3D; the only place that needs GL."""

@@ -1,0 +1,183 @@
+"""Further slabs beside the one that is looked at, in sentences and as data."""
+
+from __future__ import annotations
+
+from math import degrees
+from typing import Any
+
+from swingcheck.model import Relation
+from swingcheck.report.lengths import Lengths
+from swingcheck.report.words import listed, sentence, the
+from swingcheck.swing.found import Foul, Found, Order, OtherFound, Together, Touch, Verdict
+from swingcheck.units import angle_text
+
+_THIS = {
+    Relation.INACTIVE: "active slab",
+    Relation.LOWER: "upper slab",
+    Relation.NEIGHBOUR: "this slab",
+}
+
+#: Angles no farther apart than this read alike, radians.
+ALIKE = 1e-3
+
+
+def other_label(other: OtherFound) -> str:
+    """Return what another slab's entry is headed."""
+    return {
+        Relation.INACTIVE: "Inactive",
+        Relation.LOWER: "Lower",
+        Relation.NEIGHBOUR: "Neighbour",
+    }[other.relation]
+
+
+def other_text(other: OtherFound, lengths: Lengths) -> str:
+    """Return what another slab does alone, against this one, and together with it."""
+    parts = [_alone(other), _order(other), _together(other, lengths)]
+    return " ".join(sentence(part) for part in parts if part)
+
+
+def other_finding(result: Found) -> str:
+    """Return the verdict that another slab decides, in one line."""
+    other = next(each for each in result.others if each.name == result.decided_by)
+    if other.relation is Relation.NEIGHBOUR:
+        return f"FOULS {_named(other)} - {_widest_foul(other)}"
+    word = result.verdict.value.upper()
+    return f"{word}: {_fault(other)}"
+
+
+def decided_cause(result: Found) -> str:
+    """Return why the verdict is what another slab decides."""
+    other = next(each for each in result.others if each.name == result.decided_by)
+    if other.relation is Relation.NEIGHBOUR:
+        return (
+            f"By itself the slab swings; but short of what is wanted of both, it and"
+            f" {_named(other)} meet: open one, and it holds the other."
+        )
+    return f"The {_THIS[other.relation]} swings, but {_fault(other)}."
+
+
+def _named(other: OtherFound) -> str:
+    if other.relation is not Relation.NEIGHBOUR:
+        return the(other.name)
+    own = f"{other.name}'s slab"
+    return own if own[0].isupper() else the(own)
+
+
+def _fault(other: OtherFound) -> str:
+    """Return what keeps another slab from swinging, as a clause."""
+    name = _named(other)
+    if other.blocked_by:
+        overlapped = listed([the(part) for part in other.blocked_by])
+        return f"{name} overlaps {overlapped} where its closing starts"
+    touch = other.opening if other.closing is None or other.seated else other.closing
+    return f"{name} meets {_met(touch)}" if touch else f"{name} does not swing"
+
+
+def _met(touch: Touch) -> str:
+    return f"{the(touch.against)} at {angle_text(touch.angle)}"
+
+
+def _alone(other: OtherFound) -> str:
+    name = _named(other)
+    if other.verdict is not Verdict.SWINGS:
+        return _fault(other)
+    if other.opening is None:
+        return f"{name} swings"
+    return f"{name} swings, and opens to {angle_text(other.opening.angle)}"
+
+
+def _order(other: OtherFound) -> str:
+    this, name = the(_THIS[other.relation]), _named(other)
+    if other.relation is Relation.NEIGHBOUR:
+        this = _THIS[other.relation]
+        if other.held is None:
+            return f"it opens all the way past {this} closed"
+        return f"with {this} closed it opens to {angle_text(other.held.angle)}"
+    held = f", which it holds from {angle_text(other.held.angle)} on" if other.held else ""
+    return {
+        Order.EITHER: "either opens with the other closed",
+        Order.THIS: f"{this} opens first: closed, it is in the way of {name}{held}",
+        Order.OTHER: f"{name} opens first: closed, it is in the way of {this}",
+        Order.NEITHER: "neither opens while the other is closed",
+    }[other.order]
+
+
+def _together(other: OtherFound, lengths: Lengths) -> str:
+    found = other.together
+    if found.fouls:
+        return f"swung together they meet: {_widest_foul(other)}; {_clear_of(found)}"
+    most = "at least " if found.fills else ""
+    return (
+        f"swung together they come no nearer than {most}{lengths.full(found.least)},"
+        f" {_where(found)}"
+    )
+
+
+def _where(found: Together) -> str:
+    this, other = found.angles
+    if max(this, other) < ALIKE:
+        return "when closed"
+    return f"this one {angle_text(this)} and the other {angle_text(other)} open"
+
+
+def _widest_foul(other: OtherFound) -> str:
+    fouls = other.together.fouls
+    if not fouls:
+        return "short of what is wanted of both"
+    widest = max(fouls, key=lambda foul: foul.high - foul.low)
+    return (
+        f"this slab {angle_text(widest.angle)} open, from {angle_text(widest.low)} to"
+        f" {angle_text(widest.high)} of the other"
+    )
+
+
+def _clear_of(found: Together) -> str:
+    """Return between which of this slab's angles they meet at all."""
+    low, high = found.fouls[0].angle, found.fouls[-1].angle
+    begins = "from closed" if low < ALIKE else f"from {angle_text(low)}"
+    ends = "" if high > found.reaches[0] - ALIKE else f" to {angle_text(high)}"
+    end = f"{begins}{ends}" if ends else f"{begins} on"
+    return f"they meet with this slab {end}, and no other way"
+
+
+def other_data(other: OtherFound) -> dict[str, Any]:
+    """Return what is found of another slab as plain data, inches and degrees."""
+    together = other.together
+    return {
+        "name": other.name,
+        "relation": other.relation.value,
+        "verdict": other.verdict.value,
+        "blocked_by": list(other.blocked_by),
+        "closing": _touch_data(other.closing),
+        "opening": _touch_data(other.opening),
+        "held": _touch_data(other.held),
+        "opens_first": other.order.value,
+        "together": {
+            "least_in": round(together.least, 10) + 0.0,
+            "certain_in": round(together.certain, 10) + 0.0,
+            "angles_deg": [degrees(angle) for angle in together.angles],
+            "reaches_deg": [degrees(angle) for angle in together.reaches],
+            "hollows_filled": together.fills,
+            "clear_as_wanted": together.within_wanted,
+            "fouls": [_foul_data(foul) for foul in together.fouls],
+        },
+    }
+
+
+def _foul_data(foul: Foul) -> dict[str, float]:
+    return {
+        "angle_deg": degrees(foul.angle),
+        "other_from_deg": degrees(foul.low),
+        "other_to_deg": degrees(foul.high),
+    }
+
+
+def _touch_data(touch: Touch | None) -> dict[str, Any] | None:
+    if touch is None:
+        return None
+    return {
+        "angle_deg": degrees(touch.angle),
+        "against": touch.against,
+        "slab_feature": touch.feature,
+        "point_in": [round(part, 10) + 0.0 for part in touch.point],
+    }

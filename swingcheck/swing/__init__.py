@@ -1,0 +1,1 @@
+"""The truth about one scene: contact in trade words, margins, clearances, what decides, verdict."""

@@ -1,0 +1,153 @@
+"""The clearance to every fixed part at every angle of the swing, as a table to look up."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import radians
+
+import numpy as np
+
+from swingcheck.assembly import Assembly
+from swingcheck.geometry.gaps import TurningGaps
+from swingcheck.geometry.solid import Bools, Floats
+from swingcheck.swing.found import Touch
+
+WITHIN = 1.0
+"""Clearances are looked for up to this, inches."""
+
+CLOSE = 0.001
+"""How near a straight line between two angles is to keep to the clearance, inches."""
+
+NARROWEST = radians(0.02)
+"""Angles nearer to each other than this are not parted further, radians."""
+
+_FINE, _COARSE, _ROUNDS = radians(0.25), radians(2.0), 7
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ClearanceByAngle:
+    """Exact least distances at chosen angles, between which a straight line is near enough.
+
+    ``angles`` (n,) radians, rising; ``parts`` the fixed parts' names;
+    ``distances`` (n, parts) inches, 0 where the slab or a leaf touches or
+    overlaps the part, ``within`` where nothing is nearer; ``between`` is the
+    farthest that a straight line between neighbours was found off, inches.
+    """
+
+    angles: Floats
+    parts: tuple[str, ...]
+    distances: Floats
+    within: float
+    between: float
+
+    def at(self, angle: float) -> Floats:
+        """Return the distance to each part at an angle (radians), on the line between two."""
+        return np.array([np.interp(angle, self.angles, line) for line in self.distances.T])
+
+
+def clearance_by_angle(
+    assembly: Assembly,
+    *,
+    high: float,
+    touches: Sequence[Touch] = (),
+    close: float = CLOSE,
+) -> ClearanceByAngle:
+    """Return the clearances from closed to an angle, measured densest where they bend.
+
+    Parameters
+    ----------
+    assembly : Assembly
+        The slab in its opening.
+    high : float
+        The widest angle, radians.
+    touches : sequence of Touch
+        First contacts: their angles are in the table, and what they touch is
+        at distance 0 there.
+    close : float
+        Between two angles the table is parted until its middle is this near to
+        the straight line, inches, or the two are within :data:`NARROWEST`.
+
+    Notes
+    -----
+    The accuracy between angles is found by measuring at the middle of every
+    interval; it is not a bound.
+    """
+    gaps = TurningGaps(
+        [part.solid for part in assembly.moving],
+        [part.solid for part in assembly.fixed],
+        point=assembly.axis.point,
+        direction=assembly.axis.direction,
+        rise=assembly.axis.rise,
+        within=WITHIN,
+    )
+    first = _first_angles(high, [touch.angle for touch in touches])
+    angles, distances, between = _measured(gaps, first, close)
+    _touching(assembly, angles, distances, touches)
+    return ClearanceByAngle(
+        angles=angles,
+        parts=tuple(part.name for part in assembly.fixed),
+        distances=distances,
+        within=WITHIN,
+        between=between,
+    )
+
+
+def _measured(gaps: TurningGaps, angles: Floats, close: float) -> tuple[Floats, Floats, float]:
+    """Return a table parted until it is near enough, and how far off a line in it was found."""
+    distances = gaps.at(angles)
+    open_ = np.ones(len(angles) - 1, dtype=bool)
+    between = 0.0
+    for _ in range(_ROUNDS):
+        angles, distances, open_, worst = _parted(gaps, angles, distances, open_, close)
+        between = max(between, worst)
+        if not open_.any():
+            break
+    return angles, distances, between
+
+
+def _first_angles(high: float, exact: Sequence[float]) -> Floats:
+    """Return the angles to begin with: fine where the slab nears closed, coarse beyond."""
+    fine = np.arange(0.0, min(high, radians(6.0)), _FINE)
+    coarse = np.arange(radians(6.0), high, _COARSE)
+    kept = [angle for angle in exact if 0.0 <= angle <= high]
+    return np.unique(np.concatenate([fine, coarse, kept, [high]]))
+
+
+def _parted(
+    gaps: TurningGaps, angles: Floats, distances: Floats, open_: Bools, close: float
+) -> tuple[Floats, Floats, Bools, float]:
+    """Measure at the middle of every open interval; part those whose middle is off the line.
+
+    Returns the table with the middles in it, which of its intervals are still
+    open, and half the farthest that a middle was off where parting has ended:
+    what a bend at the middle of a half would be off by.
+    """
+    left = np.flatnonzero(open_)
+    middles = (angles[left] + angles[left + 1]) / 2
+    found = gaps.at(middles)
+    off = np.abs(found - (distances[left] + distances[left + 1]) / 2).max(axis=1)
+    narrow = angles[left + 1] - angles[left] < 2 * NARROWEST
+    again = (off > close) & ~narrow
+    ended = off[~again]
+    halves = np.insert(np.zeros(len(angles) - 1, dtype=bool), left + 1, again)
+    # An interval's own place is its left half's; its right half was put in behind it.
+    place = left + np.arange(len(left))
+    halves[place] = again
+    return (
+        np.insert(angles, left + 1, middles),
+        np.insert(distances, left + 1, found, axis=0),
+        halves,
+        float(ended.max()) / 2 if len(ended) else 0.0,
+    )
+
+
+def _touching(
+    assembly: Assembly, angles: Floats, distances: Floats, touches: Sequence[Touch]
+) -> None:
+    """Set what a contact touches to exactly nothing at its angle."""
+    names = [part.name for part in assembly.fixed]
+    for touch in touches:
+        rows = angles == touch.angle
+        for name in (touch.against, *touch.also):
+            distances[rows, names.index(name)] = 0.0

@@ -1,0 +1,247 @@
+"""What a check finds, as plain values: inches and radians, opening frame."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import Enum
+
+from swingcheck.assembly import PartKind
+from swingcheck.model import Relation, Scene
+
+Point = tuple[float, float, float]
+
+
+class Verdict(Enum):
+    """The one word for how the slab hangs."""
+
+    SWINGS = "swings"
+    PINCHES = "pinches"
+    STRIKES = "strikes"
+    HINGE_BOUND = "hinge-bound"
+    DRAGS = "drags"
+    STANDS_OFF = "stands off"
+    BLOCKED = "blocked"
+    FOULS = "fouls"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Touch:
+    """A first contact.
+
+    ``angle`` is the swing angle; ``opening_at_strike`` the same as a person
+    sees it, strike edge to its closed place; ``against`` the fixed part;
+    ``by`` the moving part; ``feature`` which part of the slab touches in trade
+    words; ``point`` the middle of where they touch and ``span`` the lowest and
+    highest touching height. ``also`` names other fixed parts met at the same
+    angle; ``depth`` is how far the parts would overlap if turned on (only
+    worked out for a grazing contact, else None).
+    """
+
+    angle: float
+    opening_at_strike: float
+    against: str
+    against_kind: PartKind
+    by: str
+    by_kind: PartKind
+    feature: str
+    point: Point
+    span: tuple[float, float]
+    also: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Margins:
+    """Gaps of the closed slab, on the wide face; negative where it overlaps.
+
+    ``hinge`` and ``strike``, and slab face to stop ``hinge_stop`` and
+    ``strike_stop``: top, middle, bottom (the stops' are ``None`` without a
+    stop). ``head`` and ``bottom``: hinge side, strike side. ``flush`` is how
+    far the wide face stands proud of the hinge leg's pull-side edge, or, of a
+    lipped slab, the back of its lip; ``lip_strike`` the latter at the strike
+    leg.
+    """
+
+    hinge: Point
+    strike: Point
+    head: tuple[float, float]
+    bottom: tuple[float, float]
+    hinge_stop: Point | None
+    strike_stop: Point | None
+    flush: Point
+    lip_strike: Point | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clearance:
+    """The least distance to one fixed part along the swing, and the angle where it is."""
+
+    against: str
+    against_kind: PartKind
+    least: float
+    angle: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AxisFound:
+    """The pin line: a point at mid-height, its direction (up), and how true the pins are.
+
+    ``proud`` is the pin beyond the wide face, at mid-height. ``off_line`` is,
+    for each hinge, the farther of its jamb pin and its slab pin from the line;
+    ``apart`` how far the two leaves' pins are from each other across the line,
+    and ``up_down`` how far the slab's leaf sits above (+) the jamb's.
+    """
+
+    point: Point
+    direction: Point
+    proud: float
+    off_line: tuple[float, ...]
+    apart: tuple[float, ...]
+    up_down: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CurvePoint:
+    """Least distance at one stepped angle, and the fixed part it is to; 0 where they overlap."""
+
+    angle: float
+    distance: float
+    against: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PushSide:
+    """What a double-acting slab does on the push side: as for the pull side, angles negative."""
+
+    blocked_by: tuple[str, ...]
+    closing: Touch | None
+    opening: Touch | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opened:
+    """The slab as far open as it goes.
+
+    ``clear_width`` is straight through, face of stop to the slab's face.
+    ``slab`` is what the slab alone would meet, where something that is fitted
+    to it is met first (``None`` too where it would meet nothing, which
+    ``by_slab`` tells apart).
+    """
+
+    clear_width: float
+    by_slab: bool
+    slab: Touch | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoundEdge:
+    """What an edge sweeps, inches.
+
+    ``along`` is from the axis to the crown, ``run_out`` how far past its
+    closed place the edge reaches on the way, and ``left`` what that leaves of
+    the margin. ``least`` and ``greatest`` are the radii that clear the margin
+    (``greatest`` infinite: a square edge clears it too), ``None`` where none
+    does; ``least_left`` is what the least of them leaves. ``at_faces`` is the
+    gap that shows at the closed slab's faces.
+    """
+
+    edge: str
+    radius: float
+    along: float
+    run_out: float
+    left: float
+    least: float | None
+    greatest: float | None
+    least_left: float
+    at_faces: float
+
+
+class Order(Enum):
+    """Which of two slabs opens while the other is closed."""
+
+    EITHER = "either"
+    THIS = "this"
+    OTHER = "other"
+    NEITHER = "neither"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Foul:
+    """At this slab's ``angle`` the other overlaps it from its angle ``low`` to ``high``."""
+
+    angle: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Together:
+    """Two slabs over all pairs of their angles, from closed to ``reaches`` (this, other).
+
+    ``least`` is the least distance and ``angles`` where it is; 0 where they
+    foul each other. They are nowhere nearer than ``certain``. ``fills`` says
+    that a hollow of a slab was taken as full, so that ``least`` may be more
+    than is told. ``within_wanted`` says that they clear each other up to
+    what is wanted of each; ``fouls`` which pairs of angles they do not.
+    """
+
+    least: float
+    certain: float
+    angles: tuple[float, float]
+    reaches: tuple[float, float]
+    fills: bool
+    within_wanted: bool
+    fouls: tuple[Foul, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OtherFound:
+    """What another slab comes to.
+
+    ``verdict``, ``blocked_by``, ``closing``, ``seated`` and ``opening`` are as
+    for this slab, with this one out of its way; ``held`` is what of this slab,
+    closed, stops it opening, and ``order`` which of the two opens first.
+    """
+
+    name: str
+    relation: Relation
+    verdict: Verdict
+    blocked_by: tuple[str, ...]
+    closing: Touch | None
+    seated: bool
+    opening: Touch | None
+    held: Touch | None
+    order: Order
+    together: Together
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """Everything that a check found.
+
+    ``blocked_by`` names the fixed parts that the start pose overlaps.
+    ``closing`` is ``None`` when the slab reaches closed without touching, and
+    ``seated`` says that what it touched is its seat. ``opening`` is ``None``
+    when it opens to the limit. ``clear_width`` is at 90 degrees, face of stop
+    to the slab's face; ``None`` where the slab does not open so far, and
+    ``opened`` tells how it stands where it stops, ``None`` where that is not
+    known. ``push`` is the other side of a double-acting slab's swing, and
+    ``edges`` what its edges sweep. ``others`` are further slabs beside this one,
+    and ``decided_by`` names the one that the verdict is about where this one swings.
+    """
+
+    scene: Scene
+    verdict: Verdict
+    blocked_by: tuple[str, ...]
+    closing: Touch | None
+    seated: bool
+    opening: Touch | None
+    margins: Margins
+    clearances: tuple[Clearance, ...]
+    axis: AxisFound
+    clear_width: float | None
+    curve: tuple[CurvePoint, ...] = field(default=())
+    opened: Opened | None = None
+    push: PushSide | None = None
+    edges: tuple[RoundEdge, ...] = ()
+    others: tuple[OtherFound, ...] = ()
+    decided_by: str = ""

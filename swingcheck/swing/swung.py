@@ -1,0 +1,192 @@
+"""An assembly ready to be turned, and what it touches, in trade words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import hypot, sin
+
+import numpy as np
+
+from swingcheck.assembly import FITTED, GROUND, Assembly, Part, PartKind
+from swingcheck.assembly.slab import width_at
+from swingcheck.geometry.booleans import shared_volume
+from swingcheck.geometry.clearance import least_distances
+from swingcheck.geometry.contact import Contact, first_contact
+from swingcheck.geometry.features import Features, features
+from swingcheck.geometry.solid import Floats
+from swingcheck.model import Scene
+from swingcheck.swing.found import (
+    Clearance,
+    Margins,
+    PushSide,
+    Touch,
+    Verdict,
+)
+from swingcheck.swing.slab_part import slab_feature
+from swingcheck.swing.verdict import STOPS, laps_frame, verdict_of
+
+OVERLAP = 1e-6  # cubic inches: less than this in common is touching
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Swung:
+    """An assembly with its features found once, ready to be turned."""
+
+    assembly: Assembly
+    moving: tuple[Features, ...]
+    fixed: tuple[Features, ...]
+
+    def contact(self, start: float, stop: float) -> Contact | None:
+        """Return the first contact on the way from one swing angle to another, radians."""
+        axis = self.assembly.axis
+        return first_contact(
+            self.moving,
+            self.fixed,
+            point=axis.point,
+            direction=axis.direction,
+            start=start,
+            stop=stop,
+            rise=axis.rise,
+        )
+
+    def unfitted(self) -> Swung:
+        """Return the same without what is fitted to the slab."""
+        parts = enumerate(self.assembly.moving)
+        own = [k for k, part in parts if part.kind not in FITTED]
+        return replace(
+            self,
+            assembly=replace(self.assembly, moving=tuple(self.assembly.moving[k] for k in own)),
+            moving=tuple(self.moving[k] for k in own),
+        )
+
+    def clearances(self, start: float, stop: float, skip: frozenset[str]) -> tuple[Clearance, ...]:
+        """Return the least distance to each fixed part not in ``skip``, nearest first."""
+        axis = self.assembly.axis
+        parts = [k for k, part in enumerate(self.assembly.fixed) if part.name not in skip]
+        nearest = least_distances(
+            self.moving,
+            [self.fixed[k] for k in parts],
+            point=axis.point,
+            direction=axis.direction,
+            start=start,
+            stop=stop,
+            rise=axis.rise,
+        )
+        found = [
+            Clearance(
+                against=self.assembly.fixed[k].name,
+                against_kind=self.assembly.fixed[k].kind,
+                least=near.distance,
+                angle=near.angle,
+            )
+            for k, near in zip(parts, nearest, strict=True)
+        ]
+        return tuple(sorted(found, key=lambda c: c.least))
+
+
+def swung(assembly: Assembly) -> Swung:
+    """Return the assembly with the features of its parts."""
+    return Swung(
+        assembly=assembly,
+        moving=tuple(features(part.solid) for part in assembly.moving),
+        fixed=tuple(features(part.solid) for part in assembly.fixed),
+    )
+
+
+def overlapped(assembly: Assembly, angle: float) -> tuple[str, ...]:
+    """Return the names of the fixed parts that the slab or a leaf overlaps at a swing angle."""
+    found = []
+    movers = [assembly.axis.turned(part.solid, angle) for part in assembly.moving]
+    for part in assembly.fixed:
+        low, high = part.solid.bounds
+        for mover in movers:
+            near = mover.bounds
+            apart = (near[0] >= high).any() or (near[1] <= low).any()
+            if not apart and shared_volume(mover, part.solid) > OVERLAP:
+                found.append(part.name)
+                break
+    return tuple(found)
+
+
+def touch(assembly: Assembly, contact: Contact | None) -> Touch | None:
+    """Return a contact in trade words, or None for none."""
+    if contact is None:
+        return None
+    mover, part = assembly.moving[contact.moving], assembly.fixed[contact.fixed]
+    points = contact.points[np.argsort(contact.points[:, 2], kind="stable")]
+    low, high = points[0], points[-1]
+    upright = np.hypot(*(high - low)[:2]) <= 0.2 * (high[2] - low[2])
+    middle = (low + high) / 2 if upright else high
+    span = (float(low[2]), float(high[2])) if upright else (float(high[2]),) * 2
+    x, y, z = (float(v) for v in middle)
+    return Touch(
+        angle=contact.angle,
+        opening_at_strike=opening_at_strike(assembly, contact.angle),
+        against=part.name,
+        against_kind=part.kind,
+        by=mover.name,
+        by_kind=mover.kind,
+        feature=_feature(assembly, mover, contact.angle, middle, span[1] - span[0]),
+        point=(x, y, z),
+        span=span,
+        also=tuple(assembly.fixed[k].name for k in contact.others),
+    )
+
+
+def _feature(assembly: Assembly, mover: Part, angle: float, point: Floats, span: float) -> str:
+    if mover.kind is not PartKind.SLAB:
+        return mover.name
+    back = assembly.axis.turned_point(point, -angle)
+    local = (back - assembly.place[:, 3]) @ assembly.place[:, :3]
+    return slab_feature(assembly.scene.slab, local, span)
+
+
+def opening_at_strike(assembly: Assembly, angle: float) -> float:
+    """Return the opening at the strike edge, inches: ``2 r sin(angle / 2)``.
+
+    ``r`` is the plan distance from the axis to the strike edge's wide-face
+    arris at the slab's mid-height.
+    """
+    slab = assembly.scene.slab
+    middle = slab.height[1] / 2
+    arris = np.array([width_at(slab, middle), 0.0, middle])
+    placed = assembly.place[:, :3] @ arris + assembly.place[:, 3]
+    return 2 * hypot(*(placed - assembly.axis.at(float(placed[2])))[:2]) * sin(abs(angle) / 2)
+
+
+def is_seat(scene: Scene, closing: Touch) -> bool:
+    """Tell whether a contact is the slab coming to rest on its stops, or a lip on the frame."""
+    rests = closing.against_kind in STOPS or laps_frame(scene, closing)
+    return rests and closing.opening_at_strike <= scene.swing.seat
+
+
+def push_side(swing: Swung, begin: float) -> PushSide:
+    """Return how a double-acting slab closes from the push side, and how far it opens there."""
+    assembly, limit = swing.assembly, swing.assembly.scene.swing.limit
+    blocked = overlapped(assembly, -begin)
+    if blocked:
+        return PushSide(blocked_by=blocked, closing=None, opening=None)
+    return PushSide(
+        blocked_by=(),
+        closing=touch(assembly, swing.contact(-begin, 0.0)),
+        opening=touch(assembly, swing.contact(-begin, -limit)),
+    )
+
+
+def verdict(
+    scene: Scene,
+    margins: Margins,
+    blocked: Sequence[str],
+    closing: Touch | None,
+    opening: Touch | None,
+) -> Verdict:
+    """Return the one word for what was found; ``closing`` is None where the slab seats."""
+    if blocked:
+        return Verdict.BLOCKED
+    if closing is not None:
+        gap = margins.hinge_stop[0] if margins.hinge_stop else 0.0
+        return verdict_of(closing.against_kind, gap, laps=laps_frame(scene, closing))
+    if opening is not None and abs(opening.angle) < scene.swing.wanted - 1e-9:
+        return Verdict.DRAGS if opening.against_kind in GROUND else Verdict.FOULS
+    return Verdict.SWINGS
