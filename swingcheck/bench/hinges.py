@@ -23,7 +23,7 @@ proportion to each hinge's distance from their middle.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil, hypot, inf
+from math import hypot
 
 import numpy as np
 
@@ -34,6 +34,7 @@ from swingcheck.bench.hung import closed_slab
 from swingcheck.bench.weight import slab_weight
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Closer, Scene
+from swingcheck.model.hinge_sizes import hinge_count, recommended_leaf_length
 from swingcheck.units import rounded_up
 
 KILOGRAMS = 0.45359237
@@ -47,12 +48,6 @@ GRADES = ((0, 10), (1, 20), (2, 40), (3, 60), (4, 80), (5, 100), (6, 120), (7, 1
 
 CLOSER_MASS = {Closer.NONE: 1.0, Closer.PLAIN: 1.2, Closer.BACK_CHECK: 1.75}
 """EN 1935, adjusted mass: what a closer multiplies it by. From memory."""
-
-_LEAF_LENGTHS = (
-    (1.375, ((32.0, 3.5), (37.0, 4.0))),
-    (1.75, ((36.0, 4.5), (48.0, 5.0), (inf, 6.0))),
-    (2.5, ((42.0, 5.0), (inf, 6.0))),
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,35 +157,13 @@ def hinge_rules(scene: Scene, weight: float | None) -> HingeRules:
     return HingeRules(
         count=hinge_count(height),
         older_count=3 if height > 84.0 or width > 48.0 else 2,
-        leaf_length=leaf_length_for(slab.thickness, width),
+        leaf_length=recommended_leaf_length(slab.thickness, width),
         open_width=least,
         stock_width=rounded_up(least, STOCK_STEP),
         trim=trim,
         adjusted_mass=mass,
         grade=None if mass is None else hinge_grade(mass),
     )
-
-
-def hinge_count(height: float) -> int:
-    """Return how many hinges a slab so high takes, by NFPA 80.
-
-    Examples
-    --------
-    >>> [hinge_count(height) for height in (60, 60.5, 80, 90, 91, 120)]
-    [2, 3, 3, 3, 4, 4]
-    """
-    return 2 + ceil(max(0.0, height - 60.0) / 30.0 - 1e-9)
-
-
-def leaf_length_for(thickness: float, width: float) -> float | None:
-    """Return the leaf length recommended for a slab, or ``None`` where nothing is.
-
-    Thicknesses between two rows of the table take the thicker one's.
-    """
-    for most, rows in _LEAF_LENGTHS:
-        if thickness <= most + 1e-6:
-            return next((length for widest, length in rows if width <= widest + 1e-6), None)
-    return None
 
 
 def least_open_width(thickness: float, setback: float, trim: float) -> float:

@@ -128,7 +128,7 @@ def beyond_plan(value: Any) -> str:
         part = getattr(value, own.name)
         if own.name in shown:
             found.append(beyond_plan(part))
-        elif part != own.default:
+        elif own.compare and part != own.default:
             found.append(f"its {own.name.replace('_', ' ')}")
     return ", ".join(filter(None, found))
 

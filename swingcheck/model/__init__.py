@@ -33,7 +33,19 @@ from swingcheck.model.opening import (
     Threshold,
     WallReturn,
 )
-from swingcheck.model.scene import Assumed, Closer, Finish, Scene, Season, Shop, Site, Swing, Wanted
+from swingcheck.model.scene import (
+    Assumed,
+    Closer,
+    Finish,
+    Scene,
+    Season,
+    Shop,
+    Site,
+    Source,
+    Swing,
+    Wanted,
+    with_source,
+)
 from swingcheck.model.second_slab import (
     Inactive,
     Lower,
@@ -102,6 +114,7 @@ __all__ = [
     "Shop",
     "Site",
     "Slab",
+    "Source",
     "Stations",
     "SteelFrame",
     "Stop",
@@ -120,4 +133,5 @@ __all__ = [
     "slab_arc",
     "station_value",
     "top_drop",
+    "with_source",
 ]

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
 from enum import Enum
 from math import pi, radians
+from pathlib import Path
 
+from swingcheck.errors import Problem, SceneError
 from swingcheck.model.hinge import HingeSet, PivotSet
 from swingcheck.model.opening import (
     Baseboard,
@@ -142,8 +145,31 @@ class Assumed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """What a scene was read from, and what reads it anew.
+
+    ``called`` is what messages call it, ``title`` that of a scene without one,
+    ``folder`` where the files that it names are looked for, ``settings`` what
+    was laid over its text, as typed; with ``alone`` the openings beside it are
+    left out. ``read`` is a function of a module, so that a scene can be pickled.
+    """
+
+    text: str
+    called: str
+    title: str
+    folder: Path
+    read: Callable[[Source], Scene]
+    settings: tuple[tuple[str, str], ...] = ()
+    alone: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Scene:
-    """One opening with its slab, complete: nothing is left to default."""
+    """One opening with its slab, complete: nothing is left to default.
+
+    ``source`` is what it was read from; None for one made by hand, or made of
+    another by `dataclasses.replace`. Scenes alike are equal, wherever from.
+    """
 
     title: str
     unit: str
@@ -171,3 +197,31 @@ class Scene:
     lower: Lower | None = None
     neighbours: tuple[Neighbour, ...] = ()
     assumed: tuple[Assumed, ...] = ()
+    source: Source | None = field(default=None, init=False, repr=False, compare=False)
+
+    def with_(self, settings: Mapping[str, str]) -> Scene:
+        """Return the scene read anew with measurements changed, what follows from them as well.
+
+        Parameters
+        ----------
+        settings : mapping of str to str
+            Values by their keys in a scene file, as typed: ``{"hinge.slab.setback": "1/4"}``.
+
+        Raises
+        ------
+        SceneError
+            With every fault, as for a setting on the command line; and for a
+            scene that was not read.
+        """
+        if self.source is None:
+            expected = "made by hand, not read: it has no text in which a key can be set"
+            raise SceneError(self.title, [Problem(key="", value="", expected=expected)])
+        source = self.source
+        return source.read(replace(source, settings=(*source.settings, *settings.items())))
+
+
+def with_source(scene: Scene, source: Source) -> Scene:
+    """Return a copy of the scene that knows what it was read from."""
+    known = replace(scene)
+    object.__setattr__(known, "source", source)
+    return known

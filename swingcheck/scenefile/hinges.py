@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from swingcheck.model import HingeSet, LeafLayout, Offset, Opening, Slab, Stations, top_drop
+from swingcheck.model.hinge_sizes import hinge_count, usual_leaf_length
 from swingcheck.scenefile import usual
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.keys import MOST_HINGES
@@ -65,7 +66,7 @@ def _sizes(filling: Filling, slab: Slab, path: str, like: HingeSet | None) -> di
 
     length = number(
         "leaf_length",
-        usual.leaf_length(slab.thickness, max(slab.width)),
+        usual_leaf_length(slab.thickness, max(slab.width)),
         f"usual on a slab {filling.length(slab.thickness)} thick"
         f" and {filling.length(max(slab.width))} wide",
     )
@@ -124,7 +125,7 @@ def _count(filling: Filling, height: float, path: str) -> int:
         key, count = next(iter(lists.items()))
         by = f"as {key} has"
     else:
-        most = min(usual.hinge_count(height), MOST_HINGES)
+        most = min(hinge_count(height), MOST_HINGES)
         why = "two up to 60 in of height and one more for each 30 in or part of it"
         return int(filling.number(f"{path}.count", most, why))
     for key, length in lists.items():

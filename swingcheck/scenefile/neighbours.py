@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from swingcheck.errors import SceneError
@@ -11,7 +11,9 @@ from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.hung_keys import MOST_NEIGHBOURS
 
 
-def completed_neighbours(filling: Filling, folder: Path) -> tuple[Neighbour, ...]:
+def completed_neighbours(
+    filling: Filling, folder: Path, read: Callable[..., Scene]
+) -> tuple[Neighbour, ...]:
     """Return the openings whose slabs swing in the same room.
 
     Parameters
@@ -20,15 +22,17 @@ def completed_neighbours(filling: Filling, folder: Path) -> tuple[Neighbour, ...
         What the scene says.
     folder : Path
         Where it stands: a neighbour's file is looked for from there.
+    read : callable
+        What reads a scene's file, ``read(path, alone=True)``.
 
     Notes
     -----
     A neighbour's own neighbours are left out.
     """
-    return tuple(_neighbours(filling, folder))
+    return tuple(_neighbours(filling, folder, read))
 
 
-def _neighbours(filling: Filling, folder: Path) -> Iterator[Neighbour]:
+def _neighbours(filling: Filling, folder: Path, read: Callable[..., Scene]) -> Iterator[Neighbour]:
     measured = filling.measured
     count = measured.counts.get("neighbour", 0)
     if count > MOST_NEIGHBOURS:
@@ -39,7 +43,7 @@ def _neighbours(filling: Filling, folder: Path) -> Iterator[Neighbour]:
         across = filling.required(f"{path}.across", (0.0,), _ACROSS)[0]
         out = filling.required(f"{path}.out", (0.0,), _OUT)[0]
         turn = filling.number(f"{path}.turn", 0.0, "in the same wall, the same way round")
-        scene = _scene(filling, path, folder)
+        scene = _scene(filling, path, folder, read)
         if scene is not None:
             name = measured.words.get(f"{path}.name", scene.title)
             yield Neighbour(name=name, scene=scene, across=across, out=out, turn=turn)
@@ -49,10 +53,8 @@ _ACROSS = "from this hinge leg to its hinge leg's face, across this opening"
 _OUT = "from this jamb's pull-side edge to its own, toward this pull side"
 
 
-def _scene(filling: Filling, path: str, folder: Path) -> Scene | None:
+def _scene(filling: Filling, path: str, folder: Path, read: Callable[..., Scene]) -> Scene | None:
     """Return the neighbour's scene; None, with the fault noted, where it cannot be read."""
-    from swingcheck.scenefile.reading import read_scene
-
     measured, key = filling.measured, f"{path}.scene"
     file = measured.words.get(key)
     if file is None:
@@ -60,7 +62,7 @@ def _scene(filling: Filling, path: str, folder: Path) -> Scene | None:
             measured.fault(key, "", "missing: the file of the other opening's scene")
         return None
     try:
-        return read_scene(folder / file, alone=True)
+        return read(folder / file, alone=True)
     except SceneError as error:
         first, more = error.problems[0], len(error.problems) - 1
         told = f"{first}{f', and {more} more faults' if more else ''}"

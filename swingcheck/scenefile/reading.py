@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from swingcheck.errors import Problem, SceneError
-from swingcheck.model import Scene
+from swingcheck.model import Scene, Source, with_source
 from swingcheck.scenefile.complete import completed_scene
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.limits import Broken, broken_limits
@@ -56,34 +56,39 @@ def read_scene(
     >>> scene.slab.width, scene.hinge.count
     ((29.9375,), 3)
     """
-    called, title, text = _told(source, name)
-    tree, slips = toml_tree(text.removeprefix("\ufeff"), called)
-    astray = lay_over(tree, settings)
-    measured = measurements(tree, [key for key, _ in settings])
+    if isinstance(source, Path):
+        called, title, folder = name or source_name(source), source.stem, source.parent
+        text = scene_text(source)
+    else:
+        called, title, folder, text = name or "scene", Path(name).stem, Path(name).parent, source
+    return read_source(
+        Source(
+            text=text,
+            called=called,
+            title=title if title not in ("", "-") else "Untitled",
+            folder=folder,
+            read=read_source,
+            settings=tuple(settings),
+            alone=alone,
+        )
+    )
+
+
+def read_source(source: Source) -> Scene:
+    """Return the scene of a text with its settings; raises `SceneError` with every fault."""
+    tree, slips = toml_tree(source.text.removeprefix("\ufeff"), source.called)
+    astray = lay_over(tree, source.settings)
+    measured = measurements(tree, [key for key, _ in source.settings])
     filling = Filling(measured=measured, complete=not slips)
-    scene = completed_scene(filling, title)
-    if not alone:
-        scene = _with_neighbours(scene, filling, source, name)
+    scene = completed_scene(filling, source.title)
+    if not source.alone:
+        neighbours = completed_neighbours(filling, source.folder, read_scene)
+        scene = replace(scene, neighbours=neighbours, assumed=filling.in_order())
     problems = [*slips, *astray, *measured.problems]
     problems += _beyond_limits(scene, measured, only_given=bool(problems))
     if problems:
-        raise SceneError(called, _shortened(problems))
-    return scene
-
-
-def _with_neighbours(scene: Scene, filling: Filling, source: Path | str, name: str) -> Scene:
-    folder = source.parent if isinstance(source, Path) else Path(name).parent
-    neighbours = completed_neighbours(filling, folder)
-    return replace(scene, neighbours=neighbours, assumed=filling.in_order())
-
-
-def _told(source: Path | str, name: str) -> tuple[str, str, str]:
-    """Return what messages call a source, the title that its name gives, and its text."""
-    if isinstance(source, Path):
-        called, title, text = name or source_name(source), source.stem, scene_text(source)
-    else:
-        called, title, text = name or "scene", Path(name).stem, source
-    return called, title if title not in ("", "-") else "Untitled", text
+        raise SceneError(source.called, _shortened(problems))
+    return with_source(scene, source)
 
 
 def _shortened(problems: list[Problem]) -> list[Problem]:

@@ -6,7 +6,7 @@ inches.
 
 from __future__ import annotations
 
-from math import atan, ceil
+from math import atan
 
 THICKNESS = 1.375  # interior slab; US Navy NAVEDTRA 14069, p. 6-41
 HINGE_MARGIN = 1 / 16
@@ -82,40 +82,6 @@ FILM = 0.0015  # dry, a coat of waterborne paint: MIL-HDBK-1110, 4.4.1.2
 
 MATERIAL = "ponderosa pine"
 CONSTRUCTION = "solid"
-
-
-def hinge_count(height: float) -> int:
-    """Return how many hinges a slab of this height takes.
-
-    Two up to 60 in, and one more for "each additional 30 inches of height or
-    fraction thereof" (NFPA 80).
-
-    Examples
-    --------
-    >>> hinge_count(60.0), hinge_count(79.75), hinge_count(90.5)
-    (2, 3, 4)
-    """
-    return 2 + ceil(max(0.0, height - 60.0) / 30.0)
-
-
-def leaf_length(thickness: float, width: float) -> float:
-    """Return the leaf length that a slab of this thickness and width takes.
-
-    The table that the hardware trade recommends by: a slab up to 1 3/8 thick
-    takes 3 1/2 in up to 32 in wide and 4 in above; up to 1 3/4 thick 4 1/2 in
-    up to 36 in wide, 5 in up to 48 in and 6 in above; thicker ones 5 in up to
-    42 in wide and 6 in above.
-
-    Examples
-    --------
-    >>> leaf_length(1.375, 29.875), leaf_length(1.75, 36.0), leaf_length(2.25, 43.0)
-    (3.5, 4.5, 6.0)
-    """
-    if thickness < 1.5:
-        return 3.5 if width <= 32 else 4.0
-    if thickness < 1.9:
-        return 4.5 if width <= 36 else 5.0 if width <= 48 else 6.0
-    return 5.0 if width <= 42 else 6.0
 
 
 def leaf_thickness(length: float) -> float:

@@ -22,12 +22,11 @@ import pytest
 from swingcheck.bench.hinges import (
     GRADES,
     hanging,
-    hinge_count,
     hinge_grade,
-    leaf_length_for,
     least_open_width,
 )
 from swingcheck.bench.ripping import ripping
+from swingcheck.model.hinge_sizes import hinge_count, recommended_leaf_length
 from tests.authorities.test_hinge_width import TABLE
 from tests.factory import CASING, SQUARE, changed, plain_scene
 
@@ -75,7 +74,7 @@ def test_number_by_radford(height: float, width: float, count: int) -> None:
     ],
 )
 def test_leaf_length_by_the_trades_table(thickness: float, width: float, length: float) -> None:
-    assert leaf_length_for(thickness, width) == length
+    assert recommended_leaf_length(thickness, width) == length
 
 
 @pytest.mark.parametrize(("thickness", "setback", "trim", "open_width"), TABLE)

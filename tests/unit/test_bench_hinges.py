@@ -16,10 +16,8 @@ from swingcheck.bench.balance import centre_of_gravity, centroid
 from swingcheck.bench.hinges import (
     adjusted_mass,
     hanging,
-    hinge_count,
     hinge_grade,
     hinge_loads,
-    leaf_length_for,
     trim_stand_out,
 )
 from swingcheck.bench.weight import (
@@ -31,7 +29,7 @@ from swingcheck.bench.weight import (
     wood_density,
 )
 from swingcheck.model import Closer, Glass
-from swingcheck.scenefile import usual
+from swingcheck.model.hinge_sizes import recommended_leaf_length, usual_leaf_length
 from tests.factory import CASING, SQUARE, plain_scene
 from tests.openings import random_opening
 
@@ -133,22 +131,27 @@ def test_hanging_without_a_known_weight() -> None:
     assert held.balance[2] == pytest.approx(79.75 / 2)
 
 
-@given(st.floats(20.0, 150.0))
-def test_hinge_count_agrees_with_what_is_assumed_for_a_scene(height: float) -> None:
-    assert hinge_count(height) == usual.hinge_count(height)
+def test_a_scene_takes_the_recommended_leaf_wherever_there_is_one() -> None:
+    for thickness in (1.375, 1.4375, 1.75, 1.8125, 2.0, 2.25, 2.5, 3.0):
+        for width in (18.0, 32.0, 32.5, 36.0, 37.5, 48.0, 60.0):
+            found = recommended_leaf_length(thickness, width)
+            assert found in (None, usual_leaf_length(thickness, width))
 
 
-@given(st.sampled_from([1.375, 1.75, 2.0, 2.25, 2.5]), st.floats(18.0, 60.0))
-def test_leaf_length_agrees_with_what_is_assumed_for_a_scene(
-    thickness: float, width: float
+@pytest.mark.parametrize(
+    ("nominal", "thickest"), [(1.375, 1 + 31 / 64), (1.75, 1 + 55 / 64), (2.5, 2.5)]
+)
+def test_a_slab_a_little_over_its_nominal_thickness_keeps_its_row(
+    nominal: float, thickest: float
 ) -> None:
-    found = leaf_length_for(thickness, width)
-    assert found is None or found == usual.leaf_length(thickness, width)
+    for width in (30.0, 36.0, 43.0):
+        assert recommended_leaf_length(thickest, width) == recommended_leaf_length(nominal, width)
+    assert usual_leaf_length(1.5, 30.0) == usual_leaf_length(1.75, 30.0)
 
 
 def test_leaf_length_says_nothing_past_its_table() -> None:
-    assert leaf_length_for(1.375, 37.5) is None
-    assert leaf_length_for(3.0, 36.0) is None
+    assert recommended_leaf_length(1.375, 37.5) is None
+    assert recommended_leaf_length(3.0, 36.0) is None
 
 
 def test_trim_stands_out_past_the_wide_face() -> None:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import pickle
+from dataclasses import replace
 from math import radians
+from pathlib import Path
 
 import pytest
 
@@ -200,3 +203,35 @@ def test_faults_of_settings_come_with_those_of_the_file() -> None:
         "--set slab.setback",
         "--set slab.width",
     }
+
+
+def test_a_read_scene_is_read_anew_with_further_settings(tmp_path: Path) -> None:
+    file = tmp_path / "hall.toml"
+    file.write_text(PLAIN, encoding="utf-8")
+    scene = read_scene(file, settings=[("slab.thickness", "1 3/4")])
+    there = pickle.loads(pickle.dumps(scene))
+    changed_there = there.with_({"hinge.slab.setback": "1/8", "slab.width": "29"})
+    assert scene.with_({}) == scene == there
+    assert changed_there == changed(
+        PLAIN, "title=hall", "slab.thickness=1 3/4", "hinge.slab.setback=1/8", "slab.width=29"
+    )
+    assert changed_there.with_({"slab.width": "29 1/2"}).slab.width == (29.5,)
+    with pytest.raises(SceneError) as caught:
+        scene.with_({"slab.widht": "29", "slab.thickness": "no"})
+    assert [each.key for each in caught.value.problems] == [
+        "--set slab.widht",
+        "--set slab.thickness",
+    ]
+    assert caught.value.path == str(file)
+
+
+def test_where_a_scene_comes_from_is_no_part_of_what_it_is() -> None:
+    scene, same = read_scene(PLAIN, name="a.toml"), read_scene(PLAIN + "\n", name="a.toml")
+    assert scene.source != same.source
+    assert (scene, hash(scene), repr(scene)) == (same, hash(same), repr(same))
+
+
+def test_a_scene_made_by_hand_has_no_key_to_set() -> None:
+    made = replace(read_scene(PLAIN), unit="mm")
+    with pytest.raises(SceneError, match="Untitled: made by hand, not read"):
+        made.with_({"slab.width": "29"})
