@@ -19,11 +19,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from swingcheck.advice.answer import answered
 from swingcheck.bench.door import bench_numbers
 from swingcheck.job.house import Door
 from swingcheck.report.cards.paper import A4, LETTER, Paper
 from swingcheck.report.cards.templates import LEAF, SPACER, TEMPLATE, templates, templates_pdf
-from swingcheck.swing.check import check
 from tests.factory import bevel, plain_scene
 
 INCH = 72.0
@@ -41,7 +41,7 @@ RUN = 1.375 / cos(radians(2.0)) - 0.25
 
 def closet(**changes: object) -> Door:
     bench = bench_numbers(plain_scene(**changes))
-    return Door(name="Closet", where="row 2", bench=bench, check=check(bench.finished))
+    return Door(name="Closet", where="row 2", bench=bench, answer=answered(bench.finished))
 
 
 @pytest.fixture(scope="module", params=[LETTER, A4], ids=["letter", "a4"])

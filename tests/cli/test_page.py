@@ -14,6 +14,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from swingcheck import palette
+from swingcheck.advice.answer import Answer, answered
 from swingcheck.assembly import Assembly, PartKind, assemble
 from swingcheck.cli import main
 from swingcheck.geometry.section import horizontal_section
@@ -21,8 +22,6 @@ from swingcheck.model import Scene
 from swingcheck.page import colours
 from swingcheck.report.card import card
 from swingcheck.scenefile import read_scene
-from swingcheck.swing.check import check
-from swingcheck.swing.found import Found
 from swingcheck.swing.swung import opening_at_strike, swung
 from swingcheck.units import angle_text, length_text
 from tests.browser import DESK, PHONE, Window, looks_like, needs_chromium, opened, windows
@@ -63,9 +62,9 @@ def browser() -> Iterator[Any]:
         yield found
 
 
-def checked(path: Path) -> tuple[Scene, Found, Assembly]:
+def checked(path: Path) -> tuple[Scene, Answer, Assembly]:
     scene = read_scene(path)
-    return scene, check(scene), assemble(scene)
+    return scene, answered(scene), assemble(scene)
 
 
 # --- the file ---------------------------------------------------------------------------------
@@ -92,12 +91,13 @@ def test_page_names_no_address_but_the_drawing_language(pages: Path) -> None:
 
 def test_page_holds_the_exact_contact_and_the_same_report(pages: Path) -> None:
     (scene,) = data_of(pages / "one.html")["scenes"]
-    _, result, assembly = checked(PINCHES)
+    _, answer, assembly = checked(PINCHES)
+    result = answer.found
     assert result.closing is not None
     (touch,) = (t for t in scene["touches"] if t["way"] == "closing")
     assert touch["angle_deg"] == degrees(result.closing.angle)
     assert result.closing.against in touch["parts"]
-    said = card(result)
+    said = card(answer)
     assert (scene["verdict"], scene["finding"]) == (said.verdict, said.finding)
     strike = opening_at_strike(assembly, result.closing.angle)
     arm = 2 * scene["strike_reach_in"] * np.sin(result.closing.angle / 2)
@@ -121,7 +121,8 @@ def test_clearance_table_is_the_librarys_own_search_at_its_angles(pages: Path, p
 
 def test_clearance_between_angles_is_as_near_as_the_page_says(pages: Path) -> None:
     scene = data_of(pages / "one.html")["scenes"][0]
-    _, result, assembly = checked(PINCHES)
+    _, answer, assembly = checked(PINCHES)
+    result = answer.found
     assert result.closing is not None
     table, swing = scene["clearance"], swung(assembly)
     angles = np.array(table["angles_deg"])
@@ -210,7 +211,8 @@ def words(window: Window, name: str) -> str:
 def test_dragged_angle_reads_what_the_library_says_there(
     browser: Any, pages: Path, size: dict[str, int]
 ) -> None:
-    scene, result, assembly = checked(PINCHES)
+    scene, answer, assembly = checked(PINCHES)
+    result = answer.found
     assert result.closing is not None
     swing = swung(assembly)
     with opened(browser, f"file://{pages}/one.html", size) as window:
@@ -240,7 +242,8 @@ def test_dragged_angle_reads_what_the_library_says_there(
 
 @needs_chromium
 def test_contact_lights_up_at_the_exact_angle_and_only_there(browser: Any, pages: Path) -> None:
-    _, result, _ = checked(PINCHES)
+    _, answer, _ = checked(PINCHES)
+    result = answer.found
     assert result.closing is not None
     exact = degrees(result.closing.angle)
     with opened(browser, f"file://{pages}/one.html", DESK) as window:
@@ -267,7 +270,8 @@ def loud(window: Window, selector: str) -> Any:
 
 @needs_chromium
 def test_keys_turn_the_slab_and_stop_at_the_contact(browser: Any, pages: Path) -> None:
-    _, result, _ = checked(PINCHES)
+    _, answer, _ = checked(PINCHES)
+    result = answer.found
     assert result.closing is not None
     exact = degrees(result.closing.angle)
     with opened(browser, f"file://{pages}/one.html", DESK) as window:
@@ -351,9 +355,9 @@ def test_chooser_shows_each_scene_on_its_own_hand(browser: Any, pages: Path) -> 
         for k, path in enumerate(SEVERAL):
             chooser.select_option(index=k)
             window.settle()
-            scene, result, _ = checked(path)
+            scene, answer, _ = checked(path)
             assert words(window, "title") == scene.title
-            assert words(window, "finding") == card(result).finding
+            assert words(window, "finding") == card(answer).finding
             shown = window.page.locator(".reports:visible")
             assert shown.count() == 1
             assert scene.title in shown.locator("h2").first.text_content()
@@ -534,10 +538,10 @@ def test_without_webgl_plan_chart_and_report_still_follow(browser: Any, pages: P
 
 @needs_chromium
 def test_without_scripts_the_report_reads(browser: Any, pages: Path) -> None:
-    _, result, _ = checked(PINCHES)
+    _, answer, _ = checked(PINCHES)
     with opened(browser, f"file://{pages}/one.html", PHONE, scripts=False) as window:
         report = window.page.locator(".report").text_content()
-        assert card(result).finding in report
+        assert card(answer).finding in report
         assert "Scripts are off" in window.page.locator("noscript").text_content()
         assert window.page.locator(".shop table").first.is_visible()
 

@@ -13,9 +13,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from swingcheck.advice.answer import Answer
+from swingcheck.advice.cure import Cure
 from swingcheck.assembly import PartKind, assemble
+from swingcheck.bench.cautions import cautions
+from swingcheck.bench.weight import slab_weight
 from swingcheck.model import Assumed, Floor, Scene
-from swingcheck.report.card import Entry, Table, card, thinned
+from swingcheck.report.card import Card, Entry, Table, card, thinned
 from swingcheck.report.causes import pin_from_hinge_edge, strike_run_out, why
 from swingcheck.report.data import SCHEMA, check_data
 from swingcheck.report.headline import headline
@@ -25,7 +29,6 @@ from swingcheck.swing.check import check
 from swingcheck.swing.found import (
     AxisFound,
     Clearance,
-    Cure,
     CurvePoint,
     Found,
     Margins,
@@ -95,15 +98,23 @@ def found(scene: Scene | None = None, **changes: Any) -> Found:
             up_down=(0.0, 0.0, 0.0),
         ),
         clear_width=27.625,
-        weight=82.6,
-        cautions=("Router and saw: guards on.",),
     )
     return replace(base, **changes)
 
 
+def said(result: Found, unit: str | None = None, cures: tuple[Cure, ...] = ()) -> Card:
+    """Return what is said of a check and its cures."""
+    return card(Answer(found=result, cures=cures), unit)
+
+
+def data_of(result: Found, cures: tuple[Cure, ...] = ()) -> dict[str, Any]:
+    """Return a check and its cures as data."""
+    return check_data(Answer(found=result, cures=cures))
+
+
 def entry(result: Found, label: str, unit: str | None = None) -> str:
     """Return one entry's text, or an empty text where the card does not say it."""
-    for item in card(result, unit).items:
+    for item in said(result, unit).items:
         if isinstance(item, Entry) and item.label == label:
             return " ".join(item.texts)
     return ""
@@ -111,7 +122,7 @@ def entry(result: Found, label: str, unit: str | None = None) -> str:
 
 def row(result: Found, name: str, unit: str | None = None) -> tuple[str, ...]:
     """Return one row's cells of a card's tables."""
-    tables = [item for item in card(result, unit).items if isinstance(item, Table)]
+    tables = [item for item in said(result, unit).items if isinstance(item, Table)]
     return {label: cells for table in tables for label, cells in table.rows}[name]
 
 
@@ -348,7 +359,7 @@ class TestCard:
         margins = replace(found().margins, hinge_stop=None, strike_stop=None)
         names = [
             name
-            for item in card(found(margins=margins)).items
+            for item in said(found(margins=margins)).items
             if isinstance(item, Table)
             for name, _ in item.rows
         ]
@@ -406,11 +417,11 @@ class TestCard:
 
     def test_weight_in_pounds_and_kilograms(self) -> None:
         assert entry(found(), "Weight").startswith("about 83 lb: red oak, solid")
-        assert "about 83 lb (37 kg)" in entry(found(), "Weight", "mm")
+        assert "about 83 lb (38 kg)" in entry(found(), "Weight", "mm")
 
     def test_an_unknown_material_is_said_with_the_nearest(self) -> None:
         scene = plain_scene(slab__material="walnit")
-        words = entry(found(scene, weight=None), "Weight")
+        words = entry(found(scene), "Weight")
         assert "no density known for 'walnit'" in words and "walnut" in words
 
     def test_every_default_is_listed(self) -> None:
@@ -425,8 +436,10 @@ class TestCard:
             words="Set the jamb leaves 1/16 in further.",
             settings=(("hinge.jamb.setback", "5/16"),),
         )
-        assert entry(found(remedies=(cure,)), "Cure") == cure.words
-        assert entry(found(), "Caution") == "Router and saw: guards on."
+        (told,) = (item for item in said(found(), cures=(cure,)).items if item.label == "Cure")
+        assert isinstance(told, Entry) and told.texts == (cure.words,)
+        warned = cautions(found().scene, slab_weight(found().scene))
+        assert warned and entry(found(), "Caution") == " ".join(warned)
 
     def test_a_long_curve_is_thinned_and_keeps_ends_and_least(self) -> None:
         curve = tuple(
@@ -437,18 +450,18 @@ class TestCard:
         assert len(shown) <= 24
         assert curve[0] in shown and curve[-1] in shown and curve[200] in shown
         assert thinned(curve[:20]) == curve[:20]
-        table = card(found(curve=curve)).items[-1]
+        table = said(found(curve=curve)).items[-1]
         assert isinstance(table, Table)
         assert f"{len(shown)} of 361" in table.label
 
 
 class TestText:
     def test_the_first_line_is_the_verdict(self) -> None:
-        lines = text(card(found())).splitlines()
+        lines = text(said(found())).splitlines()
         assert lines[0].startswith("Linen closet: SWINGS")
 
     def test_it_is_short(self) -> None:
-        assert len(text(card(found(remedies=()))).splitlines()) <= 30
+        assert len(text(said(found())).splitlines()) <= 30
 
     @settings(max_examples=40)
     @given(st.integers(20, 120), st.sampled_from(list(Verdict)), st.sampled_from(["in", "mm"]))
@@ -462,25 +475,25 @@ class TestText:
             blocked_by=blocked,
             curve=curve,
         )
-        page = text(card(result, unit), width)
+        page = text(said(result, unit), width)
         assert max(map(len, page.splitlines())) <= min(max(width, 32), 78)
 
     @pytest.mark.parametrize("width", [32, 40, 60, 78])
     def test_nothing_is_lost_on_a_narrow_page(self, width: int) -> None:
-        words = " ".join(text(card(found()), width).split())
+        words = " ".join(text(said(found()), width).split())
         for cell in ("1/32 proud", "1/16 shy", "3/16", "27 5/8", "about 83 lb"):
             assert cell in words
 
     @pytest.mark.parametrize("width", range(32, 79))
     def test_a_number_stays_with_its_fraction_and_unit(self, width: int) -> None:
         result = found(verdict=Verdict.PINCHES, closing=touching(), opening=touching())
-        lines = text(card(result), width).splitlines()
+        lines = text(said(result), width).splitlines()
         for line, following in pairwise(lines):
             parted = line[-1].isdigit() and re.match(r" *(\d+/\d+|in|deg|lb)\b", following)
             assert not parted, (line, following)
 
     def test_plain_words_are_ascii(self) -> None:
-        assert text(card(found(verdict=Verdict.PINCHES, closing=touching()))).isascii()
+        assert text(said(found(verdict=Verdict.PINCHES, closing=touching()))).isascii()
 
 
 class TestData:
@@ -500,11 +513,11 @@ class TestData:
     )
 
     def test_keys_and_their_order(self) -> None:
-        assert tuple(check_data(found())) == self.KEYS
-        assert check_data(found())["schema"] == SCHEMA == "swingcheck.check/1"
+        assert tuple(data_of(found())) == self.KEYS
+        assert data_of(found())["schema"] == SCHEMA == "swingcheck.check/1"
 
     def test_a_touch(self) -> None:
-        data = check_data(found(verdict=Verdict.PINCHES, closing=touching()))
+        data = data_of(found(verdict=Verdict.PINCHES, closing=touching()))
         assert data["verdict"] == "pinches"
         assert data["opening"] is None
         assert data["closing"] == {
@@ -517,11 +530,11 @@ class TestData:
 
     def test_angles_keep_every_digit(self) -> None:
         angle = 0.1234567890123456
-        data = check_data(found(closing=touching(angle=angle)))
+        data = data_of(found(closing=touching(angle=angle)))
         assert radians(data["closing"]["angle_deg"]) == pytest.approx(angle, abs=1e-16)
 
     def test_margins_axis_and_clearance(self) -> None:
-        data = check_data(found())
+        data = data_of(found())
         assert data["margins_in"] == {
             "hinge": [0.0625] * 3,
             "strike": [0.1875, 0.1875, 0.125],
@@ -544,13 +557,13 @@ class TestData:
 
     def test_nothing_measured_is_null(self) -> None:
         margins = replace(found().margins, hinge_stop=None, strike_stop=None)
-        data = check_data(found(clearances=(), clear_width=None, margins=margins))
+        data = data_of(found(clearances=(), clear_width=None, margins=margins))
         assert data["clearance"]["least_in"] is None
         assert data["clear_width_in"] is None
         assert data["margins_in"]["hinge_stop"] is None
 
     def test_lengths_are_rounded_past_meaning_and_never_minus_nought(self) -> None:
-        data = check_data(
+        data = data_of(
             found(
                 clear_width=0.1 + 0.2, margins=changed(found().margins, hinge=(-1e-15, 1 / 3, 0.0))
             )
@@ -562,14 +575,14 @@ class TestData:
         cure = Cure(words="Deepen.", settings=(("hinge.jamb.depth", "1/8"),))
         assumed = (Assumed(key="stop.width", value="1 1/4 in", why="usual"),)
         scene = changed(plain_scene(), assumed=assumed)
-        data = check_data(found(scene, remedies=(cure,)))
+        data = data_of(found(scene), (cure,))
         assert data["remedies"] == [{"words": "Deepen.", "set": {"hinge.jamb.depth": "1/8"}}]
         assert data["assumed"] == [{"key": "stop.width", "value": "1 1/4 in", "why": "usual"}]
-        assert data["cautions"] == ["Router and saw: guards on."]
+        assert data["cautions"] == list(cautions(scene, slab_weight(scene)))
 
     def test_blocked_by_and_curve_only_where_there_are_any(self) -> None:
         point = CurvePoint(angle=radians(45), distance=0.25, against="head")
-        data = check_data(found(blocked_by=("sofa",), curve=(point,)))
+        data = data_of(found(blocked_by=("sofa",), curve=(point,)))
         assert data["blocked_by"] == ["sofa"]
         assert data["curve"] == [
             {"angle_deg": pytest.approx(45.0), "clearance_in": 0.25, "against": "head"}
@@ -577,6 +590,6 @@ class TestData:
 
     def test_the_same_scene_gives_the_same_bytes(self) -> None:
         first, second = (
-            json.dumps(check_data(check(plain_scene())), allow_nan=False) for _ in range(2)
+            json.dumps(data_of(check(plain_scene())), allow_nan=False) for _ in range(2)
         )
         assert first == second
