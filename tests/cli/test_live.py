@@ -20,6 +20,7 @@ from typing import Any
 import pytest
 from click.testing import CliRunner
 
+from swingcheck.advice.answer import answered
 from swingcheck.cli import main
 from swingcheck.live import Bench, server
 from swingcheck.live.dials import dials, settings
@@ -192,7 +193,7 @@ def test_cards_and_clearances_follow(served: LoopbackServer, scene_file: Path) -
     turned = {"hinge.slab.setback": "9/32"}
     scene = read_scene(scene_file, settings=settings(turned))
     cards = told(served, "/cards", turned)
-    assert cards["report"] == card_markup(card(check(scene)))
+    assert cards["report"] == card_markup(card(answered(scene)))
     table = told(served, "/clearance", turned)
     assert table["angles_deg"][0] == 0.0
     result = check(scene)
@@ -378,9 +379,10 @@ def test_dials_turned_by_hand_say_what_the_library_says(
             "slab.strike_edge.bevel": "2.25",
             "slab.width": "29 7/8",
         }
-        result = check(read_scene(scene_file, settings=settings(turned)))
-        assert page.locator("#finding").inner_text() == card(result).finding
-        assert page.locator(".report .said").inner_text() == card(result).finding
+        answer = answered(read_scene(scene_file, settings=settings(turned)))
+        result = answer.found
+        assert page.locator("#finding").inner_text() == card(answer).finding
+        assert page.locator(".report .said").inner_text() == card(answer).finding
         contacts = page.locator("#marks .mark").count()
         assert contacts == sum(t is not None for t in (result.closing, result.opening))
         if result.closing is not None:
