@@ -16,12 +16,11 @@ from typing import Any
 import pytest
 from click.testing import CliRunner, Result
 
+from swingcheck.advice.answer import Answer, answered
 from swingcheck.cli import main
 from swingcheck.errors import GeometryError
 from swingcheck.job.answer import RESULTS
 from swingcheck.model import Scene
-from swingcheck.swing.check import check
-from swingcheck.swing.found import Found
 
 FORTY = Path(__file__).parents[2] / "scenes" / "house_of_forty.csv"
 
@@ -78,12 +77,12 @@ def test_a_bad_schedule_exits_2_with_every_fault_by_row_and_column(tmp_path: Pat
 def test_an_opening_that_cannot_be_built_exits_2_after_the_rest_is_done(
     job: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def refusing(scene: Scene) -> Found:
+    def refusing(scene: Scene) -> Answer:
         if scene.title == "Pantry":
             raise GeometryError("slab", "nothing is left of it")
-        return check(scene)
+        return answered(scene)
 
-    monkeypatch.setattr("swingcheck.job.checked.check", refusing)
+    monkeypatch.setattr("swingcheck.job.checked.answered", refusing)
     shown = run(str(job))
     assert shown.exit_code == 2
     assert shown.stdout.startswith("small job: 2 doors: 1 swings, 1 cannot be worked out")

@@ -16,6 +16,7 @@ from pathlib import Path
 
 import pytest
 
+from swingcheck.advice.answer import Answer, answered
 from swingcheck.bench.door import bench_numbers
 from swingcheck.errors import GeometryError
 from swingcheck.job import Listed, read_openings
@@ -43,7 +44,6 @@ from swingcheck.report.house_data import house_data, house_json
 from swingcheck.report.text import text
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
-from swingcheck.swing.found import Found
 from tests.factory import LOCK, bevel, plain_scene, rounded
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -56,9 +56,9 @@ def forty() -> tuple[Listed, ...]:
 
 
 @cache
-def plain_check() -> Found:
+def plain_answer() -> Answer:
     """Return one check to stand in for every door's, where the verdict does not matter."""
-    return check(plain_scene())
+    return answered(plain_scene())
 
 
 @cache
@@ -69,7 +69,7 @@ def house() -> tuple[Door, ...]:
             name=each.name,
             where=each.where,
             bench=bench_numbers(each.scene),
-            check=replace(plain_check(), scene=each.scene),
+            answer=replace(plain_answer(), found=replace(plain_answer().found, scene=each.scene)),
         )
         for each in forty()
     )
@@ -78,7 +78,7 @@ def house() -> tuple[Door, ...]:
 def door(name: str = "Closet", **changes: object) -> Door:
     """Return a door of the plain scene, changed by name, and really checked."""
     bench = bench_numbers(plain_scene(**changes))
-    return Door(name=name, where="row 2", bench=bench, check=check(bench.finished))
+    return Door(name=name, where="row 2", bench=bench, answer=answered(bench.finished))
 
 
 PINCHED_VERDICT = "pinches"
@@ -91,7 +91,7 @@ PINCHED = {"hinge__jamb__setbacks": (0.25,) * 3, "hinge__slab__setbacks": (0.312
 @pytest.mark.parametrize("path", sorted(SCENES.glob("*.toml")), ids=lambda path: path.stem)
 def test_a_check_comes_back_from_its_record_the_very_same(path: Path) -> None:
     scene = read_scene(path)
-    found = check(scene, step=radians(45))
+    found = Answer(found=check(scene, step=radians(45)))
     kept = json.loads(json.dumps(check_record(found), allow_nan=False))
     assert check_of(kept, scene) == found
 
@@ -99,18 +99,18 @@ def test_a_check_comes_back_from_its_record_the_very_same(path: Path) -> None:
 def test_a_record_holds_what_a_pair_does_too() -> None:
     pair = '[opening]\nwidth = "60 1/4"\nheight = "80"\n[slab]\nwidth = "29 7/8"\n[inactive]\n'
     scene = read_scene(pair)
-    found = check(scene)
-    assert found.others
+    found = Answer(found=check(scene))
+    assert found.found.others
     assert check_of(json.loads(json.dumps(check_record(found))), scene) == found
 
 
 def test_a_record_of_something_else_is_refused() -> None:
-    record = check_record(plain_check())
-    for broken in ({}, record | {"verdict": "flies"}, record | {"margins": {"hinge": [1.0]}}):
+    record = check_record(plain_answer())
+    for broken in ({"verdict": "flies"}, {"margins": {"hinge": [1.0]}}, {"blocked_by": [3]}):
         with pytest.raises((KeyError, TypeError, ValueError)):
-            check_of(broken, plain_scene())
-    with pytest.raises(TypeError):
-        check_of(record | {"blocked_by": [3]}, plain_scene())
+            check_of(record | {"found": record["found"] | broken}, plain_scene())
+    with pytest.raises(KeyError):
+        check_of({}, plain_scene())
 
 
 def test_a_digest_tells_any_two_openings_apart_and_one_from_nothing_else() -> None:
@@ -177,7 +177,7 @@ def test_stopping_early_leaves_the_rest_undone() -> None:
 def test_checks_give_the_error_of_what_cannot_be_built() -> None:
     scenes = [plain_scene(), plain_scene(hinge__barrel=4.0)]
     found = dict(checks(scenes, processes=1))
-    assert isinstance(found[0], Found) and isinstance(found[1], GeometryError)
+    assert isinstance(found[0], Answer) and isinstance(found[1], GeometryError)
 
 
 # What a job takes
@@ -316,7 +316,7 @@ def test_the_summary_says_which_swing_which_not_and_the_first_cure() -> None:
     flat = " ".join(words.split())
     assert flat.startswith("job: 2 doors: 1 swings, 1 does not")
     assert "Pantry (row 2): " in flat and "Swing Closet" in flat
-    assert bad.check.remedies and bad.check.remedies[0].words in flat
+    assert bad.answer.cures and bad.answer.cures[0].words in flat
     assert "Pantry*" in flat and "* does not swing yet" in flat
 
 
@@ -362,8 +362,8 @@ def test_the_json_of_a_house_is_its_data(count: int) -> None:
 def test_an_opening_without_bench_numbers_is_counted_and_told_why() -> None:
     closet, other = door("Closet"), door("Pantry", **PINCHED)
     bare = [
-        Bare(name=name, where="row 3", check=check, reason="slab: on pivots")
-        for name, check in (("Servery", closet.check), ("Lobby", other.check))
+        Bare(name=name, where="row 3", answer=answer, reason="slab: on pivots")
+        for name, answer in (("Servery", closet.answer), ("Lobby", other.answer))
     ]
     job = Job(title="job", doors=(closet,), bare=tuple(bare))
     flat = " ".join(text(house_card(job)).split())
