@@ -7,8 +7,7 @@ from math import atan2, cos, sin
 
 import numpy as np
 
-from swingcheck.assembly.legs import leg_plan
-from swingcheck.assembly.uprights import SKIN
+from swingcheck.assembly.legs import FACE_SAGITTA, leg_plan
 from swingcheck.geometry.solid import Floats, Solid
 from swingcheck.geometry.solids import arc_facets, loft
 from swingcheck.model import Arc, Scene
@@ -17,7 +16,7 @@ from swingcheck.model import Arc, Scene
 def arc_points(arc: Arc) -> Floats:
     """Return the corners (k, 2) of an arc's facets, from its start to its end, both exact."""
     first, last = (atan2(up - arc.up, across - arc.across) for across, up in (arc.start, arc.end))
-    count = arc_facets(arc.radius, first - last, SKIN)
+    count = arc_facets(arc.radius, first - last, FACE_SAGITTA)
     turns = [first + (last - first) * k / count for k in range(1, count)]
     inner = [(arc.across + arc.radius * cos(t), arc.up + arc.radius * sin(t)) for t in turns]
     return np.array([arc.start, *inner, arc.end])

@@ -9,11 +9,18 @@ import numpy as np
 
 from swingcheck.assembly.arches import arched_band, arched_head
 from swingcheck.assembly.ground import floor_height, ground_parts
-from swingcheck.assembly.leaves import jamb_leaf_frame, mortise_tool
-from swingcheck.assembly.legs import hinge_leg_plan, leg_heights, leg_plan
+from swingcheck.assembly.leaves import mortise_tool
+from swingcheck.assembly.legs import (
+    hinge_leg_plan,
+    leg_heights,
+    leg_plan,
+    loft_heights,
+    rectangle,
+    rings_up,
+)
 from swingcheck.assembly.parts import Part, PartKind
+from swingcheck.assembly.pins import jamb_leaf_frame
 from swingcheck.assembly.room import room_parts
-from swingcheck.assembly.uprights import levels, needed, rectangle, rings
 from swingcheck.geometry.booleans import cut
 from swingcheck.geometry.solid import Floats, Solid
 from swingcheck.geometry.solids import loft
@@ -97,8 +104,8 @@ def _upright(name: str, scene: Scene, side: int, outline: Floats, *, rise: float
     bottom = min(floor_height(scene, *foot.at(*corner)) for corner in outline)
     plan_at = partial(leg_plan, scene.opening, side)
     measured = leg_heights(scene.opening, side)
-    heights = levels(plan_at, measured, bottom, top, scene.opening.depth)
-    return loft(name, needed(rings(plan_at, heights, outline)))
+    heights = loft_heights(plan_at, measured, bottom, top, scene.opening.depth)
+    return loft(name, rings_up(plan_at, heights, outline))
 
 
 def _stop_upright(name: str, scene: Scene, side: int, stop: Stop) -> Solid:
@@ -110,8 +117,8 @@ def _stop_upright(name: str, scene: Scene, side: int, stop: Stop) -> Solid:
     bottom = min(floor_height(scene, x, y) for x, y in corners)
     top = scene.opening.height[side]
     measured = leg_heights(scene.opening, side)
-    heights = levels(plan_at, measured, bottom, top, scene.opening.depth)
-    return loft(name, needed(rings(plan_at, heights, outline, from_stop=True)))
+    heights = loft_heights(plan_at, measured, bottom, top, scene.opening.depth)
+    return loft(name, rings_up(plan_at, heights, outline, from_stop=True))
 
 
 def _across(name: str, scene: Scene, outline: Floats) -> Solid:

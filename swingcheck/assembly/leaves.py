@@ -1,26 +1,17 @@
-"""Hinge leaves, where they are let in, and the pin that each one carries.
-
-A leaf is a flat plate from its buried edge to the knuckles. It lies in a
-*leaf frame*: the first direction from the buried edge toward the pin, the
-second along the barrel, the third out of the surface that the leaf is let
-into; the origin is on the mortise's floor, at the buried edge and the leaf's
-mid-length.
-"""
+"""Hinge leaves as solids, and what they are let into: plates from buried edge to knuckles."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import cos, sin, tan
 
 import numpy as np
 
-from swingcheck.assembly.legs import hinge_leg_plan
-from swingcheck.assembly.warp import lean_at, warp_at
+from swingcheck.assembly.pins import jamb_leaf_frame, slab_leaf_frame
 from swingcheck.errors import GeometryError
 from swingcheck.geometry.booleans import joined
 from swingcheck.geometry.solid import Floats, Solid
 from swingcheck.geometry.solids import circle_outline, cylinder, plate, rounded_outline
-from swingcheck.model import EdgeShape, HingeSet, Scene, Slab
+from swingcheck.model import HingeSet, Scene
 
 #: A wood screw's head, No. 9 countersunk, diameter in inches. Common practice, no source.
 SCREW_HEAD = 0.36
@@ -41,96 +32,6 @@ def leaf_outline(hinge: HingeSet, reach: float) -> Floats:
     """
     half, radius = hinge.leaf_length / 2, hinge.corner_radius
     return rounded_outline("hinge leaf", (0.0, -half), (reach, half), (radius, 0.0, 0.0, radius))
-
-
-def hinge_edge_lean(slab: Slab) -> float:
-    """Return the angle (radians) that the leaves on the hinge edge lean from square.
-
-    On a round edge a leaf is let in along the tangent plane at the crown.
-    """
-    return slab.hinge_edge.bevel if slab.hinge_edge.shape is EdgeShape.BEVEL else 0.0
-
-
-def slab_leaf_frame(scene: Scene, k: int) -> Floats:
-    """Return the leaf frame (3, 4) of the slab's leaf of hinge ``k``, in the slab frame.
-
-    With ``e = (sin b, -cos b)`` along the edge toward the narrow face and
-    ``n = (-cos b, -sin b)`` out of it, the buried edge stands at
-    ``(T tan b, -T) - setback e`` on the edge and ``depth`` below it.
-    """
-    slab, hinge = scene.slab, scene.hinge
-    lean = hinge_edge_lean(slab)
-    along = np.array([sin(lean), -cos(lean), 0.0])
-    normal = np.array([-cos(lean), -sin(lean), 0.0])
-    middle = slab.height[0] - hinge.slab.tops[k] - hinge.leaf_length / 2
-    arris = np.array([slab.thickness * tan(lean), -slab.thickness, middle])
-    origin = arris - hinge.slab.setbacks[k] * along - hinge.slab.depths[k] * normal
-    if slab.warp is not None:
-        return _on_warp(slab, -along, origin)
-    return np.stack([-along, np.array([0.0, 0.0, -1.0]), normal, origin], axis=1)
-
-
-def _on_warp(slab: Slab, toward: Floats, origin: Floats) -> Floats:
-    """Return a leaf frame (3, 4) carried off flat with the slab, and leaning as it bows there."""
-    middle = float(origin[2])
-    down = np.array([0.0, -lean_at(slab, 0.0, middle), -1.0])
-    down /= np.linalg.norm(down)
-    level = toward - (toward @ down) * down
-    level /= np.linalg.norm(level)
-    normal = np.cross(level, down)
-    off = np.array([0.0, warp_at(slab, 0.0, middle), 0.0])
-    return np.stack([level, down, normal, origin + off], axis=1)
-
-
-def jamb_leaf_frame(scene: Scene, k: int) -> Floats:
-    """Return the leaf frame (3, 4) of the jamb's leaf of hinge ``k``, in the opening frame.
-
-    The leaf is rigid and lies on the hinge leg's face at its mid-height; its
-    length follows the line at its setback from the stop's face, so that a leg
-    out of plumb tilts it.
-    """
-    opening, hinge = scene.opening, scene.hinge
-    top = opening.height[0] - hinge.jamb.tops[k]
-    heights = (top - hinge.leaf_length, top - hinge.leaf_length / 2, top)
-    legs = [hinge_leg_plan(opening, z) for z in heights]
-    low, middle, high = (
-        np.array([*leg.at(leg.rabbet - hinge.jamb.setbacks[k], 0.0), z])
-        for leg, z in zip(legs, heights, strict=True)
-    )
-    up = (high - low) / np.linalg.norm(high - low)
-    toward = np.array([*-legs[1].along, 0.0])
-    toward -= (toward @ up) * up
-    toward /= np.linalg.norm(toward)
-    normal = np.cross(toward, up)
-    return np.stack([toward, up, normal, middle - hinge.jamb.depths[k] * normal], axis=1)
-
-
-def slab_pin(scene: Scene, k: int) -> Floats:
-    """Return the pin's centre (3,) that the slab's leaf of hinge ``k`` carries, slab frame.
-
-    At the leaf's mid-length: ``P - n depth + n (t + q / 2 + a) - e l``, with
-    the leaf's thickness ``t``, the closed gap ``q``, the leaf's reach ``l``
-    (half the open width on plain hinges) and the knuckle's offset ``a``.
-    """
-    hinge = scene.hinge
-    toward, _, normal, origin = slab_leaf_frame(scene, k).T
-    out = hinge.leaf_thickness + hinge.closed_gap / 2 + hinge.offset.across
-    return origin + normal * out + toward * hinge.slab_reach
-
-
-def jamb_pin(scene: Scene, k: int) -> Floats:
-    """Return the pin's centre (3,) that the jamb's leaf of hinge ``k`` carries, opening frame.
-
-    At the leaf's mid-length, in plan on the leg as it stands at that height:
-    ``edge + (rabbet - setback) along - depth normal + (t + q / 2 - a) normal - l along``,
-    with the knuckle's offset ``a`` away from the slab.
-    """
-    opening, hinge = scene.opening, scene.hinge
-    middle = opening.height[0] - hinge.jamb.tops[k] - hinge.leaf_length / 2
-    leg = hinge_leg_plan(opening, middle)
-    out = hinge.leaf_thickness + hinge.closed_gap / 2 - hinge.offset.across - hinge.jamb.depths[k]
-    along = leg.rabbet - hinge.jamb.setbacks[k] - hinge.jamb_reach
-    return np.array([*leg.at(along, out), middle])
 
 
 def slab_leaf_solid(scene: Scene, k: int) -> Solid:

@@ -60,7 +60,7 @@ def _spans(slab: Slab, lip: Lip) -> tuple[float, float, float]:
 
 def _hinge_rebate(slab: Slab, lip: Lip) -> Solid:
     near, far, high = _spans(slab, lip)
-    lean = tan(slab.hinge_edge.bevel)
+    lean = tan(slab.hinge_edge.lean)
     out = -lip.hinge - _BEYOND
     outline = [(out, near), (-near * lean, near), (-far * lean, far), (out, far)]
     return prism("slab rebate", outline, -_BEYOND, high)
@@ -68,7 +68,7 @@ def _hinge_rebate(slab: Slab, lip: Lip) -> Solid:
 
 def _strike_rebate(slab: Slab, lip: Lip) -> Solid:
     near, far, high = _spans(slab, lip)
-    lean = tan(slab.strike_edge.bevel)
+    lean = tan(slab.strike_edge.lean)
     out = max(slab.width) + lip.strike + _BEYOND
     rings = []
     for z, width in _widths(slab, -_BEYOND, high):
@@ -93,7 +93,7 @@ def _widths(slab: Slab, low: float, high: float) -> Floats:
 def _head_rebate(slab: Slab, lip: Lip) -> Solid:
     near, far, high = _spans(slab, lip)
     low, strike = slab.height
-    slope, lean = (strike - low) / slab.width[0], tan(slab.head_edge.bevel)
+    slope, lean = (strike - low) / slab.width[0], tan(slab.head_edge.lean)
     left, right = -lip.hinge - _BEYOND, slab.width[0] + lip.strike + _BEYOND
     high += abs(slope) * (right - left)
     faces = [

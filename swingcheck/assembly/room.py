@@ -8,9 +8,8 @@ import numpy as np
 
 from swingcheck.assembly.arches import arched_band
 from swingcheck.assembly.ground import floor_height
-from swingcheck.assembly.legs import leg_heights, leg_plan
+from swingcheck.assembly.legs import leg_heights, leg_plan, needed, rectangle
 from swingcheck.assembly.parts import Part, PartKind
-from swingcheck.assembly.uprights import needed, rectangle
 from swingcheck.geometry.solid import Solid
 from swingcheck.geometry.solids import box, loft
 from swingcheck.model import Casing, Opening, Scene, head_arc

@@ -7,11 +7,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import asin, cos, sin, sqrt, tan
+from math import asin, cos, sin, tan
 
 import numpy as np
 
-from swingcheck.assembly.leaves import hinge_edge_lean, mortise_tool, slab_leaf_frame
+from swingcheck.assembly.leaves import mortise_tool
+from swingcheck.assembly.pins import slab_leaf_frame
 from swingcheck.assembly.rebates import arch_waste, lip_back, lip_rebates
 from swingcheck.assembly.warp import warp_at, warped
 from swingcheck.errors import GeometryError
@@ -20,7 +21,6 @@ from swingcheck.geometry.solid import Floats, Solid
 from swingcheck.geometry.solids import arc_facets, box, cylinder, loft
 from swingcheck.model import (
     Edge,
-    EdgeShape,
     Lock,
     Scene,
     Slab,
@@ -88,20 +88,9 @@ def edge_profile(edge: Edge, thickness: float) -> Floats:
     The first column is how far the edge stands back from the plane through
     the wide-face arris (a round edge: through its crown), the second is ``y``.
     """
-    if edge.shape is EdgeShape.RADIUS:
+    if edge.is_round:
         return _round_profile(edge.radius, thickness)
-    lean = tan(edge.bevel) if edge.shape is EdgeShape.BEVEL else 0.0
-    return np.array([[0.0, 0.0], [thickness * lean, -thickness]])
-
-
-def arris_inset(edge: Edge, thickness: float) -> float:
-    """Return how far a wide-face arris stands back from where the width is read.
-
-    Nothing, but for a round edge: ``r - sqrt(r^2 - T^2 / 4)``.
-    """
-    if edge.shape is not EdgeShape.RADIUS:
-        return 0.0
-    return edge.radius - sqrt(max(edge.radius**2 - thickness**2 / 4, 0.0))
+    return np.array([[0.0, 0.0], [edge.narrow_inset(thickness), -thickness]])
 
 
 def slab_bottom(scene: Scene) -> float:
@@ -183,12 +172,12 @@ def _top_heights(slab: Slab) -> tuple[float, float]:
 def _head_lean(slab: Slab) -> float:
     """Return how much lower the blank's top is for each inch in from the wide face."""
     is_lipped = slab.lip is not None and slab.lip.head > 0
-    return 0.0 if is_lipped or slab.arch else tan(slab.head_edge.bevel)
+    return 0.0 if is_lipped or slab.arch else tan(slab.head_edge.lean)
 
 
 def _leaf_mortises(scene: Scene) -> Iterator[Solid]:
     slab, hinge = scene.slab, scene.hinge
-    run = slab.thickness / cos(hinge_edge_lean(slab)) - min(hinge.slab.setbacks, default=0.0)
+    run = slab.thickness / cos(slab.hinge_edge.lean) - min(hinge.slab.setbacks, default=0.0)
     for k in range(hinge.count):
         depth = hinge.slab.depths[k]
         if depth > 0:
@@ -222,7 +211,7 @@ def _lock_bores(scene: Scene) -> Iterator[Solid]:
 
 def _face_mortise(slab: Slab, lock: Lock, centre: Floats) -> Solid:
     """Return what the latch face's mortise takes away, square to the strike edge."""
-    lean = slab.strike_edge.bevel if slab.strike_edge.shape is EdgeShape.BEVEL else 0.0
+    lean = slab.strike_edge.lean
     low = [-lock.face_depth, -lock.face_width / 2, -lock.face_length / 2]
     tool = box("latch face mortise", low, [1.0, lock.face_width / 2, lock.face_length / 2])
     turn = np.array([[cos(lean), sin(lean), 0.0], [-sin(lean), cos(lean), 0.0], [0.0, 0.0, 1.0]])
@@ -231,7 +220,4 @@ def _face_mortise(slab: Slab, lock: Lock, centre: Floats) -> Solid:
 
 def _strike_middle(slab: Slab, z: float) -> float:
     """Return the strike edge's ``x`` at mid-thickness and height ``z``."""
-    middle = 0.0
-    if slab.strike_edge.shape is EdgeShape.BEVEL:
-        middle = slab.thickness / 2 * tan(slab.strike_edge.bevel)
-    return width_at(slab, z) - middle
+    return width_at(slab, z) - slab.thickness / 2 * tan(slab.strike_edge.lean)

@@ -13,11 +13,9 @@ from math import ceil, sqrt
 
 import numpy as np
 
+from swingcheck.assembly.legs import FACE_SAGITTA
 from swingcheck.geometry.solid import Floats, Ints, Solid, closed_solid
 from swingcheck.model import Slab, Warp, station_value
-
-#: How far a warped face's facets may stray from the warp that was measured, inches.
-SKIN = 1e-3
 
 
 def warp_at(slab: Slab, x: float, z: float) -> float:
@@ -51,9 +49,9 @@ def warp_facets(warp: Warp) -> tuple[int, int]:
     A parabola of rise ``d`` in ``n`` chords strays ``d / n^2`` from them; two
     triangles stray a quarter of what their cell is twisted.
     """
-    twist = ceil(sqrt(abs(warp.twist) / 4 / SKIN))
-    across = max(1, ceil(sqrt(abs(warp.cup) / SKIN)), twist)
-    up = max(1, ceil(sqrt(abs(warp.bow) / SKIN)), twist)
+    twist = ceil(sqrt(abs(warp.twist) / 4 / FACE_SAGITTA))
+    across = max(1, ceil(sqrt(abs(warp.cup) / FACE_SAGITTA)), twist)
+    up = max(1, ceil(sqrt(abs(warp.bow) / FACE_SAGITTA)), twist)
     return across, up
 
 

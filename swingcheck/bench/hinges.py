@@ -27,8 +27,10 @@ from math import hypot
 
 import numpy as np
 
-from swingcheck.assembly.axis import pin_line
-from swingcheck.assembly.hang import slab_pins
+from swingcheck.assembly.hang import pin_line
+from swingcheck.assembly.pins import (
+    slab_pins,
+)
 from swingcheck.bench.balance import centre_of_gravity
 from swingcheck.bench.hung import closed_slab
 from swingcheck.bench.weight import slab_weight

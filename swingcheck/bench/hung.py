@@ -21,7 +21,7 @@ from swingcheck.assembly.legs import LegPlan, hinge_leg_plan, strike_leg_plan
 from swingcheck.assembly.parts import Axis
 from swingcheck.assembly.slab import width_at
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import Edge, EdgeShape, Opening, Scene, Slab
+from swingcheck.model import Opening, Scene, Slab
 
 FLOOR_STEP = pi / 360
 """Between the angles at which a floor with a profile is looked at, radians."""
@@ -69,27 +69,17 @@ def closed_slab(scene: Scene) -> Hung:
     )
 
 
-def edge_lean(edge: Edge) -> float:
-    """Return an edge's bevel, radians; 0 for a square edge and for a round one."""
-    return edge.bevel if edge.shape is EdgeShape.BEVEL else 0.0
-
-
-def crown(edge: Edge, thickness: float) -> float:
-    """Return how far behind the wide face an edge's width is read, inches."""
-    return thickness / 2 if edge.shape is EdgeShape.RADIUS else 0.0
-
-
 def hinge_margin(hung: Hung, down: float) -> float:
     """Return the gap from the hinge edge to the hinge leg, square to the leg."""
     slab = hung.scene.slab
-    point = hung.at(0.0, crown(slab.hinge_edge, slab.thickness), down)
+    point = hung.at(0.0, slab.hinge_edge.crown(slab.thickness), down)
     return _gap(hung.scene.opening, point, hinge_leg_plan)
 
 
 def strike_margin(hung: Hung, width: float, down: float) -> float:
     """Return the gap from the strike edge of a slab so wide to the strike leg."""
     slab = hung.scene.slab
-    point = hung.at(width, crown(slab.strike_edge, slab.thickness), down)
+    point = hung.at(width, slab.strike_edge.crown(slab.thickness), down)
     return _gap(hung.scene.opening, point, strike_leg_plan)
 
 
@@ -112,7 +102,7 @@ def width_for_margin(hung: Hung, margin: float, down: float) -> float:
 def down_for_head(hung: Hung, margin: float, across: float) -> float:
     """Return how far down from the hinge corner the strike edge's top is, for a head margin."""
     slab = hung.scene.slab
-    back = crown(slab.strike_edge, slab.thickness)
+    back = slab.strike_edge.crown(slab.thickness)
     return zero_of(lambda down: head_margin(hung, across, back, down) - margin, 0.0)
 
 
@@ -181,7 +171,7 @@ def upright_margins(hung: Hung, slab: Slab) -> tuple[Floats, Floats]:
 
 def level_margins(hung: Hung, slab: Slab) -> tuple[Floats, Floats]:
     """Return the head and the bottom margins of a slab, each at hinge and strike side (2,)."""
-    backs = [crown(edge, slab.thickness) for edge in (slab.hinge_edge, slab.strike_edge)]
+    backs = [edge.crown(slab.thickness) for edge in (slab.hinge_edge, slab.strike_edge)]
     tops = [0.0, width_at(slab, slab.height[1])]
     falls = [0.0, slab.height[0] - slab.height[1]]
     feet = [0.0, width_at(slab, 0.0)]

@@ -14,7 +14,6 @@ from math import cos
 import numpy as np
 
 from swingcheck.assembly import hinge_name
-from swingcheck.assembly.leaves import hinge_edge_lean
 from swingcheck.assembly.legs import hinge_leg_plan
 from swingcheck.bench.hung import Hung, closed_slab
 from swingcheck.bench.screws import Screw, screw_for, screw_holes
@@ -109,7 +108,7 @@ def slab_run(scene: Scene, k: int) -> float:
 
     On a round edge, from the wide face, square to it.
     """
-    return scene.slab.thickness / cos(hinge_edge_lean(scene.slab)) - scene.hinge.slab.setbacks[k]
+    return scene.slab.thickness / cos(scene.slab.hinge_edge.lean) - scene.hinge.slab.setbacks[k]
 
 
 def jamb_run(scene: Scene, k: int) -> float:

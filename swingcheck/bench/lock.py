@@ -14,8 +14,10 @@ from enum import Enum
 from math import cos, tan
 
 from swingcheck.assembly.legs import strike_leg_plan
-from swingcheck.assembly.slab import arris_inset, bore_centre
-from swingcheck.bench.hung import closed_slab, edge_lean
+from swingcheck.assembly.slab import (
+    bore_centre,
+)
+from swingcheck.bench.hung import closed_slab
 from swingcheck.model import Edge, Lock, Scene
 
 MOST_REVEAL = 1 / 8
@@ -139,10 +141,10 @@ def backset_from_faces(backset: float, edge: Edge, thickness: float) -> Backset:
     On a round edge mid-thickness is the crown, and both faces' arrises stand
     back from it.
     """
-    if lean := edge_lean(edge):
+    if lean := edge.lean:
         more = thickness / 2 * tan(lean)
         return Backset(middle=backset, wide=backset + more, narrow=backset - more)
-    inset = arris_inset(edge, thickness)
+    inset = edge.wide_inset(thickness)
     return Backset(middle=backset, wide=backset - inset, narrow=backset - inset)
 
 
@@ -178,7 +180,7 @@ def _bolt_marks(scene: Scene, name: str, lock: Lock, strip: float | None) -> Bol
     slab = scene.slab
     z = float(bore_centre(scene, lock)[2])
     down = slab.height[1] - z
-    middle = slab.thickness / 2 / cos(edge_lean(slab.strike_edge))
+    middle = slab.thickness / 2 / cos(slab.strike_edge.lean)
     place = strike_place(scene, lock)
     backset = backset_from_faces(lock.backset, slab.strike_edge, slab.thickness)
     return BoltMarks(
@@ -204,7 +206,7 @@ def _concerns(
     scene: Scene, lock: Lock, backset: Backset, place: StrikePlace, strip: float | None
 ) -> tuple[LockConcern, ...]:
     slab = scene.slab
-    wide = slab.thickness / cos(edge_lean(slab.strike_edge))
+    wide = slab.thickness / cos(slab.strike_edge.lean)
     past = strip is not None and backset.wide + lock.bore / 2 > strip
     found = (
         (LockConcern.MISSES, place.hold <= 0),

@@ -13,7 +13,6 @@ from dataclasses import dataclass
 from enum import Enum
 from math import sqrt
 
-from swingcheck.assembly.leaves import hinge_edge_lean
 from swingcheck.bench.layout import jamb_run, slab_run
 from swingcheck.model import Assumed, Scene
 from swingcheck.units import length_text
@@ -221,7 +220,7 @@ def _set_up(scene: Scene, side: str, hinges: tuple[int, ...], run: float, tools:
         hinges=hinges,
         setback=setback,
         depth=leaves.depths[hinges[0]],
-        lean=hinge_edge_lean(scene.slab) if side == "slab" else 0.0,
+        lean=scene.slab.hinge_edge.lean if side == "slab" else 0.0,
         corner_radius=hinge.corner_radius,
         leaf=Block(length=hinge.leaf_length, run=run),
         opening=Block(length=hinge.leaf_length + 2 * offset, run=run + offset),

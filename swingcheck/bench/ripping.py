@@ -11,7 +11,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import tan
 
-from swingcheck.assembly.slab import arris_inset, width_at
+from swingcheck.assembly.slab import (
+    width_at,
+)
 from swingcheck.bench.concerns import (
     Concern,
     Warned,
@@ -22,7 +24,6 @@ from swingcheck.bench.concerns import (
 from swingcheck.bench.hung import (
     Hung,
     closed_slab,
-    edge_lean,
     least_floor_margin,
     level_margins,
     stations_down,
@@ -30,7 +31,7 @@ from swingcheck.bench.hung import (
     upright_margins,
 )
 from swingcheck.bench.sizing import least_off, nominal_slab, wanted_margins, wanted_slab
-from swingcheck.model import Assumed, Delivered, Edge, EdgeShape, Scene, Share, Slab, Stations
+from swingcheck.model import Assumed, Delivered, Edge, Scene, Share, Slab, Stations
 from swingcheck.units import length_text
 
 _NOTHING = 1e-9
@@ -196,9 +197,9 @@ def finished_scene(scene: Scene, cuts: Ripping) -> Scene:
 
 def face_drop(edge: Edge, thickness: float) -> float:
     """Return how much narrower an edge makes the narrow face than where the width is read."""
-    if edge.shape is EdgeShape.RADIUS:
-        return arris_inset(edge, thickness)
-    return thickness * tan(edge_lean(edge))
+    if edge.is_round:
+        return edge.wide_inset(thickness)
+    return thickness * tan(edge.lean)
 
 
 def _assumed_size(delivered: Delivered, unit: str) -> Assumed:
@@ -289,9 +290,9 @@ def _edge_cut(
     return EdgeCut(
         edge=name,
         marks=marks,
-        tilt=edge_lean(edge),
+        tilt=edge.lean,
         drop=face_drop(edge, slab.thickness),
-        at_crown=edge.shape is EdgeShape.RADIUS,
+        at_crown=edge.is_round,
     )
 
 

@@ -16,7 +16,6 @@ from swingcheck.assembly.slab import width_at
 from swingcheck.bench.hung import (
     Hung,
     down_for_head,
-    edge_lean,
     least_floor_margin,
     stations_down,
     width_for_margin,
@@ -118,7 +117,7 @@ def least_off(edge: Edge, thickness: float) -> float:
 
     Nothing, but where the edge leans the other way, wider at the stop side.
     """
-    return max(0.0, -thickness * tan(edge_lean(edge)))
+    return max(0.0, -thickness * tan(edge.lean))
 
 
 def straight_under(points: list[tuple[float, float]]) -> tuple[float, float]:

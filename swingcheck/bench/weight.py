@@ -328,7 +328,7 @@ def _edge_area(edge: Edge, thickness: float) -> float:
     """Return the plan area that an edge takes off the square slab, square inches."""
     if edge.shape is EdgeShape.BEVEL:
         return thickness**2 * tan(edge.bevel) / 2
-    if edge.shape is EdgeShape.RADIUS:
+    if edge.is_round:
         half = thickness / 2
         flat = sqrt(edge.radius**2 - half**2)
         segment = edge.radius**2 * asin(half / edge.radius) - half * flat

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from swingcheck.chance.values import in_file, length_setting
-from swingcheck.model import EdgeShape, Scene
+from swingcheck.model import Scene
 
 _BY_HEIGHT = ("slab.height", "slab.top", "slab.head_margin")
 
@@ -73,4 +73,4 @@ def _is_round(scene: Scene, table: str, path: str) -> bool:
     if not path.endswith("_edge.bevel"):
         return False
     edge = getattr(getattr(scene, table).slab, path.split(".")[1])
-    return bool(edge.shape is EdgeShape.RADIUS)
+    return bool(edge.is_round)

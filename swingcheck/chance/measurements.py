@@ -25,7 +25,7 @@ from swingcheck.chance.values import (
     with_values,
 )
 from swingcheck.errors import Problem, SceneError
-from swingcheck.model import EdgeShape, Scene
+from swingcheck.model import Scene
 from swingcheck.units import MM_PER_INCH
 
 Settings = tuple[tuple[str, str], ...]
@@ -153,7 +153,7 @@ def _missing(scene: Scene, key: str) -> str:
     if reason := why_missing(scene, key):
         return reason
     for path, edge in (("hinge", scene.slab.hinge_edge), ("strike", scene.slab.strike_edge)):
-        if key == f"slab.{path}_edge.bevel" and edge.shape is EdgeShape.RADIUS:
+        if key == f"slab.{path}_edge.bevel" and edge.is_round:
             return "the edge is round"
     return ""
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import cos, radians, tan
 
-from swingcheck.assembly.leaves import hinge_edge_lean
 from swingcheck.assembly.legs import hinge_leg_plan, strike_leg_plan
 from swingcheck.assembly.slab import slab_bottom
 from swingcheck.chance.availability import other_width
@@ -43,7 +42,7 @@ def _jamb_setback_limits(scene: Scene, k: int) -> Span:
 
 
 def _slab_setback_limits(scene: Scene, k: int) -> Span:
-    on_edge = scene.slab.thickness / cos(hinge_edge_lean(scene.slab))
+    on_edge = scene.slab.thickness / cos(scene.slab.hinge_edge.lean)
     return _setback_limits(scene, on_edge, scene.hinge.slab_reach)
 
 
@@ -68,7 +67,7 @@ def _thickness_limits(scene: Scene, k: int) -> Span:
     if lock is not None:
         least = max(least, lock.edge_bore + 1 / 16, lock.face_width + 1 / 16)
     most = min(hinge.slab.setbacks) + hinge.slab_reach - hinge.barrel / 2
-    return max(least, 1 / 2), most * cos(hinge_edge_lean(scene.slab))
+    return max(least, 1 / 2), most * cos(scene.slab.hinge_edge.lean)
 
 
 def _rabbet_limits(scene: Scene, k: int) -> Span:
@@ -80,7 +79,7 @@ def _rabbet_limits(scene: Scene, k: int) -> Span:
 def _open_width_limits(scene: Scene, k: int) -> Span:
     """Return the open widths whose knuckles clear the slab and whose corners fit on a leaf."""
     hinge, slab = scene.hinge, scene.slab
-    on_edge = slab.thickness / cos(hinge_edge_lean(slab)) - min(hinge.slab.setbacks)
+    on_edge = slab.thickness / cos(slab.hinge_edge.lean) - min(hinge.slab.setbacks)
     least = max(2 * on_edge + hinge.barrel, 2 * hinge.corner_radius, hinge.barrel + 1.0)
     return least, hinge.open_width + 4.0
 

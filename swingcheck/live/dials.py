@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import degrees
 from typing import Any
 
-from swingcheck.model import Edge, EdgeShape, Scene
+from swingcheck.model import Edge, Scene
 from swingcheck.units import in_unit
 
 BEVEL_STEP, BEVEL_HIGH = 0.25, 8.0
@@ -64,11 +64,7 @@ def dials(scene: Scene) -> tuple[Dial, ...]:
         ("slab.strike_edge.bevel", "Bevel of the strike edge", slab.strike_edge),
     )
     turned = [_length(scene, *each) for each in lengths]
-    leaning = [
-        _bevel(key, label, edge)
-        for key, label, edge in bevels
-        if edge.shape is not EdgeShape.RADIUS
-    ]
+    leaning = [_bevel(key, label, edge) for key, label, edge in bevels if not edge.is_round]
     return (*turned[:4], *leaning, *turned[4:])
 
 
@@ -125,7 +121,7 @@ def _length(
 
 
 def _bevel(key: str, label: str, edge: Edge) -> Dial:
-    lean = degrees(edge.bevel) if edge.shape is EdgeShape.BEVEL else 0.0
+    lean = degrees(edge.lean)
     lean = round(lean, 9)
     return Dial(
         key=key,

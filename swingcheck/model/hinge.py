@@ -81,6 +81,16 @@ class HingeSet:
         """Buried edge of a slab's leaf to the pin's centre, along the leaf."""
         return self._reach(self.slab)
 
+    @property
+    def jamb_lift(self) -> float:
+        """Mortise's floor to the pin's centre, out of the hinge leg's face."""
+        return self.leaf_thickness + self.closed_gap / 2 - self.offset.across
+
+    @property
+    def slab_lift(self) -> float:
+        """Mortise's floor to the pin's centre, out of the hinge edge."""
+        return self.leaf_thickness + self.closed_gap / 2 + self.offset.across
+
     def _reach(self, layout: LeafLayout) -> float:
         return (self.reach if layout.width is None else layout.width) + self.offset.out
 

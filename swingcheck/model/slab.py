@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from math import sqrt, tan
 
 from swingcheck.model.fitted import Applied, Astragal, Bead, Handle, Lip, Warp
 from swingcheck.model.stations import Stations
@@ -28,6 +29,33 @@ class Edge:
     shape: EdgeShape = EdgeShape.SQUARE
     bevel: float = 0.0
     radius: float = 0.0
+
+    @property
+    def is_round(self) -> bool:
+        """Whether it is an outward round, whose width is read at its crown."""
+        return self.shape is EdgeShape.RADIUS
+
+    @property
+    def lean(self) -> float:
+        """Its bevel, radians: 0 for a square edge and for a round one."""
+        return self.bevel if self.shape is EdgeShape.BEVEL else 0.0
+
+    def crown(self, thickness: float) -> float:
+        """Return how far behind the wide face its width is read: mid-thickness on a round edge."""
+        return thickness / 2 if self.is_round else 0.0
+
+    def wide_inset(self, thickness: float) -> float:
+        """Return how far its wide-face arris stands back from where the width is read.
+
+        Nothing, but for a round edge: ``r - sqrt(r^2 - T^2 / 4)``.
+        """
+        if not self.is_round:
+            return 0.0
+        return self.radius - sqrt(max(self.radius**2 - thickness**2 / 4, 0.0))
+
+    def narrow_inset(self, thickness: float) -> float:
+        """Return how far its narrow-face arris stands back from where the width is read."""
+        return self.wide_inset(thickness) if self.is_round else thickness * tan(self.lean)
 
 
 class Share(Enum):

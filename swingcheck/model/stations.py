@@ -23,7 +23,8 @@ def station_value(stations: Sequence[float], fraction: float) -> float:
     2.5
     """
     last = len(stations) - 1
+    if not last:
+        return stations[0]
     place = min(max(fraction, 0.0), 1.0) * last
-    low = min(int(place), max(last - 1, 0))
-    high = min(low + 1, last)
-    return stations[low] + (stations[high] - stations[low]) * (place - low)
+    low = min(int(place), last - 1)
+    return stations[low] + (stations[low + 1] - stations[low]) * (place - low)

@@ -219,18 +219,9 @@ def strike_run_out(scene: Scene, fraction: float, proud: float, off_jamb: float)
     """
     slab = scene.slab
     along = station_value(slab.width, fraction) - pin_from_hinge_edge(scene)
-    narrow = along - arris_inset(slab.strike_edge, slab.thickness)
+    narrow = along - slab.strike_edge.narrow_inset(slab.thickness)
     radius = hypot(narrow, slab.thickness + proud)
     return sqrt(radius**2 - max(off_jamb, 0.0) ** 2) - along
-
-
-def arris_inset(edge: Edge, thickness: float) -> float:
-    """Return how far the narrow-face arris stands in from the edge's widest line, inches."""
-    if edge.shape is EdgeShape.BEVEL:
-        return thickness * tan(edge.bevel)
-    if edge.shape is EdgeShape.RADIUS:
-        return edge.radius - sqrt(edge.radius**2 - (thickness / 2) ** 2)
-    return 0.0
 
 
 def pin_from_hinge_edge(scene: Scene) -> float:
@@ -246,7 +237,7 @@ def pin_from_hinge_edge(scene: Scene) -> float:
     hinge: HingeSet = scene.hinge
     thickness = scene.slab.thickness
     edge = scene.slab.hinge_edge
-    lean = edge.bevel if edge.shape is EdgeShape.BEVEL else 0.0
+    lean = edge.lean
     up = hinge.slab.setbacks[0] + hinge.slab_reach
     out = hinge.leaf_thickness + hinge.closed_gap / 2 + hinge.offset.across - hinge.slab.depths[0]
     return thickness * tan(lean) - up * sin(lean) - out * cos(lean)
@@ -256,7 +247,7 @@ def edge_words(edge: Edge, name: str) -> str:
     """Return how an edge is shaped, as a clause."""
     if edge.shape is EdgeShape.BEVEL:
         return f"the {name} has {angle_text(edge.bevel)} of bevel"
-    if edge.shape is EdgeShape.RADIUS:
+    if edge.is_round:
         return f"the {name} is round"
     return f"the {name} is square"
 
@@ -284,7 +275,7 @@ def _leg_and_edge(scene: Scene, touch: Touch) -> str:
 
 def _past_parallel(scene: Scene, touch: Touch) -> float:
     edge = scene.slab.hinge_edge
-    return _twist_at(scene, touch) - (edge.bevel if edge.shape is EdgeShape.BEVEL else 0.0)
+    return _twist_at(scene, touch) - edge.lean
 
 
 def _twist_at(scene: Scene, touch: Touch) -> float:

@@ -13,7 +13,6 @@ from math import cos, hypot, radians, sqrt, tan
 
 from swingcheck.model import (
     Edge,
-    EdgeShape,
     LeafLayout,
     Scene,
     Stations,
@@ -174,7 +173,7 @@ def _slab_edges(scene: Scene) -> Iterator[Broken]:
     edges = {"slab.hinge_edge": slab.hinge_edge, "slab.strike_edge": slab.strike_edge}
     is_round = False
     for path, edge in edges.items():
-        if edge.shape is EdgeShape.RADIUS and edge.radius < half - SLACK:
+        if edge.is_round and edge.radius < half - SLACK:
             is_round = True
             yield Broken(
                 key=f"{path}.radius",
@@ -197,7 +196,7 @@ def _slab_edges(scene: Scene) -> Iterator[Broken]:
 
 def _taken_off(edge: Edge, thickness: float) -> float:
     """Return how much narrower an edge makes the narrowest face than the slab's width."""
-    if edge.shape is EdgeShape.RADIUS:
+    if edge.is_round:
         return edge.radius - sqrt(max(edge.radius**2 - (thickness / 2) ** 2, 0.0))
     return max(thickness * tan(edge.bevel), 0.0)
 

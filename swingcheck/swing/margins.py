@@ -15,7 +15,6 @@ from swingcheck.assembly.slab import width_at
 from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import (
-    EdgeShape,
     Opening,
     Relation,
     Scene,
@@ -195,7 +194,7 @@ def _bottom_points(assembly: Assembly, shares: Sequence[float]) -> Floats:
 def _read_at(slab: Slab, *, at_strike: bool) -> float:
     """Return the ``y`` at which an edge's margin is read: wide face, crown, or behind a lip."""
     edge = slab.strike_edge if at_strike else slab.hinge_edge
-    return -slab.thickness / 2 if edge.shape is EdgeShape.RADIUS else _lip_back(slab, at_strike)
+    return -slab.thickness / 2 if edge.is_round else _lip_back(slab, at_strike)
 
 
 def _lip_back(slab: Slab, at_strike: bool) -> float:

@@ -103,7 +103,7 @@ def round_edges(assembly: Assembly, margins: Margins) -> tuple[RoundEdge, ...]:
     return tuple(
         _swept(
             name,
-            edge.radius if edge.shape is EdgeShape.RADIUS else inf,
+            edge.radius if edge.is_round else inf,
             slab.thickness,
             along,
             off,

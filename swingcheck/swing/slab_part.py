@@ -8,7 +8,7 @@ from swingcheck.assembly.rebates import lip_back
 from swingcheck.assembly.slab import width_at
 from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import Edge, EdgeShape, Slab, slab_arc
+from swingcheck.model import Edge, Slab, slab_arc
 
 NEAR = 1e-5  # inches: on a face within this (round or warped ones: within their facets' sagitta)
 FACET = 2e-3
@@ -66,12 +66,12 @@ def _edge_at(slab: Slab, x: float, y: float, z: float) -> str:
 
 
 def _room(slab: Slab, edge: Edge) -> float:
-    return FACET if slab.warp or edge.shape is EdgeShape.RADIUS else NEAR
+    return FACET if slab.warp or edge.is_round else NEAR
 
 
 def _off_edge(edge: Edge, thickness: float, inward: float, y: float) -> float:
     """Return how far a point, ``inward`` of the wide-face arris or crown, is inside the edge."""
-    if edge.shape is EdgeShape.RADIUS:
+    if edge.is_round:
         return edge.radius - hypot(inward - edge.radius, y + thickness / 2)
     return inward * cos(edge.bevel) + y * sin(edge.bevel)
 

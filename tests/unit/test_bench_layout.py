@@ -8,7 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from swingcheck.assembly import assemble
-from swingcheck.assembly.leaves import jamb_leaf_frame, slab_leaf_frame
+from swingcheck.assembly.pins import (
+    jamb_leaf_frame,
+    slab_leaf_frame,
+)
 from swingcheck.bench.layout import layout
 from swingcheck.bench.screws import Screw, screw_for, screw_holes
 from swingcheck.model import Scene

@@ -13,10 +13,12 @@ from swingcheck.assembly.arches import arc_points
 from swingcheck.assembly.fitted import HANDLE_SAGITTA, KNOB, NECK, ROSE, fitted_parts
 from swingcheck.assembly.frame import jamb_parts, jamb_section, stop_parts
 from swingcheck.assembly.ground import FLOOR_THICKNESS, ground_height, ground_parts
-from swingcheck.assembly.leaves import slab_leaf_frame
+from swingcheck.assembly.legs import FACE_SAGITTA
+from swingcheck.assembly.pins import (
+    slab_leaf_frame,
+)
 from swingcheck.assembly.room import baseboard_parts, casing_parts, return_parts, wall_parts
 from swingcheck.assembly.slab import LIP_NOTCH, slab_blank, slab_solid
-from swingcheck.assembly.uprights import SKIN
 from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.solid import Solid
 from swingcheck.model import (
@@ -141,8 +143,8 @@ def test_a_warped_face_strays_no_farther_than_its_skin(warp: Warp, edges) -> Non
         u, v = x / W, z / H
         off = 4 * warp.bow * v * (1 - v) + 4 * warp.cup * u * (1 - u) + warp.twist * u * v
         for face in (0.0, -T):
-            assert is_inside(blank, (x, face + off - 1.5 * SKIN, z)) == (face == 0.0)
-            assert is_inside(blank, (x, face + off + 1.5 * SKIN, z)) == (face != 0.0)
+            assert is_inside(blank, (x, face + off - 1.5 * FACE_SAGITTA, z)) == (face == 0.0)
+            assert is_inside(blank, (x, face + off + 1.5 * FACE_SAGITTA, z)) == (face != 0.0)
 
 
 def test_the_corners_of_a_twist_and_the_middles_of_bow_and_cup() -> None:
@@ -229,7 +231,7 @@ def test_volume_of_an_arched_head_its_stop_and_its_casing() -> None:
     angle = 2 * asin(chord / 2 / arc.radius)
     # The facets are chords of the arc: no more than their skin of wood over the exact.
     over = head.volume - area * opening.depth
-    assert 0 < over < SKIN * angle * arc.radius * opening.depth
+    assert 0 < over < FACE_SAGITTA * angle * arc.radius * opening.depth
     bands = {
         "head stop": (arc.radius, arc.radius - stop.projection, stop.width),
         "head casing": (
@@ -263,7 +265,7 @@ def test_an_arched_slab_hangs_with_one_margin_all_along_its_arc() -> None:
     top = slab.vertices[slab.vertices[:, 2] > min(sides) + 0.4]
     away = np.hypot(top[:, 0] - arc.across, top[:, 2] - arc.up)
     assert np.abs(away - radius).max() < 1e-9
-    assert slab.bounds[1, 2] == pytest.approx(arc.crown - margin, abs=1.5 * SKIN)
+    assert slab.bounds[1, 2] == pytest.approx(arc.crown - margin, abs=1.5 * FACE_SAGITTA)
     assert hung_top(scene.opening, scene.slab) == pytest.approx(sides[0] + 0.5, abs=1e-9)
 
 

@@ -19,21 +19,21 @@ from swingcheck.assembly.leaves import (
     SCREW_HEAD,
     barrel_solid,
     jamb_leaf_solid,
-    jamb_pin,
     slab_leaf_solid,
+)
+from swingcheck.assembly.legs import FACE_SAGITTA, hinge_leg_plan, strike_leg_plan
+from swingcheck.assembly.pins import (
+    jamb_pin,
     slab_pin,
 )
-from swingcheck.assembly.legs import hinge_leg_plan, strike_leg_plan
 from swingcheck.assembly.room import casing_parts, obstacle_parts, wall_parts
 from swingcheck.assembly.slab import (
     EDGE_SAGITTA,
-    arris_inset,
     bore_centre,
     slab_blank,
     slab_bottom,
     slab_solid,
 )
-from swingcheck.assembly.uprights import SKIN
 from swingcheck.errors import GeometryError
 from swingcheck.geometry.booleans import shared_volume
 from swingcheck.geometry.solid import Solid
@@ -101,8 +101,8 @@ def test_a_round_edge_lies_on_its_radius_with_its_crown_where_the_width_is_read(
     assert np.abs(np.hypot(x[~near] - (W - 3), y[~near] + T / 2) - 3).max() < 1e-14
     assert blank.bounds[:, 0].tolist() == [0.0, W]
     on_face = near & (y == 0.0)
-    assert x[on_face] == pytest.approx(arris_inset(scene.slab.hinge_edge, T), abs=1e-15)
-    assert arris_inset(scene.slab.hinge_edge, T) == pytest.approx(
+    assert x[on_face] == pytest.approx(scene.slab.hinge_edge.wide_inset(T), abs=1e-15)
+    assert scene.slab.hinge_edge.wide_inset(T) == pytest.approx(
         2.125 - sqrt(2.125**2 - T**2 / 4), abs=1e-15
     )
 
@@ -486,14 +486,14 @@ def test_a_crooked_leg_and_its_stop_follow_what_was_measured(plan_at):
     for z in np.linspace(0.5, 80.0, 23):
         plan = plan_at(scene.opening, z)
         for along in (0.3, 1.0, 2.0, 3.3, 4.2):
-            assert is_inside(leg, [*plan.at(along, -1.5 * SKIN), z])
-            assert not is_inside(leg, [*plan.at(along, 1.5 * SKIN), z])
+            assert is_inside(leg, [*plan.at(along, -1.5 * FACE_SAGITTA), z])
+            assert not is_inside(leg, [*plan.at(along, 1.5 * FACE_SAGITTA), z])
         for out in (0.1, 0.4):
-            assert is_inside(stop, [*plan.at(plan.rabbet + 1.5 * SKIN, out), z])
-            assert not is_inside(stop, [*plan.at(plan.rabbet - 1.5 * SKIN, out), z])
+            assert is_inside(stop, [*plan.at(plan.rabbet + 1.5 * FACE_SAGITTA, out), z])
+            assert not is_inside(stop, [*plan.at(plan.rabbet - 1.5 * FACE_SAGITTA, out), z])
         nose = plan.rabbet + 0.6
-        assert is_inside(stop, [*plan.at(nose, 0.4375 - 1.5 * SKIN), z])
-        assert not is_inside(stop, [*plan.at(nose, 0.4375 + 1.5 * SKIN), z])
+        assert is_inside(stop, [*plan.at(nose, 0.4375 - 1.5 * FACE_SAGITTA), z])
+        assert not is_inside(stop, [*plan.at(nose, 0.4375 + 1.5 * FACE_SAGITTA), z])
 
 
 def test_the_measured_corners_are_in_the_mesh():

@@ -13,7 +13,10 @@ from math import pi
 import numpy as np
 
 from swingcheck.assembly import Assembly, Part, PartKind, hinge_name
-from swingcheck.assembly.leaves import jamb_leaf_frame, slab_leaf_frame
+from swingcheck.assembly.pins import (
+    jamb_leaf_frame,
+    slab_leaf_frame,
+)
 from swingcheck.geometry.booleans import cut
 from swingcheck.geometry.solid import Floats, Solid
 from swingcheck.geometry.solids import box

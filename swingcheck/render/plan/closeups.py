@@ -8,7 +8,7 @@ import numpy as np
 
 from swingcheck.assembly import Assembly
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import Edge, EdgeShape
+from swingcheck.model import Edge
 from swingcheck.palette import QUIET
 from swingcheck.render.pen.ink import Pen, page
 from swingcheck.render.pen.lettering import label
@@ -245,7 +245,7 @@ def _strike_edge(pen: Pen, corner: Corner, found: StrikeCorner) -> Note:
     wide, narrow, square = (
         page(point) for point in (found.wide_arris, found.narrow_arris, found.square)
     )
-    if edge.shape is EdgeShape.BEVEL and edge.bevel:
+    if edge.lean:
         pen.line([wide, square + (square - wide) * 0.08], color=QUIET, width=1.0, clipped=True)
     at = wide + 0.72 * (narrow - wide)
     words = label("strike edge", _edge_words(corner, edge), corner.column)
@@ -253,9 +253,9 @@ def _strike_edge(pen: Pen, corner: Corner, found: StrikeCorner) -> Note:
 
 
 def _edge_words(corner: Corner, edge: Edge) -> str:
-    if edge.shape is EdgeShape.RADIUS:
+    if edge.is_round:
         return f"radius {corner.length(edge.radius)}"
-    if edge.shape is EdgeShape.BEVEL and edge.bevel:
+    if edge.lean:
         return f"bevel {angle_text(edge.bevel)}"
     return "square"
 

@@ -13,12 +13,15 @@ from math import radians, tan
 import numpy as np
 
 from swingcheck.assembly import Assembly
-from swingcheck.assembly.leaves import jamb_leaf_frame, slab_leaf_frame
 from swingcheck.assembly.legs import LegPlan, hinge_leg_plan, strike_leg_plan
+from swingcheck.assembly.pins import (
+    jamb_leaf_frame,
+    slab_leaf_frame,
+)
 from swingcheck.assembly.slab import width_at
 from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import EdgeShape, Relation
+from swingcheck.model import Relation
 from swingcheck.render.plan.pose import Pose, turned_points
 
 LEAF_SHOWN = radians(25.0)
@@ -88,7 +91,7 @@ def hinge_corner(assembly: Assembly, pose: Pose, height: float, hinge: int) -> H
     slab = scene.slab
     leg = hinge_leg_plan(scene.opening, height)
     swung = pose.angle if pose.angle < LEAF_SHOWN else 0.0
-    rounded = slab.hinge_edge.shape is EdgeShape.RADIUS
+    rounded = slab.hinge_edge.is_round
     arris = _placed(assembly, [0.0, -slab.thickness / 2 if rounded else 0.0], height)
     pin = _pin(assembly, height)
     wide = _placed(assembly, [0.0, 0.0], height)
@@ -110,8 +113,8 @@ def strike_corner(assembly: Assembly, pose: Pose, height: float) -> StrikeCorner
     leg = strike_leg_plan(scene.opening, height)
     width = width_at(slab, height - assembly.place[2, 3])
     edge = slab.strike_edge
-    lean = tan(edge.bevel) if edge.shape is EdgeShape.BEVEL else 0.0
-    crown = -slab.thickness / 2 if edge.shape is EdgeShape.RADIUS else 0.0
+    lean = tan(edge.lean)
+    crown = -slab.thickness / 2 if edge.is_round else 0.0
     corners = np.array(
         [
             [width, crown],

@@ -11,7 +11,6 @@ from swingcheck.bench.lock import BoltMarks
 from swingcheck.bench.mortise import Block, SetUp
 from swingcheck.bench.ripping import EdgeCut, EndCut, Mark
 from swingcheck.job.house import Door
-from swingcheck.model import EdgeShape
 from swingcheck.report.bench import bench_card, pounds
 from swingcheck.report.bench_words import season_words
 from swingcheck.report.card import Entry
@@ -177,7 +176,7 @@ def _edge_step(cut: EdgeCut, before: float | None, bench: BenchNumbers, lengths:
         figures += _down_the_edge(label, cut.marks, values, lengths)
     figures.append(Figure(label="saw tilt", value=angle_text(abs(cut.tilt))))
     notes = []
-    if edge.shape is EdgeShape.RADIUS:
+    if edge.is_round:
         figures.pop()
         round_to = lengths.full(edge.radius)
         notes.append(f"Round it to a radius of {round_to}; read widths at the crown.")
