@@ -93,7 +93,7 @@ def bench_numbers(scene: Scene) -> BenchNumbers:
         mortises=mortising(finished),
         bolts=lock_marks(finished, _stile_left(scene, cuts)),
         hanging=held,
-        season=season_margins(finished),
+        season=season_margins(finished, cuts.margins),
         cautions=cautions(finished, held.weight),
     )
 

@@ -10,18 +10,17 @@ moves it.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import asin, atan2, cos, hypot, pi, sin
 
 import numpy as np
 
-from swingcheck.assembly.ground import gap_under, ground_height
+from swingcheck.assembly import Assembly
+from swingcheck.assembly.ground import ground_height
 from swingcheck.assembly.hang import hang
-from swingcheck.assembly.legs import LegPlan, hinge_leg_plan, strike_leg_plan
-from swingcheck.assembly.parts import Axis
-from swingcheck.assembly.slab import width_at
+from swingcheck.assembly.legs import leg_heights, strike_leg_plan
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import Opening, Scene, Slab
+from swingcheck.model import Scene
+from swingcheck.swing.margins import head_gap
 
 FLOOR_STEP = pi / 360
 """Between the angles at which a floor with a profile is looked at, radians."""
@@ -33,64 +32,38 @@ _NEAR = 1e-12
 _MOST_TURNS = 40
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Hung:
-    """The closed slab: ``rotation`` (3, 3) and ``corner`` (3,) in the opening frame.
+class Hung(Assembly):
+    """The closed slab without its solids: all that margins and pins are read from."""
 
-    ``corner`` is the slab's top at the hinge edge's wide-face arris; ``axis``
-    the pin line, and ``jamb_pins`` and ``slab_pins`` (hinges, 3) the pins that
-    each side's leaves carry, opening frame.
-    """
-
-    scene: Scene
-    rotation: Floats
-    corner: Floats
-    axis: Axis
-    jamb_pins: Floats
-    slab_pins: Floats
+    __slots__ = ()
 
     def at(self, across: float, back: float, down: float) -> Floats:
         """Return the place (3,) of a point on the closed slab, opening frame."""
-        return self.corner + self.rotation @ np.array([across, -back, -down])
+        up = self.scene.slab.height[0] - down
+        placed: Floats = self.place @ [across, -back, up, 1.0]
+        return placed
 
 
 def closed_slab(scene: Scene) -> Hung:
     """Return where a scene's slab hangs when it is closed."""
     hung = hang(scene)
-    place = hung.place
-    rotation, shift = place[:, :3], place[:, 3]
     return Hung(
         scene=scene,
-        rotation=rotation,
-        corner=shift + rotation @ [0.0, 0.0, scene.slab.height[0]],
+        moving=(),
+        fixed=(),
+        barrels=(),
         axis=hung.axis,
+        place=hung.place,
         jamb_pins=hung.jamb_pins,
         slab_pins=hung.slab_pins,
     )
-
-
-def hinge_margin(hung: Hung, down: float) -> float:
-    """Return the gap from the hinge edge to the hinge leg, square to the leg."""
-    slab = hung.scene.slab
-    point = hung.at(0.0, slab.hinge_edge.crown(slab.thickness), down)
-    return _gap(hung.scene.opening, point, hinge_leg_plan)
 
 
 def strike_margin(hung: Hung, width: float, down: float) -> float:
     """Return the gap from the strike edge of a slab so wide to the strike leg."""
     slab = hung.scene.slab
     point = hung.at(width, slab.strike_edge.crown(slab.thickness), down)
-    return _gap(hung.scene.opening, point, strike_leg_plan)
-
-
-def head_margin(hung: Hung, across: float, back: float, down: float) -> float:
-    """Return the gap from a point of the slab's top up to the head."""
-    opening = hung.scene.opening
-    x, _, z = hung.at(across, back, down)
-    low, high = opening.height
-    hinge = hinge_leg_plan(opening, low).edge[0]
-    strike = strike_leg_plan(opening, high).edge[0]
-    return float(low + (high - low) * (x - hinge) / (strike - hinge) - z)
+    return float(strike_leg_plan(hung.scene.opening, float(point[2])).gap(point[:2]))
 
 
 def width_for_margin(hung: Hung, margin: float, down: float) -> float:
@@ -103,7 +76,7 @@ def down_for_head(hung: Hung, margin: float, across: float) -> float:
     """Return how far down from the hinge corner the strike edge's top is, for a head margin."""
     slab = hung.scene.slab
     back = slab.strike_edge.crown(slab.thickness)
-    return zero_of(lambda down: head_margin(hung, across, back, down) - margin, 0.0)
+    return zero_of(lambda down: head_gap(hung.scene, hung.at(across, back, down)) - margin, 0.0)
 
 
 def least_floor_margin(hung: Hung, width: float, down: float, until: float) -> float:
@@ -140,47 +113,10 @@ def stations_down(hung: Hung, top: float, bottom: float) -> tuple[float, ...]:
 
     ``top`` and ``bottom`` are its ends, down from the hinge corner.
     """
-    opening = hung.scene.opening
-    measured = (
-        opening.width,
-        *(leg.plumb for leg in (opening.hinge_leg, opening.strike_leg)),
-        *(leg.cross for leg in (opening.hinge_leg, opening.strike_leg)),
-        opening.strike_leg.twist,
-    )
-    level = float(hung.corner[2] + hung.rotation[2, 0] * opening.width[0])
-    found = {top, bottom}
-    for count in {len(stations) for stations in measured if len(stations) > 2}:
-        for height in opening.height:
-            heights = [height * (1 - k / (count - 1)) for k in range(count)]
-            found.update((level - z) / float(hung.rotation[2, 2]) for z in heights)
+    heights = leg_heights(hung.scene.opening, 1)
+    level = float(hung.at(hung.scene.opening.width[0], 0.0, 0.0)[2])
+    found = {top, bottom, *((level - z) / float(hung.place[2, 2]) for z in heights)}
     return tuple(sorted(down for down in found if top <= down <= bottom))
-
-
-def upright_margins(hung: Hung, slab: Slab) -> tuple[Floats, Floats]:
-    """Return the hinge and the strike margins of a slab, each at top, middle and bottom (3,)."""
-    tops = (0.0, slab.height[0] - slab.height[1])
-    downs = [tops[side] + slab.height[side] * np.array([0.0, 0.5, 1.0]) for side in (0, 1)]
-    hinge = [hinge_margin(hung, float(down)) for down in downs[0]]
-    widths = [width_at(slab, slab.height[1] * share) for share in (1.0, 0.5, 0.0)]
-    strike = [
-        strike_margin(hung, width, float(down))
-        for width, down in zip(widths, downs[1], strict=True)
-    ]
-    return np.array(hinge), np.array(strike)
-
-
-def level_margins(hung: Hung, slab: Slab) -> tuple[Floats, Floats]:
-    """Return the head and the bottom margins of a slab, each at hinge and strike side (2,)."""
-    backs = [edge.crown(slab.thickness) for edge in (slab.hinge_edge, slab.strike_edge)]
-    tops = [0.0, width_at(slab, slab.height[1])]
-    falls = [0.0, slab.height[0] - slab.height[1]]
-    feet = [0.0, width_at(slab, 0.0)]
-    head = [head_margin(hung, *place) for place in zip(tops, backs, falls, strict=True)]
-    bottom = []
-    for across, back in zip(feet, backs, strict=True):
-        x, y, z = hung.at(across, back, slab.height[0])
-        bottom.append(gap_under(hung.scene, float(x), float(y), float(z)))
-    return np.array(head), np.array(bottom)
 
 
 def zero_of(gap: Callable[[float], float], start: float) -> float:
@@ -193,11 +129,6 @@ def zero_of(gap: Callable[[float], float], start: float) -> float:
             break
         here, value, there = there, beyond, there - beyond * (there - here) / (beyond - value)
     return there
-
-
-def _gap(opening: Opening, point: Floats, plan_at: Callable[[Opening, float], LegPlan]) -> float:
-    plan = plan_at(opening, float(point[2]))
-    return float((point[:2] - plan.edge) @ plan.normal)
 
 
 def _plane_floor_margin(hung: Hung, corner: Floats, until: float) -> float:

@@ -11,15 +11,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos
 
-import numpy as np
-
 from swingcheck.assembly import hinge_name
 from swingcheck.assembly.legs import hinge_leg_plan
-from swingcheck.bench.hung import Hung, closed_slab
+from swingcheck.bench.hung import closed_slab
 from swingcheck.bench.screws import Screw, screw_for, screw_holes
 from swingcheck.bench.species import wood_kind
-from swingcheck.geometry.solid import Floats
 from swingcheck.model import Scene
+from swingcheck.swing.found import AxisFound
+from swingcheck.swing.margins import pins_found
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,23 +83,19 @@ class Layout:
 def layout(scene: Scene) -> Layout:
     """Return the marks for every leaf of a scene."""
     hung = closed_slab(scene)
+    pins = pins_found(hung)
+    # A mark farther down the slab lowers its pin by the cosine between slab and pin line.
+    cosine = float(hung.place[:, 2] @ hung.axis.direction)
     screw, wood = screw_for(scene.hinge), wood_kind(scene.slab.material)
     return Layout(
-        hinges=tuple(_hinge_marks(hung, k) for k in range(scene.hinge.count)),
+        hinges=tuple(
+            _hinge_marks(scene, pins, k, scene.hinge.slab.tops[k] + pins.up_down[k] / cosine)
+            for k in range(scene.hinge.count)
+        ),
         screw=screw,
         wood=wood,
         pilot=screw.pilot(wood),
     )
-
-
-def transferred_top(hung: Hung, k: int) -> float:
-    """Return where hinge ``k``'s leaf goes on the slab to meet the jamb's, from the slab's top.
-
-    The two pins are compared along the pin line; a mark farther down the slab
-    lowers its pin by the cosine between slab and pin line.
-    """
-    high = float((hung.slab_pins[k] - hung.jamb_pins[k]) @ hung.axis.direction)
-    return hung.scene.hinge.slab.tops[k] + high / float(hung.rotation[:, 2] @ hung.axis.direction)
 
 
 def slab_run(scene: Scene, k: int) -> float:
@@ -118,22 +113,19 @@ def jamb_run(scene: Scene, k: int) -> float:
     return hinge_leg_plan(opening, middle).rabbet - hinge.jamb.setbacks[k]
 
 
-def _hinge_marks(hung: Hung, k: int) -> HingeMarks:
-    scene = hung.scene
+def _hinge_marks(scene: Scene, pins: AxisFound, k: int, top: float) -> HingeMarks:
+    """Return a hinge's marks; ``top`` is where its leaf on the slab meets the jamb's."""
     jamb, slab = scene.hinge.jamb, scene.hinge.slab
-    top = transferred_top(hung, k)
-    between = _across(hung, hung.slab_pins[k] - hung.jamb_pins[k])
-    off = max(_across(hung, pins[k] - hung.axis.point) for pins in (hung.jamb_pins, hung.slab_pins))
-    too_low = slab.tops[k] - top
+    too_low, apart, off = slab.tops[k] - top, pins.apart[k], pins.off_line[k]
     return HingeMarks(
         name=hinge_name(scene, k),
         jamb=_leaf_mark(scene, jamb.tops[k], jamb.setbacks[k], jamb_run(scene, k), jamb.depths[k]),
         slab=_leaf_mark(scene, top, slab.setbacks[k], slab_run(scene, k), slab.depths[k]),
         told=slab.tops[k],
         too_low=too_low,
-        apart=between,
+        apart=apart,
         off_line=off,
-        lines_up=max(abs(too_low), between, off) <= scene.shop.pin_tolerance,
+        lines_up=max(abs(too_low), apart, off) <= scene.shop.pin_tolerance,
     )
 
 
@@ -150,8 +142,3 @@ def _leaf_mark(scene: Scene, top: float, setback: float, run: float, depth: floa
         depth=depth,
         holes=holes,
     )
-
-
-def _across(hung: Hung, away: Floats) -> float:
-    direction = hung.axis.direction
-    return float(np.linalg.norm(away - (away @ direction) * direction))

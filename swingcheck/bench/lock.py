@@ -157,7 +157,7 @@ def strike_place(scene: Scene, lock: Lock) -> StrikePlace:
     hung, slab, opening = closed_slab(scene), scene.slab, scene.opening
     across, back, z = bore_centre(scene, lock)
     edge = hung.at(across + lock.backset, -back, slab.height[0] - z)
-    along = hung.rotation[:, 0]
+    along = hung.place[:, 0]
     leg, gap = strike_leg_plan(opening, float(edge[2])), 0.0
     for _ in range(4):
         toward = float(along[:2] @ leg.normal)

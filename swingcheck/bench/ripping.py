@@ -9,11 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import tan
 
-from swingcheck.assembly.slab import (
-    width_at,
-)
+from swingcheck.assembly.slab import width_at
 from swingcheck.bench.concerns import (
     Concern,
     Warned,
@@ -25,13 +22,13 @@ from swingcheck.bench.hung import (
     Hung,
     closed_slab,
     least_floor_margin,
-    level_margins,
     stations_down,
     strike_margin,
-    upright_margins,
 )
 from swingcheck.bench.sizing import least_off, nominal_slab, wanted_margins, wanted_slab
-from swingcheck.model import Assumed, Delivered, Edge, Scene, Share, Slab, Stations
+from swingcheck.model import Assumed, Delivered, Scene, Share, Slab, Stations
+from swingcheck.swing.found import Margins
+from swingcheck.swing.margins import closed_margins
 from swingcheck.units import length_text
 
 _NOTHING = 1e-9
@@ -110,8 +107,7 @@ class EndCut:
 class Ripping:
     """The cuts, the slab they leave, and the margins it hangs with.
 
-    ``hinge`` and ``strike`` margins are top, middle, bottom; ``head`` and
-    ``bottom`` hinge side, strike side; ``strike_run`` is the least and the
+    ``strike_run`` is the least and the
     most strike margin at any height that was measured, and ``over_floor`` the
     least bottom margin through the swing.
     """
@@ -120,10 +116,7 @@ class Ripping:
     finished: Slab
     edges: tuple[EdgeCut, EdgeCut]
     ends: tuple[EndCut, EndCut]
-    hinge: Stations
-    strike: Stations
-    head: Stations
-    bottom: Stations
+    margins: Margins
     strike_run: tuple[float, float]
     over_floor: float
     warned: tuple[Warned, ...]
@@ -139,7 +132,7 @@ class Ripping:
         """The finished width on the narrow face, at the stations of the wide one."""
         slab = self.finished
         edges = (slab.hinge_edge, slab.strike_edge)
-        taken = sum(face_drop(edge, slab.thickness) for edge in edges)
+        taken = sum(edge.narrow_inset(slab.thickness) for edge in edges)
         return tuple(width - taken for width in slab.width)
 
 
@@ -158,8 +151,7 @@ def ripping(scene: Scene) -> Ripping:
         assumed = (*assumed, _assumed_size(delivered, scene.unit))
     finished, ends = _trimmed(wanted, delivered)
     finished, edges = _ripped(finished, delivered, ends)
-    hinge_margins, strike_margins = upright_margins(hung, finished)
-    head, below = level_margins(hung, finished)
+    margins = closed_margins(closed_slab(replace(scene, slab=finished)))
     run = _strike_run(hung, finished)
     warned = (
         *short_of(wanted, finished),
@@ -171,7 +163,7 @@ def ripping(scene: Scene) -> Ripping:
             deepest=[cut.deepest for cut in edges],
             end=ends[1].off[0],
         ),
-        *margin_warnings(scene.shop, run, (float(head.min()), float(head.max()))),
+        *margin_warnings(scene.shop, run, (min(margins.head), max(margins.head))),
     )
     foot = width_at(finished, 0.0)
     return Ripping(
@@ -179,10 +171,7 @@ def ripping(scene: Scene) -> Ripping:
         finished=finished,
         edges=edges,
         ends=ends,
-        hinge=tuple(hinge_margins.tolist()),
-        strike=tuple(strike_margins.tolist()),
-        head=tuple(head.tolist()),
-        bottom=tuple(below.tolist()),
+        margins=margins,
         strike_run=run,
         over_floor=least_floor_margin(hung, foot, finished.height[0], scene.swing.wanted),
         warned=warned,
@@ -193,13 +182,6 @@ def ripping(scene: Scene) -> Ripping:
 def finished_scene(scene: Scene, cuts: Ripping) -> Scene:
     """Return the scene with the slab that the cuts leave."""
     return replace(scene, slab=cuts.finished)
-
-
-def face_drop(edge: Edge, thickness: float) -> float:
-    """Return how much narrower an edge makes the narrow face than where the width is read."""
-    if edge.is_round:
-        return edge.wide_inset(thickness)
-    return thickness * tan(edge.lean)
 
 
 def _assumed_size(delivered: Delivered, unit: str) -> Assumed:
@@ -234,8 +216,8 @@ def _ripped(
     downs = [down for down, _ in places]
     left = [min(width, widest) for _, width in places]
     hinge = _hinge_off(delivered, [delivered.width - width for width in left], least)
-    drop = face_drop(edges[0], slab.thickness)
-    both = drop + face_drop(edges[1], slab.thickness)
+    drop = edges[0].narrow_inset(slab.thickness)
+    both = drop + edges[1].narrow_inset(slab.thickness)
     first = [delivered.width - hinge] * len(left)
     return slab, (
         _edge_cut("hinge edge", slab, downs, [delivered.width] * len(left), first, drop),
@@ -291,7 +273,7 @@ def _edge_cut(
         edge=name,
         marks=marks,
         tilt=edge.lean,
-        drop=face_drop(edge, slab.thickness),
+        drop=edge.narrow_inset(slab.thickness),
         at_crown=edge.is_round,
     )
 

@@ -1,12 +1,13 @@
 """The margins across the year: what the wood swells, and what paint takes.
 
 The slab grows away from its hinges, so all that it gains in width comes off
-the strike margin. How much of it grows is its construction's: a solid slab all
-of its width, a stile and rail one its two stiles (its rails run the other way
-and its panels float), a veneered or engineered core the solid strips along
-its edges, hollow metal nothing. Every month is taken as if the wood came to
-rest in that month's air; paint and thickness slow it, so what it does is at
-most this. Growth of the jamb is not counted.
+the strike margin; on a pair the inactive slab's growth does too. How much of
+it grows is its construction's: a solid slab all of its width, a stile and rail
+one its two stiles (its rails run the other way and its panels float), a
+veneered or engineered core the solid strips along its edges, hollow metal
+nothing. Every month is taken as if the wood came to rest in that month's air;
+paint and thickness slow it, so what it does is at most this. Growth of the
+jamb is not counted.
 
 Paint builds on both faces of a margin: film thickness times coats on each.
 One dry film is about 1.5 mils for a waterborne coat (MIL-HDBK-1110, Handbook
@@ -15,13 +16,14 @@ for Paints and Protective Coatings, section 4.4.1.2, read).
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from swingcheck.bench.hung import closed_slab, upright_margins
 from swingcheck.bench.moisture import moisture_content, swelling
 from swingcheck.bench.species import VALID, Movement, movement
 from swingcheck.bench.weight import STILE, known_construction
-from swingcheck.model import Assumed, Finish, Scene, Season, Stations
+from swingcheck.model import Assumed, Finish, Scene, Season, Stations, inactive_scene
+from swingcheck.swing.found import Margins
 from swingcheck.units import length_text
 
 MONTHS = (
@@ -60,6 +62,8 @@ _NOTHING = 1e-9
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MonthMargins:
     """One month, painted: the slab's moisture, what its width gained, and its margins.
+
+    On a pair ``gained`` is what both slabs' widths did.
 
     ``temperature`` is Fahrenheit, ``humidity`` and ``moisture`` percent;
     ``hinge`` and ``strike`` are top, middle, bottom.
@@ -106,16 +110,18 @@ class SeasonMargins:
     assumed: tuple[Assumed, ...]
 
 
-def season_margins(scene: Scene) -> SeasonMargins:
-    """Return the margins of a scene's slab as it hangs, month by month."""
+def season_margins(scene: Scene, margins: Margins) -> SeasonMargins:
+    """Return the margins of a scene's slab month by month, from today's as a check finds them."""
     told, finish, assumed = _season_and_finish(scene)
     moving, strip_assumed = moving_width(scene)
-    species = movement(scene.slab.material) if moving > 0 else None
-    across = species.across(scene.slab.grain) if species else 0.0
+    species = _species(scene, moving)
     now, contents = _contents(told)
     film = finish.film * (finish.slab + finish.jamb)
-    gains = [swelling(moving, across, now, content) for content in contents]
-    hinge, strike = upright_margins(closed_slab(scene), scene.slab)
+    own = _gains(scene, now, contents)
+    beside = [0.0] * len(MONTHS)
+    if scene.inactive is not None:
+        beside = _gains(inactive_scene(scene)[0], now, contents)
+    gains = [sum(each) for each in zip(own, beside, strict=True)]
     months = tuple(
         MonthMargins(
             month=name,
@@ -123,19 +129,20 @@ def season_margins(scene: Scene) -> SeasonMargins:
             humidity=(told.humidities or USUAL_HUMIDITIES)[k],
             moisture=contents[k],
             gained=gains[k],
-            hinge=tuple((hinge - film).tolist()),
-            strike=tuple((strike - film - gains[k]).tolist()),
+            hinge=tuple(margin - film for margin in margins.hinge),
+            strike=tuple(margin - film - gains[k] for margin in margins.strike),
         )
         for k, name in enumerate(MONTHS)
     )
     least = USUAL_LEAST if told.least is None else told.least
     through = species.through(scene.slab.grain) if species else 0.0
+    kept = least + film + max(0.0, *beside)
     return SeasonMargins(
         months=months,
         moving=moving,
         species=species,
         now=now,
-        unpainted=tuple(strike.tolist()),
+        unpainted=margins.strike,
         film=film,
         through=swelling(scene.slab.thickness, through, now, max(contents)),
         tightest=min(months, key=lambda month: min(month.strike)).month,
@@ -143,10 +150,22 @@ def season_margins(scene: Scene) -> SeasonMargins:
         closes=_first_under(months, 0.0),
         falls_short=_first_under(months, least),
         least=least,
-        leave=_margin_to_leave(least + film, max(0.0, *gains), moving, float(strike.min())),
+        leave=_margin_to_leave(kept, max(0.0, *own), moving, min(margins.strike)),
         past_valid=species is not None and _is_past(now, contents),
         assumed=(*assumed, *strip_assumed),
     )
+
+
+def _species(scene: Scene, moving: float) -> Movement | None:
+    return movement(scene.slab.material) if moving > 0 else None
+
+
+def _gains(scene: Scene, now: float, contents: Sequence[float]) -> list[float]:
+    """Return what a slab's width gains until each month, inches."""
+    moving, _ = moving_width(scene)
+    species = _species(scene, moving)
+    across = species.across(scene.slab.grain) if species else 0.0
+    return [swelling(moving, across, now, content) for content in contents]
 
 
 def moving_width(scene: Scene) -> tuple[float, tuple[Assumed, ...]]:

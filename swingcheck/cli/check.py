@@ -82,9 +82,9 @@ def command(
         if result is not None and not as_json:
             said = card(result, unit)
             if with_year:
-                said = with_season(
-                    said, season_margins(result.found.scene), unit or result.found.scene.unit
-                )
+                scene = result.found.scene
+                season = season_margins(scene, result.found.margins)
+                said = with_season(said, season, unit or scene.unit)
             click.echo("\n" * any(results) + text(said, page_width()))
         results.append(result)
     if as_json:
@@ -111,7 +111,7 @@ def _data(result: Answer, with_year: bool) -> dict[str, Any]:
     """Return a check's data, with the year under ``season`` where it was asked for."""
     data = check_data(result)
     if with_year:
-        data["season"] = season_data(season_margins(result.found.scene))
+        data["season"] = season_data(season_margins(result.found.scene, result.found.margins))
     return data
 
 

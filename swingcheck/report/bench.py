@@ -134,12 +134,12 @@ def _cut_items(cuts: Ripping, lengths: Lengths) -> Items:
     ]
     delivered = f"{lengths.full(cuts.delivered.width)} x {lengths.full(cuts.delivered.height)}"
     margins = (
-        ("hinge", tuple(map(lengths.bare, cuts.hinge))),
-        ("strike", tuple(map(lengths.bare, cuts.strike))),
+        ("hinge", tuple(map(lengths.bare, cuts.margins.hinge))),
+        ("strike", tuple(map(lengths.bare, cuts.margins.strike))),
     )
     level = (
-        ("head", tuple(map(lengths.bare, cuts.head))),
-        ("bottom", tuple(map(lengths.bare, cuts.bottom))),
+        ("head", tuple(map(lengths.bare, cuts.margins.head))),
+        ("bottom", tuple(map(lengths.bare, cuts.margins.bottom))),
     )
     return [
         Entry(label="From", texts=(f"{delivered} as delivered, wide face up",)),

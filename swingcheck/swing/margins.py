@@ -73,7 +73,7 @@ def closed_margins(assembly: Assembly) -> Margins:
     return Margins(
         hinge=_point(_leg_gaps(scene.opening, hinge, hinge_leg_plan)),
         strike=_point(_strike_gaps(assembly, strike, STATIONS)),
-        head=(_head_gap(scene, hinge[0]), _head_gap(scene, strike[0])),
+        head=(head_gap(scene, hinge[0]), head_gap(scene, strike[0])),
         bottom=(bottom[0], bottom[1]),
         hinge_stop=_stop_gaps(assembly, hinge, hinge_leg_plan),
         strike_stop=None if scene.inactive else _stop_gaps(assembly, strike, strike_leg_plan),
@@ -112,9 +112,20 @@ def margins_along(assembly: Assembly, shares: Sequence[float]) -> MarginLines:
     return MarginLines(
         hinge=line(hinge, _leg_gaps(scene.opening, hinge, hinge_leg_plan), (-1.0, 0.0)),
         strike=line(strike, _strike_gaps(assembly, strike, shares), (1.0, 0.0)),
-        head=line(top, [_head_gap(scene, p) for p in top], head_out),
+        head=line(top, [head_gap(scene, p) for p in top], head_out),
         bottom=line(low, _bottom_gaps(assembly, low, shares), (0.0, -1.0)),
     )
+
+
+def head_gap(scene: Scene, p: Floats) -> float:
+    """Return the gap from a point (3,) of the slab's top, opening frame, up to the head."""
+    arc = head_arc(scene.opening)
+    if arc is not None:
+        return arc.gap(float(p[0]), float(p[2]))
+    low, high = scene.opening.height
+    hinge = float(hinge_leg_plan(scene.opening, low).edge[0])
+    strike = float(strike_leg_plan(scene.opening, high).edge[0])
+    return float(low + (high - low) * (p[0] - hinge) / (strike - hinge) - p[2])
 
 
 def pins_found(assembly: Assembly) -> AxisFound:
@@ -232,16 +243,6 @@ def _bottom_gaps(assembly: Assembly, points: Floats, shares: Sequence[float]) ->
             met = _top_points(other.assembly, shares)
             return tuple(float(gap) for gap in points[:, 2] - met[:, 2] - over)
     return tuple(_floor_gap(assembly, p) for p in points)
-
-
-def _head_gap(scene: Scene, p: Floats) -> float:
-    arc = head_arc(scene.opening)
-    if arc is not None:
-        return arc.gap(float(p[0]), float(p[2]))
-    low, high = scene.opening.height
-    hinge = float(hinge_leg_plan(scene.opening, low).edge[0])
-    strike = float(strike_leg_plan(scene.opening, high).edge[0])
-    return float(low + (high - low) * (p[0] - hinge) / (strike - hinge) - p[2])
 
 
 def _floor_gap(assembly: Assembly, p: Floats) -> float:

@@ -121,4 +121,4 @@ def test_margin_is_made_by_the_hinge(
         hinge__slab__depths=(thickness * slab,) * 3,
     )
     expected = 2 * thickness + gap - thickness * jamb - thickness * slab
-    assert ripping(scene).hinge == pytest.approx((expected,) * 3)
+    assert ripping(scene).margins.hinge == pytest.approx((expected,) * 3)

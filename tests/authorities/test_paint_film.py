@@ -15,6 +15,7 @@ from __future__ import annotations
 
 import pytest
 
+from swingcheck.bench.door import bench_numbers
 from swingcheck.bench.ripping import ripping
 from swingcheck.bench.season import USUAL_FINISH, season_margins
 from swingcheck.model import Finish
@@ -29,13 +30,15 @@ def test_three_coats_on_both_faces() -> None:
         finish=Finish(slab=3, jamb=3, film=1.5 * MIL), slab__construction="hollow metal"
     )
     bare = ripping(scene)
-    painted = season_margins(scene)
+    painted = season_margins(scene, bare.margins)
     assert painted.film == pytest.approx(0.009)
     month = painted.months[0]
     both = sum(
         before - after
         for before, after in zip(
-            (bare.hinge[1], bare.strike[1]), (month.hinge[1], month.strike[1]), strict=True
+            (bare.margins.hinge[1], bare.margins.strike[1]),
+            (month.hinge[1], month.strike[1]),
+            strict=True,
         )
     )
     assert both == pytest.approx(0.018)
@@ -51,11 +54,13 @@ def test_film_taken_where_nothing_is_said_is_the_handbooks() -> None:
 
 @pytest.mark.parametrize("coats", [2, 3])
 def test_griffiths_allowance_covers_the_paint_and_more(coats: int) -> None:
-    film = season_margins(plain_scene(finish=Finish(slab=coats, jamb=coats, film=1.5 * MIL))).film
+    film = bench_numbers(
+        plain_scene(finish=Finish(slab=coats, jamb=coats, film=1.5 * MIL))
+    ).season.film
     assert film < 1 / 16 / 5
 
 
 def test_lacquered_slab_in_a_bare_jamb() -> None:
     # Four coats of 1 mil on one face only.
     scene = plain_scene(finish=Finish(slab=4, jamb=0, film=1 * MIL))
-    assert season_margins(scene).film == pytest.approx(4 * MIL)
+    assert bench_numbers(scene).season.film == pytest.approx(4 * MIL)

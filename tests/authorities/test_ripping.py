@@ -55,7 +55,7 @@ def test_width_of_the_pocketbook() -> None:
         wanted=Wanted(strike=3 / 32),
     )
     cuts = ripping(scene)
-    assert cuts.hinge == pytest.approx((3 / 32,) * 3)
+    assert cuts.margins.hinge == pytest.approx((3 / 32,) * 3)
     assert cuts.finished.width == pytest.approx((35 + 13 / 16,))
 
 

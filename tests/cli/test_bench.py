@@ -121,5 +121,19 @@ def test_year_of_a_check(closet: str) -> None:
     assert "season" not in json.loads(run("check", closet, "--json").stdout)
 
 
+def test_today_the_year_has_the_margins_of_the_check() -> None:
+    """Pairs, Dutch doors, lipped slabs and double-acting ones among them."""
+    result = run("check", *map(str, SCENES), "--season", "--json")
+    found = json.loads(result.stdout)
+    assert len(found) == len(SCENES)
+    for each in found:
+        margins, year = each["margins_in"], each["season"]
+        assert year["unpainted_strike_in"] == margins["strike"], each["scene"]
+        for month in year["months"]:
+            for side, grown in (("hinge", 0.0), ("strike", month["gained_in"])):
+                today = [margin + year["film_in"] + grown for margin in month[f"{side}_in"]]
+                assert today == pytest.approx(margins[side], abs=1e-9), each["scene"]
+
+
 def test_year_leaves_the_verdict_alone(closet: str) -> None:
     assert run("check", closet, "--season").exit_code == run("check", closet).exit_code

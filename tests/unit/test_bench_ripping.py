@@ -15,7 +15,7 @@ from swingcheck.assembly import assemble
 from swingcheck.assembly.ground import floor_height
 from swingcheck.assembly.slab import slab_blank, width_at
 from swingcheck.bench.concerns import Concern
-from swingcheck.bench.hung import closed_slab, least_floor_margin, level_margins, upright_margins
+from swingcheck.bench.hung import closed_slab, least_floor_margin
 from swingcheck.bench.ripping import Ripping, finished_scene, ripping
 from swingcheck.bench.sizing import nominal_slab, straight_under
 from swingcheck.geometry.frames import turning
@@ -41,19 +41,6 @@ def bowed(scene: Scene) -> bool:
 
 
 # ---------------------------------------------------------------- the closed slab
-
-
-@given(seeds)
-def test_closed_slab_has_the_margins_that_a_check_finds(seed: int) -> None:
-    scene = random_opening(seed)
-    hung = closed_slab(scene)
-    hinge, strike = upright_margins(hung, scene.slab)
-    head, bottom = level_margins(hung, scene.slab)
-    found = closed_margins(assemble(scene))
-    assert hinge == pytest.approx(found.hinge, abs=1e-12)
-    assert strike == pytest.approx(found.strike, abs=1e-12)
-    assert head == pytest.approx(found.head, abs=1e-12)
-    assert bottom == pytest.approx(found.bottom, abs=1e-12)
 
 
 @given(seeds, st.floats(0.1, pi))
@@ -103,8 +90,8 @@ def test_a_wanted_strike_margin_is_left_and_nowhere_less(seed: int, margin: floa
     assert cuts.strike_run[0] == pytest.approx(margin, abs=1e-9)
     # Between two measured heights a twist that changes makes the margin bend, by next to nothing.
     assert min(found.strike) >= margin - 1e-6
-    assert found.strike == pytest.approx(cuts.strike, abs=1e-12)
-    assert found.head == pytest.approx(cuts.head, abs=1e-12)
+    assert found.strike == pytest.approx(cuts.margins.strike, abs=1e-12)
+    assert found.head == pytest.approx(cuts.margins.head, abs=1e-12)
     if not bowed(scene) and len(cuts.finished.width) == 2:
         # Straight legs: the taper leaves the margin at both ends.
         assert found.strike[0] == pytest.approx(margin, abs=1e-4)
@@ -116,7 +103,7 @@ def test_a_wanted_bottom_margin_is_left_through_the_swing(seed: int) -> None:
     scene = changed(random_opening(seed), wanted=Wanted(bottom=0.375))
     cuts = ripping(scene)
     assert cuts.over_floor == pytest.approx(0.375, abs=1e-9)
-    assert cuts.head[1] == pytest.approx(
+    assert cuts.margins.head[1] == pytest.approx(
         scene.slab.head_margin, abs=scene.shop.rip_tolerance + 2e-3
     )
 
@@ -128,7 +115,7 @@ def test_width_from_the_hinge_leaves_by_hand() -> None:
     )
     assert ripping(scene).finished.width == pytest.approx((30.125 - 1 / 16 - 3 / 32,))
     shallow = changed(scene, hinge__slab__depths=(0.097 - 1 / 32,) * 3)
-    assert ripping(shallow).hinge == pytest.approx((3 / 32,) * 3)
+    assert ripping(shallow).margins.hinge == pytest.approx((3 / 32,) * 3)
     assert ripping(shallow).finished.width == pytest.approx((30.125 - 3 / 32 - 3 / 32,))
 
 
@@ -177,12 +164,12 @@ def test_top_is_scribed_to_a_head_out_of_level() -> None:
     cuts = ripping(scene)
     top, bottom = cuts.ends
     # The head falls from leg to leg; the strike edge stands a width past the hinge margin.
-    fall = 0.25 * (29.875 + cuts.hinge[0]) / 30.125
+    fall = 0.25 * (29.875 + cuts.margins.hinge[0]) / 30.125
     assert top.off == pytest.approx((0.0, fall), abs=1e-9)
     assert top.left == pytest.approx((80.0, 80.0 - fall))
     assert bottom.off == pytest.approx((0.25, 0.25))
     assert cuts.finished.height == pytest.approx((79.75, 79.75 - fall))
-    assert cuts.head == pytest.approx((1 / 8, 1 / 8), abs=1e-3)
+    assert cuts.margins.head == pytest.approx((1 / 8, 1 / 8), abs=1e-3)
     # Falling the other way, the hinge side is what comes off.
     other = ripping(changed(scene, opening__height=(80.25, 80.5))).ends[0]
     assert other.off == pytest.approx((fall, 0.0), abs=1e-9)
@@ -201,7 +188,7 @@ def test_bottom_clears_the_covering_and_a_rising_floor() -> None:
     assert cuts.over_floor == pytest.approx(0.25)
     # At 90 degrees the strike edge stands farthest out over the rise; by the
     # axis at y = 5/8 and the slab's width beyond it.
-    assert cuts.bottom[0] > 0.25 + 0.01 * 29.0
+    assert cuts.margins.bottom[0] > 0.25 + 0.01 * 29.0
 
 
 # ---------------------------------------------------------------- marks
@@ -278,8 +265,8 @@ def test_too_small_a_slab_is_told_and_opens_the_margin() -> None:
     assert cuts.finished.width == (29.75,)
     assert cuts.finished.height == (79.5, 79.5)
     full = ripping(plain_scene())
-    assert min(cuts.strike) == pytest.approx(min(full.strike) + 0.125)
-    assert min(cuts.bottom) == pytest.approx(min(full.bottom) + 0.25)
+    assert min(cuts.margins.strike) == pytest.approx(min(full.margins.strike) + 0.125)
+    assert min(cuts.margins.bottom) == pytest.approx(min(full.margins.bottom) + 0.25)
 
 
 def test_nothing_said_takes_the_smallest_that_is_sold() -> None:

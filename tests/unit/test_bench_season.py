@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from swingcheck.assembly import assemble
 from swingcheck.bench.moisture import moisture_content
-from swingcheck.bench.season import MONTHS, USUAL_STRIP, season_margins
+from swingcheck.bench.season import MONTHS, USUAL_STRIP, SeasonMargins, season_margins
 from swingcheck.bench.species import known_species, movement, nearest_species, wood_kind
 from swingcheck.bench.weight import SPECIFIC_GRAVITY, STILE
 from swingcheck.model import Delivered, Finish, Grain, Scene, Season
+from swingcheck.scenefile import read_scene
 from swingcheck.swing.margins import closed_margins
 from tests.factory import changed, plain_scene
 from tests.openings import random_opening
 
+SCENES = Path(__file__).parents[2] / "scenes"
 BARE = Finish(slab=0, jamb=0, film=0.0015)
 
 # An invented house by the sea, and the same half a year on.
@@ -36,8 +40,12 @@ def closet(**changes: object) -> Scene:
     return plain_scene(**(base | changes))
 
 
+def year(scene: Scene) -> SeasonMargins:
+    return season_margins(scene, closed_margins(assemble(scene)))
+
+
 def test_a_solid_slab_gains_its_whole_width() -> None:
-    season = season_margins(closet())
+    season = year(closet())
     august = season.months[7]
     assert august.month == "August"
     wet = moisture_content(60.0, 80.0)
@@ -52,8 +60,18 @@ def test_a_solid_slab_gains_its_whole_width() -> None:
     assert season.leave == pytest.approx(1 / 16 + swells * (29.875 - season.leave + margin))
 
 
+def test_both_slabs_of_a_pair_grow_toward_each_other() -> None:
+    pair = changed(read_scene(SCENES / "dining_room.toml"), season=AIR, finish=BARE)
+    assert pair.inactive is not None
+    alone, both = year(changed(pair, inactive=None)), year(pair)
+    assert both.months[7].gained == pytest.approx(2 * alone.months[7].gained)
+    swells = alone.months[7].gained / alone.moving
+    opened = both.leave - min(both.unpainted)
+    assert both.leave == pytest.approx(both.least + swells * (2 * both.moving - opened))
+
+
 def test_quarter_sawn_moves_by_the_radial_figure_and_thickens_by_the_other() -> None:
-    flat, quarter = (season_margins(closet(slab__grain=grain)) for grain in Grain)
+    flat, quarter = (year(closet(slab__grain=grain)) for grain in Grain)
     share = flat.months[7].gained / quarter.months[7].gained
     assert share == pytest.approx(0.00369 / 0.00158)
     rise = flat.months[7].moisture - 7.7
@@ -77,13 +95,13 @@ def test_construction_says_how_much_of_the_width_moves(
     construction: str, strip: float | None, moving: float
 ) -> None:
     delivered = None if strip is None else Delivered(width=30.0, height=80.0, edge_strip=strip)
-    season = season_margins(closet(slab__construction=construction, slab__delivered=delivered))
+    season = year(closet(slab__construction=construction, slab__delivered=delivered))
     assert season.moving == moving
     assert (season.species is None) is (moving == 0.0)
 
 
 def test_month_that_the_margin_closes_and_what_to_leave() -> None:
-    season = season_margins(closet(slab__width=(29.9375,)))
+    season = year(closet(slab__width=(29.9375,)))
     under = [month.month for month in season.months if min(month.strike) <= 0]
     assert season.closes == under[0]
     assert set(under) < set(MONTHS)
@@ -91,22 +109,22 @@ def test_month_that_the_margin_closes_and_what_to_leave() -> None:
     assert season.falls_short == short[0]
     # Left as told, the tightest month keeps just the least margin.
     width = 29.9375 - (season.leave - min(season.unpainted))
-    again = season_margins(closet(slab__width=(width,)))
+    again = year(closet(slab__width=(width,)))
     tight = min(min(month.strike) for month in again.months)
     assert tight == pytest.approx(season.least, abs=1e-9)
     assert again.closes is None
 
 
 def test_a_summer_over_the_new_year_comes_to_close_before_it() -> None:
-    turned = season_margins(closet(season=TURNED, slab__width=(29.9375,)))
-    straight = season_margins(closet(slab__width=(29.9375,)))
+    turned = year(closet(season=TURNED, slab__width=(29.9375,)))
+    straight = year(closet(slab__width=(29.9375,)))
     assert straight.closes is not None
     place = MONTHS.index(straight.closes)
     assert turned.closes == MONTHS[(place - 6) % 12]
 
 
 def test_all_year_closed_is_closed_in_january() -> None:
-    season = season_margins(closet(season=None, finish=None, slab__width=(30.5,)))
+    season = year(closet(season=None, finish=None, slab__width=(30.5,)))
     assert season.closes == "January"
 
 
@@ -114,7 +132,7 @@ def test_all_year_closed_is_closed_in_january() -> None:
 def test_paint_comes_off_both_margins_on_both_faces(seed: int, slab: int, jamb: int) -> None:
     scene = changed(random_opening(seed), season=AIR)
     painted, bare = (
-        season_margins(changed(scene, finish=finish))
+        year(changed(scene, finish=finish))
         for finish in (Finish(slab=slab, jamb=jamb, film=0.002), BARE)
     )
     assert painted.film == pytest.approx(0.002 * (slab + jamb))
@@ -129,7 +147,7 @@ def test_paint_comes_off_both_margins_on_both_faces(seed: int, slab: int, jamb: 
 
 
 def test_slab_at_rest_in_a_month_gains_nothing_there() -> None:
-    season = season_margins(closet(season=Season(month=3)))
+    season = year(closet(season=Season(month=3)))
     assert season.months[2].gained == 0.0
     assert season.now == season.months[2].moisture
     assert "season.moisture" not in {item.key for item in season.assumed}
@@ -137,7 +155,7 @@ def test_slab_at_rest_in_a_month_gains_nothing_there() -> None:
 
 def test_what_was_not_told_is_assumed_and_said() -> None:
     scene = plain_scene(slab__construction="stile and rail")
-    keys = {item.key for item in season_margins(scene).assumed}
+    keys = {item.key for item in year(scene).assumed}
     assert keys == {
         "season.temperatures",
         "season.humidities",
@@ -147,15 +165,15 @@ def test_what_was_not_told_is_assumed_and_said() -> None:
         "slab.delivered.edge_strip",
     }
     told = Season(temperatures=AIR.temperatures, humidities=AIR.humidities, month=1, least=0.0)
-    assert season_margins(closet(season=told)).assumed == ()
+    assert year(closet(season=told)).assumed == ()
 
 
 def test_past_what_the_figures_hold_for() -> None:
     wet = Season(temperatures=(60.0,) * 12, humidities=(85.0,) * 12, moisture=8.0)
-    assert season_margins(closet(season=wet)).past_valid
-    assert not season_margins(closet(slab__construction="hollow metal", season=wet)).past_valid
+    assert year(closet(season=wet)).past_valid
+    assert not year(closet(slab__construction="hollow metal", season=wet)).past_valid
     fair = Season(temperatures=(60.0,) * 12, humidities=(60.0,) * 12, moisture=8.0)
-    assert not season_margins(closet(season=fair)).past_valid
+    assert not year(closet(season=fair)).past_valid
 
 
 def test_species_by_the_names_people_use() -> None:

@@ -332,10 +332,10 @@ def _hanging_step(bench: BenchNumbers, lengths: Lengths) -> Step:
     cuts = bench.cuts
     figures = []
     for label, values, places in (
-        ("hinge", cuts.hinge, STATIONS),
-        ("strike", cuts.strike, STATIONS),
-        ("head", cuts.head, SIDES),
-        ("bottom", cuts.bottom, SIDES),
+        ("hinge", cuts.margins.hinge, STATIONS),
+        ("strike", cuts.margins.strike, STATIONS),
+        ("head", cuts.margins.head, SIDES),
+        ("bottom", cuts.margins.bottom, SIDES),
     ):
         if max(values) - min(values) < 1 / 128:
             figures.append(Figure(label=label, value=size_text(values[0], lengths)))
