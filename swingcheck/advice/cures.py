@@ -18,8 +18,8 @@ from swingcheck.advice.judge import Judge
 from swingcheck.chance.measurements import Dimension, dimensions
 from swingcheck.chance.values import measured
 from swingcheck.model import Scene
-from swingcheck.swing.fit import SLACK, Fit, Limit, Spares, fit, wanted_of
 from swingcheck.swing.kept_parts import Variants
+from swingcheck.swing.trial import SLACK, Limit, Spares, Trial, trial, wanted_of
 from swingcheck.units import angle_text, length_text
 
 #: How many single changes are named at the most.
@@ -42,7 +42,7 @@ class _Tried:
     scene: Scene
     value: float
     size: float
-    fit: Fit
+    fit: Trial
 
 
 def single_cures(
@@ -60,7 +60,7 @@ def single_cures(
         How many single changes are returned at the most.
     """
     variants = variants or Variants()
-    before = fit(scene, variants)
+    before = trial(scene, variants)
     if before.swings:
         return ()
     tries = _tries(scene, before, variants)
@@ -71,7 +71,7 @@ def single_cures(
     return (_cured(scene, before, pair),) if pair else ()
 
 
-def _standards(scene: Scene, before: Fit) -> list[Accepts]:
+def _standards(scene: Scene, before: Trial) -> list[Accepts]:
     """Return what a cure must leave of the limits, the most wanted first.
 
     First every limit that was kept, and the one that the fault is about; then
@@ -110,7 +110,7 @@ def _at_least(floors: Spares) -> Accepts:
 
 
 def _tries(
-    scene: Scene, before: Fit, variants: Variants, most: int = 99
+    scene: Scene, before: Trial, variants: Variants, most: int = 99
 ) -> list[tuple[Judge, Way]]:
     """Return the scene with each dimension free that may cure the fault, and which way it goes."""
     known = {each.key: each for each in dimensions(scene)}
@@ -193,7 +193,9 @@ def _first_good(judge: Judge, values: Sequence[float], accepts: Accepts) -> floa
     return values[here]
 
 
-def _best_pair(tries: Sequence[tuple[Judge, Way]], before: Fit, variants: Variants) -> list[_Tried]:
+def _best_pair(
+    tries: Sequence[tuple[Judge, Way]], before: Trial, variants: Variants
+) -> list[_Tried]:
     """Return the two changes that cure together, the smallest sum; empty where none do.
 
     The first takes away what is touched now, the second what is touched then.
@@ -214,7 +216,7 @@ def _best_pair(tries: Sequence[tuple[Judge, Way]], before: Fit, variants: Varian
     return best
 
 
-def _first_free(judge: Judge, values: Sequence[float], before: Fit) -> float | None:
+def _first_free(judge: Judge, values: Sequence[float], before: Trial) -> float | None:
     """Return the nearest value at which the parts touched now are clear of each other.
 
     With as much between them as is wanted; another part may be touched.
@@ -237,7 +239,7 @@ def _first_free(judge: Judge, values: Sequence[float], before: Fit) -> float | N
     return values[here] if values and judge.fit(values[here]) is not None else None
 
 
-def _cured(scene: Scene, before: Fit, cures: Sequence[_Tried]) -> Cure:
+def _cured(scene: Scene, before: Trial, cures: Sequence[_Tried]) -> Cure:
     said = [_words(cure) for cure in cures]
     frames = [frame for frame, _ in said]
     frame = frames[0] + "".join(f"; and {more[0].lower()}{more[1:]}" for more in frames[1:])
@@ -268,7 +270,7 @@ def _words(cure: _Tried) -> tuple[str, tuple[float, ...]]:
     return act.format(by="{}", to=", to {}"), (by, cure.value)
 
 
-def _price(before: Fit, after: Fit) -> tuple[str, tuple[float, ...]]:
+def _price(before: Trial, after: Trial) -> tuple[str, tuple[float, ...]]:
     """Return which wanted limits a cure breaks that were kept, mostly none, and their lengths."""
     margins = after.margins
     left = {

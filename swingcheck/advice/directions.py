@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from swingcheck.assembly import PartKind
-from swingcheck.swing.fit import Fit, Limit
 from swingcheck.swing.found import Point, Verdict
+from swingcheck.swing.trial import Limit, Trial
 
 #: A margin that differs by more than this from top to bottom is out of parallel, inches.
 PARALLEL = 1 / 64
@@ -21,7 +21,7 @@ class Way:
     most: float
 
 
-def touched(before: Fit) -> tuple[PartKind, ...]:
+def touched(before: Trial) -> tuple[PartKind, ...]:
     """Return the kinds of part that a cure has to do with."""
     if before.touch is None:
         return before.blocked_kinds
@@ -39,7 +39,7 @@ ABOUT = {
 }
 
 
-def ways(before: Fit) -> list[Way]:
+def ways(before: Trial) -> list[Way]:
     """Return what may cure a fault, in the order that it is tried."""
     found: dict[str, Way] = {}
     for kind in touched(before):
@@ -53,7 +53,7 @@ def ways(before: Fit) -> list[Way]:
     return list(found.values())
 
 
-def _worse_end(before: Fit, kind: PartKind) -> str:
+def _worse_end(before: Trial, kind: PartKind) -> str:
     """Return at which end a margin is the less, ``top`` or ``bottom``; empty where it is alike."""
     margins = before.margins
     own: Point | None = {

@@ -14,20 +14,20 @@ from swingcheck.chance.values import Lean, in_file, measured
 from swingcheck.errors import GeometryError
 from swingcheck.geometry.solid import Bools
 from swingcheck.model import Scene
-from swingcheck.swing.fit import (
-    Fit,
-    Limit,
-    Spares,
-    fit,
-    fit_of,
-    limit_spares,
-    wanted_of,
-    within,
-)
 from swingcheck.swing.found import Verdict
 from swingcheck.swing.kept_parts import Variants, bare_assembly
 from swingcheck.swing.margins import closed_margins, pins_found
 from swingcheck.swing.swung import Swung
+from swingcheck.swing.trial import (
+    Limit,
+    Spares,
+    Trial,
+    limit_spares,
+    trial,
+    trial_of,
+    wanted_of,
+    within,
+)
 
 #: How far from swinging a scene is that cannot be built, inches: worse than any that can.
 UNBUILT = 1e3
@@ -51,7 +51,7 @@ class Judge:
     ) -> None:
         self.scene, self.dimension = scene, dimension
         self.variants = variants or Variants()
-        self._fits: dict[float, Fit | None] = {}
+        self._fits: dict[float, Trial | None] = {}
         self._spares: dict[float, Spares] = {}
         off_now = max(pins_found(bare_assembly(scene)).off_line)
         self._pins_off = max(scene.shop.pin_tolerance, off_now)
@@ -61,12 +61,12 @@ class Judge:
         """Return the values that were swung in full."""
         return tuple(self._fits)
 
-    def fit(self, value: float) -> Fit | None:
+    def fit(self, value: float) -> Trial | None:
         """Return the full simulation at a value; ``None`` where it cannot be built."""
         if value not in self._fits:
             changed = self.dimension.changed(self.scene, value)
             try:
-                self._fits[value] = fit(changed, self.variants)
+                self._fits[value] = trial(changed, self.variants)
             except GeometryError:
                 self._fits[value] = None
         return self._fits[value]
@@ -76,13 +76,13 @@ class Judge:
         found = self.fit(value)
         return found is not None and found.swings
 
-    def clears(self, value: float, fault: Fit) -> bool:
+    def clears(self, value: float, fault: Trial) -> bool:
         """Tell whether a value is free of a fault, looking at the parts of that fault alone."""
         try:
             swing = self.variants.swung(self.dimension.changed(self.scene, value))
         except GeometryError:
             return False
-        return fit_of(_only(swing, fault)).swings
+        return trial_of(_only(swing, fault)).swings
 
     def open_by(self, value: float) -> float:
         """Return how far from swinging it is, inches at the strike edge."""
@@ -138,7 +138,7 @@ class Judge:
         return keys
 
 
-def _only(swing: Swung, fault: Fit) -> Swung:
+def _only(swing: Swung, fault: Trial) -> Swung:
     """Return an assembly with the parts that a fault is between and no others."""
     touched = fault.touch
     names = set(fault.blocked_by) if touched is None else {touched.against, *touched.also}

@@ -10,9 +10,9 @@ from swingcheck.advice.search import flip
 from swingcheck.chance.values import with_values
 from swingcheck.errors import GeometryError
 from swingcheck.model import Scene
-from swingcheck.swing.fit import fit
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.swung import overlapped
+from swingcheck.swing.trial import trial
 
 #: The widest hinges that are looked at, how closely, and the step that they are sold in, inches.
 #: Hinges come in half inches: common practice, no source.
@@ -81,7 +81,7 @@ def open_width_needed(
         return None
     stock = STOCK * ceil((least - close) / STOCK)
     stock = stock if opens(stock) else stock + STOCK
-    found = fit(with_values(scene, "hinge.open_width", (stock,)), kept)
+    found = trial(with_values(scene, "hinge.open_width", (stock,)), kept)
     return OpenWidth(wanted=wanted, least=least, stock=stock, swings=found.swings)
 
 

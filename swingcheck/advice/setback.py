@@ -11,8 +11,8 @@ from swingcheck.advice.window import Window, window_of
 from swingcheck.chance.measurements import dimension
 from swingcheck.model import Scene
 from swingcheck.swing.check import check
-from swingcheck.swing.fit import Fit, fit
 from swingcheck.swing.found import Found
+from swingcheck.swing.trial import Trial, trial
 from swingcheck.units import rounded_up
 
 
@@ -34,7 +34,7 @@ class Setback:
     setting: Setting | None
     result: Found | None
     now: float
-    at_now: Fit
+    at_now: Trial
     least: float | None
 
     @property
@@ -64,7 +64,7 @@ def setback(scene: Scene, side: str = "slab") -> Setback:
         setting=setting,
         result=check(setting.fit.scene) if setting else None,
         now=now,
-        at_now=fit(free.changed(scene, now), judge.variants),
+        at_now=trial(free.changed(scene, now), judge.variants),
         least=_nearest(judge, found, now),
     )
 

@@ -8,7 +8,7 @@ from math import ceil, floor
 
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.window import Interval, Window
-from swingcheck.swing.fit import Fit
+from swingcheck.swing.trial import Trial
 from swingcheck.units import MM_PER_INCH
 
 #: How far in from each end a coarse mark has to be, as a share of the interval.
@@ -32,7 +32,7 @@ class Setting:
     value: float
     step: float
     interval: Interval
-    fit: Fit
+    fit: Trial
 
     @property
     def room(self) -> float | None:

@@ -22,8 +22,8 @@ from swingcheck.chance.spans import STEEPEST
 from swingcheck.chance.values import measured
 from swingcheck.errors import GeometryError
 from swingcheck.model import Scene
-from swingcheck.swing.fit import SLACK, Fit, fit, wanted_of
 from swingcheck.swing.kept_parts import Variants
+from swingcheck.swing.trial import SLACK, Trial, trial, wanted_of
 from swingcheck.units import angle_text, length_text
 
 #: How far a slab's face stands off its stop where nothing else is wanted, inches.
@@ -81,7 +81,7 @@ def thick_set(scene: Scene, variants: Variants | None = None) -> tuple[Cure, ...
     try:
         steps += _wider(steps[-1].after, known, kept)
         steps += _bevelled(steps[-1].after, known, kept)
-        found = fit(steps[-1].after, kept)
+        found = trial(steps[-1].after, kept)
     except GeometryError:
         return ()
     return (_remedy(scene, steps, found),) if found.fits else ()
@@ -115,18 +115,18 @@ def _wider(scene: Scene, known: dict[str, Dimension], kept: Variants) -> list[_S
 def _bevelled(scene: Scene, known: dict[str, Dimension], kept: Variants) -> list[_Step]:
     """Return the strike edge bevelled by whole marks until the slab fits; none where it does."""
     bevel = known.get("slab.strike_edge.bevel")
-    if bevel is None or fit(scene, kept).fits:
+    if bevel is None or trial(scene, kept).fits:
         return []
     step = bevel.step(scene)
     first = ceil(bevel.value(scene) / step + 1e-6)
     for mark in range(first, round(STEEPEST / step) + 1):
         tried = _Step(dimension=bevel, before=scene, value=mark * step)
-        if fit(tried.after, kept).fits:
+        if trial(tried.after, kept).fits:
             return [tried]
     return []
 
 
-def _remedy(scene: Scene, steps: Sequence[_Step], found: Fit) -> Cure:
+def _remedy(scene: Scene, steps: Sequence[_Step], found: Trial) -> Cure:
     settings: dict[str, str] = {}
     for step in steps:
         settings |= dict(step.dimension.settings(step.before, step.value))

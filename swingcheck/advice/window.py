@@ -23,9 +23,9 @@ from swingcheck.advice.search import crossing, flip, least
 from swingcheck.chance.measurements import Dimension
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Scene
-from swingcheck.swing.fit import SLACK, Fit, Limit, Spares, within
 from swingcheck.swing.found import Touch, Verdict
 from swingcheck.swing.kept_parts import Variants
+from swingcheck.swing.trial import SLACK, Limit, Spares, Trial, within
 
 #: How closely an end is solved: inches, and radians (a millionth of a degree).
 WIDTH, WIDTH_ANGLE = 5e-7, 1.5e-8
@@ -161,7 +161,7 @@ def window_of(judge: Judge) -> Window:
     )
 
 
-def faults_of(fit: Fit | None) -> tuple[Fault, ...]:
+def faults_of(fit: Trial | None) -> tuple[Fault, ...]:
     """Return what is wrong with a scene: its contact, else every limit that it breaks."""
     if fit is None:
         return (Fault(verdict=None),)

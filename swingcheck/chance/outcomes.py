@@ -17,9 +17,9 @@ from swingcheck.errors import GeometryError, Problem, SceneError, WorkError
 from swingcheck.geometry.pairs import SAME
 from swingcheck.geometry.solid import Bools, Floats, Ints
 from swingcheck.model import Scene
-from swingcheck.swing.fit import fit
 from swingcheck.swing.found import Verdict
 from swingcheck.swing.kept_parts import Variants
+from swingcheck.swing.trial import trial
 from swingcheck.units import angle_text, length_text
 
 VERDICTS = tuple(Verdict)
@@ -254,7 +254,7 @@ def _swung(batch: _Batch, row: Floats, kept: Variants) -> tuple[float, ...]:
     for dimension, value in zip(batch.dimensions, row, strict=True):
         scene = dimension.changed(scene, float(value))
     try:
-        found = fit(scene, kept)
+        found = trial(scene, kept)
     except GeometryError as error:
         write = partial(value_text, unit=scene.unit)
         pairs = zip(batch.dimensions, row, strict=True)

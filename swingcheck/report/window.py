@@ -21,8 +21,8 @@ from swingcheck.report.window_words import (
     wanted_text,
 )
 from swingcheck.report.words import listed, sentence, the
-from swingcheck.swing.fit import Fit
 from swingcheck.swing.found import Verdict
+from swingcheck.swing.trial import Trial
 from swingcheck.units import angle_text
 
 FLUSH = 1 / 128
@@ -168,7 +168,7 @@ def _away(by: float, lengths: Lengths) -> str:
     return f"{lengths.full(abs(by))} {'more' if by > 0 else 'less'}"
 
 
-def _fault_of(fit: Fit, scene: Scene, lengths: Lengths) -> str:
+def _fault_of(fit: Trial, scene: Scene, lengths: Lengths) -> str:
     return fault_text(faults_of(fit)[0], scene, lengths)
 
 
@@ -188,7 +188,7 @@ def _at_table(found: Setback, lengths: Lengths) -> Table:
     return Table(label=f"At, {lengths.unit}", columns=heads, rows=rows)
 
 
-def _cells(fit: Fit, lengths: Lengths) -> tuple[str, ...]:
+def _cells(fit: Trial, lengths: Lengths) -> tuple[str, ...]:
     margins = fit.margins
     stop = "" if margins.hinge_stop is None else lengths.bare(min(margins.hinge_stop))
     least = (margins.hinge, margins.strike, margins.head)
@@ -200,7 +200,7 @@ def _cells(fit: Fit, lengths: Lengths) -> tuple[str, ...]:
     )
 
 
-def _flush(fit: Fit, lengths: Lengths) -> str:
+def _flush(fit: Trial, lengths: Lengths) -> str:
     worst = max(fit.margins.flush, key=abs)
     if abs(worst) < FLUSH:
         return "flush"

@@ -16,7 +16,7 @@ from swingcheck.advice.window import End, Fault, Interval, Miss, Window
 from swingcheck.chance.measurements import dimensions
 from swingcheck.model import Scene
 from swingcheck.report.data import check_data, inches
-from swingcheck.swing.fit import Fit, wanted_of
+from swingcheck.swing.trial import Trial, wanted_of
 
 WINDOW_SCHEMA = "swingcheck.leeway/1"
 SETBACK_SCHEMA = "swingcheck.setback/1"
@@ -82,7 +82,7 @@ def wanted_data(scene: Scene) -> dict[str, float]:
     }
 
 
-def fit_data(fit: Fit) -> dict[str, Any]:
+def fit_data(fit: Trial) -> dict[str, Any]:
     """Return what a scene comes to: its verdict, and the least of its closed margins."""
     margins = fit.margins
     return {

@@ -6,8 +6,8 @@ from swingcheck.advice.window import End, Fault, Interval, Miss, Window
 from swingcheck.model import Scene, Wanted
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.words import listed, the
-from swingcheck.swing.fit import Limit, wanted_of
 from swingcheck.swing.found import Touch, Verdict
+from swingcheck.swing.trial import Limit, wanted_of
 from swingcheck.units import angle_text
 
 AS_CLOSED = 1 / 128

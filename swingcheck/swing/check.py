@@ -6,29 +6,13 @@ from dataclasses import replace
 
 from swingcheck.assembly import FITTED, assemble
 from swingcheck.model import Scene
-from swingcheck.swing.found import (
-    Clearance,
-    CurvePoint,
-    Found,
-    Opened,
-    OtherFound,
-    PushSide,
-    Touch,
-    Verdict,
-)
+from swingcheck.swing.decide import counted, decide
+from swingcheck.swing.found import Clearance, CurvePoint, Found, Opened, Side, Touch
 from swingcheck.swing.margins import closed_margins, pins_found
 from swingcheck.swing.opened import clear_width, clear_width_at
 from swingcheck.swing.round_edges import round_edges
-from swingcheck.swing.second_slab import others_found, verdict_with
-from swingcheck.swing.swung import (
-    Swung,
-    is_seat,
-    overlapped,
-    push_side,
-    swung,
-    touch,
-    verdict,
-)
+from swingcheck.swing.second_slab import others_found
+from swingcheck.swing.swung import Swung, swung, swung_side, touch
 
 
 def check(scene: Scene, *, start: float | None = None, step: float | None = None) -> Found:
@@ -41,55 +25,29 @@ def check(scene: Scene, *, start: float | None = None, step: float | None = None
     if start is not None:
         scene = replace(scene, swing=replace(scene.swing, start=start))
     assembly = assemble(scene)
-    swing = swung(assembly)
-    begin = scene.swing.start
-    blocked = overlapped(assembly, begin)
-    closing = None if blocked else touch(assembly, swing.contact(begin, 0.0))
-    seated = closing is not None and is_seat(scene, closing)
-    opening = _opening(swing, begin, blocked=bool(blocked))
-    push = push_side(swing, begin) if scene.swing.both_ways else None
+    swing, asked = swung(assembly), scene.swing
+    side = swung_side(swing, asked.start, asked.limit)
+    push = swung_side(swing, -asked.start, -asked.limit) if asked.both_ways else None
     margins = closed_margins(assembly)
-    word = verdict(scene, margins, blocked, None if seated else closing, opening)
-    if word is Verdict.SWINGS and push is not None:
-        word = verdict(scene, margins, push.blocked_by, push.closing, push.opening)
-    others, word, decided_by = _with_others(swing, opening, word)
+    others = others_found(swing, side.opening)
+    blocked, closing, opening = bool(side.blocked_by), side.closing, side.opening
     return Found(
         scene=scene,
-        verdict=word,
-        blocked_by=blocked,
+        decided=decide(scene, margins, side, push, map(counted, others)),
+        blocked_by=side.blocked_by,
         closing=closing,
-        seated=seated,
+        seated=side.seated,
         opening=opening,
         margins=margins,
-        clearances=() if blocked else _clearances(swing, begin, closing, push),
+        clearances=() if blocked else _clearances(swing, asked.start, closing, push),
         axis=pins_found(assembly),
         clear_width=clear_width(assembly, opening),
-        opened=_opened(swing, opening, blocked=bool(blocked)),
+        opened=_opened(swing, opening, blocked=blocked),
         push=push,
         edges=round_edges(assembly, margins),
         others=others,
-        decided_by=decided_by,
-        curve=_curve(swing, begin, closing, step) if step and not blocked else (),
+        curve=_curve(swing, asked.start, closing, step) if step and not blocked else (),
     )
-
-
-def _with_others(
-    swing: Swung, opening: Touch | None, word: Verdict
-) -> tuple[tuple[OtherFound, ...], Verdict, str]:
-    """Return what is found of further slabs, the verdict with them, and whom it is about."""
-    if not swing.assembly.others:
-        return (), word, ""
-    others = others_found(swing, opening)
-    return others, *verdict_with(word, others)
-
-
-def _opening(swing: Swung, begin: float, *, blocked: bool) -> Touch | None:
-    limit = swing.assembly.scene.swing.limit
-    if not blocked:
-        return touch(swing.assembly, swing.contact(begin, limit))
-    if overlapped(swing.assembly, 0.0):
-        return None
-    return touch(swing.assembly, swing.contact(0.0, limit))
 
 
 def _opened(swing: Swung, opening: Touch | None, *, blocked: bool) -> Opened | None:
@@ -108,7 +66,7 @@ def _opened(swing: Swung, opening: Touch | None, *, blocked: bool) -> Opened | N
 
 
 def _clearances(
-    swing: Swung, begin: float, closing: Touch | None, push: PushSide | None
+    swing: Swung, begin: float, closing: Touch | None, push: Side | None
 ) -> tuple[Clearance, ...]:
     """Return the clearances of the closing, least first; of a double-acting slab both ways."""
     found = _closing_clearances(swing, begin, closing)

@@ -33,8 +33,7 @@ class Touch:
     ``by`` the moving part; ``feature`` which part of the slab touches in trade
     words; ``point`` the middle of where they touch and ``span`` the lowest and
     highest touching height. ``also`` names other fixed parts met at the same
-    angle; ``depth`` is how far the parts would overlap if turned on (only
-    worked out for a grazing contact, else None).
+    angle.
     """
 
     angle: float
@@ -109,12 +108,19 @@ class CurvePoint:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PushSide:
-    """What a double-acting slab does on the push side: as for the pull side, angles negative."""
+class Side:
+    """What one slab does on one side of its opening; on the push side angles are negative.
+
+    ``blocked_by`` names the fixed parts that the start pose overlaps.
+    ``closing`` is ``None`` where the slab reaches closed without touching, and
+    ``seated`` says that what it touched is its seat. ``opening`` is ``None``
+    where it opens to the limit.
+    """
 
     blocked_by: tuple[str, ...]
     closing: Touch | None
     opening: Touch | None
+    seated: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -193,55 +199,88 @@ class Together:
     fouls: tuple[Foul, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OtherFound:
-    """What another slab comes to.
+class Way(Enum):
+    """On which way the verdict is decided."""
 
-    ``verdict``, ``blocked_by``, ``closing``, ``seated`` and ``opening`` are as
-    for this slab, with this one out of its way; ``held`` is what of this slab,
-    closed, stops it opening, and ``order`` which of the two opens first.
+    START = "start"
+    CLOSING = "closing"
+    OPENING = "opening"
+    TOGETHER = "together"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Decided:
+    """What the verdict speaks of: which contact decides, and whose.
+
+    ``way`` is ``None`` where it swings. ``slab`` names the further slab that it
+    is about, empty for this one; ``push`` says that it is on the push side of a
+    double-acting slab. ``touch`` is the contact, in this slab's opening frame,
+    ``None`` for :attr:`Way.START`, which has ``blocked_by``, and
+    :attr:`Way.TOGETHER`, which has how both slabs swing ``together``.
+    """
+
+    verdict: Verdict
+    way: Way | None = None
+    slab: str = ""
+    push: bool = False
+    touch: Touch | None = None
+    blocked_by: tuple[str, ...] = ()
+    together: Together | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OtherFound(Side):
+    """What another slab comes to, with this one out of its way.
+
+    Its contacts are in this slab's opening frame. ``push`` is the other side of
+    a double-acting one. ``held`` is what of this slab, closed, stops it
+    opening, and ``order`` which of the two opens first.
     """
 
     name: str
     relation: Relation
-    verdict: Verdict
-    blocked_by: tuple[str, ...]
-    closing: Touch | None
-    seated: bool
-    opening: Touch | None
+    push: Side | None
+    decided: Decided
     held: Touch | None
     order: Order
     together: Together
 
+    @property
+    def verdict(self) -> Verdict:
+        """The one word for how it hangs."""
+        return self.decided.verdict
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
+class Found(Side):
     """Everything that a check found.
 
-    ``blocked_by`` names the fixed parts that the start pose overlaps.
-    ``closing`` is ``None`` when the slab reaches closed without touching, and
-    ``seated`` says that what it touched is its seat. ``opening`` is ``None``
-    when it opens to the limit. ``clear_width`` is at 90 degrees, face of stop
-    to the slab's face; ``None`` where the slab does not open so far, and
-    ``opened`` tells how it stands where it stops, ``None`` where that is not
-    known. ``push`` is the other side of a double-acting slab's swing, and
-    ``edges`` what its edges sweep. ``others`` are further slabs beside this one,
-    and ``decided_by`` names the one that the verdict is about where this one swings.
+    ``clear_width`` is at 90 degrees, face of stop to the slab's face; ``None``
+    where the slab does not open so far, and ``opened`` tells how it stands
+    where it stops, ``None`` where that is not known. ``push`` is the other side
+    of a double-acting slab's swing, and ``edges`` what its edges sweep.
+    ``others`` are further slabs beside this one, and ``decided`` is what the
+    verdict of them all speaks of.
     """
 
     scene: Scene
-    verdict: Verdict
-    blocked_by: tuple[str, ...]
-    closing: Touch | None
-    seated: bool
-    opening: Touch | None
+    decided: Decided
     margins: Margins
     clearances: tuple[Clearance, ...]
     axis: AxisFound
     clear_width: float | None
     curve: tuple[CurvePoint, ...] = field(default=())
     opened: Opened | None = None
-    push: PushSide | None = None
+    push: Side | None = None
     edges: tuple[RoundEdge, ...] = ()
     others: tuple[OtherFound, ...] = ()
-    decided_by: str = ""
+
+    @property
+    def verdict(self) -> Verdict:
+        """The one word for how the slab hangs, and whatever swings beside it."""
+        return self.decided.verdict
+
+    @property
+    def decided_by(self) -> str:
+        """The further slab that the verdict is about; empty for this one."""
+        return self.decided.slab

@@ -22,10 +22,11 @@ from swingcheck.geometry.features import features
 from swingcheck.geometry.solid import Solid
 from swingcheck.geometry.two_turns import Body, first_overlap, least_apart, overlap
 from swingcheck.model import Relation, Scene
-from swingcheck.swing.found import Foul, Order, OtherFound, Together, Touch, Verdict
+from swingcheck.swing.decide import SAME_ANGLE_RAD, decide
+from swingcheck.swing.found import Foul, Order, OtherFound, Together, Touch
 from swingcheck.swing.kept_parts import bare_assembly
 from swingcheck.swing.margins import closed_margins
-from swingcheck.swing.swung import Swung, is_seat, overlapped, touch, verdict
+from swingcheck.swing.swung import Swung, overlapped, swung_side, touch
 
 #: How near the least distance of two slabs is looked for, inches: of plain ones, and of ones
 #: with round edges, which have more corners than ``PLAIN``.
@@ -71,30 +72,26 @@ def others_found(swing: Swung, opening: Touch | None) -> tuple[OtherFound, ...]:
 
 def _found(swing: Swung, other: Other, opening: Touch | None) -> OtherFound:
     this, scene = swing.assembly, other.assembly.scene
-    alone = _alone(swing, other)
-    begin = scene.swing.start
-    blocked = overlapped(alone.assembly, begin)
-    closing = None if blocked else touch(alone.assembly, alone.contact(begin, 0.0))
-    seated = closing is not None and is_seat(scene, closing)
-    opens = None if blocked else touch(alone.assembly, alone.contact(begin, scene.swing.limit))
-    margins = closed_margins(bare_assembly(scene))
-    word = verdict(scene, margins, blocked, None if seated else closing, opens)
+    alone, asked = _alone(swing, other), scene.swing
+    side = swung_side(alone, asked.start, asked.limit)
+    push = swung_side(alone, -asked.start, -asked.limit) if asked.both_ways else None
     against = _against(swing, other)
-    held = touch(against.assembly, against.contact(0.0, scene.swing.limit))
+    held = touch(against.assembly, against.contact(0.0, asked.limit))
     kept = _kept_closed(swing, other)
     stops = touch(kept.assembly, kept.contact(0.0, this.scene.swing.limit))
-    order = _order(this_opens=_opens(kept, stops), other_opens=_opens(against, held))
+    reaches = _reach(this.scene, opening), _reach(scene, side.opening)
     return OtherFound(
         name=other.name,
         relation=other.relation,
-        verdict=word,
-        blocked_by=blocked,
-        closing=closing,
-        seated=seated,
-        opening=opens,
+        decided=decide(scene, closed_margins(bare_assembly(scene)), side, push),
+        blocked_by=side.blocked_by,
+        closing=side.closing,
+        seated=side.seated,
+        opening=side.opening,
+        push=push,
         held=held,
-        order=order,
-        together=_together(this, other, _reach(this.scene, opening), _reach(scene, opens)),
+        order=_order(this_opens=_opens(kept, stops), other_opens=_opens(against, held)),
+        together=_together(this, other, *reaches),
     )
 
 
@@ -166,7 +163,7 @@ def _opens(swing: Swung, held: Touch | None) -> bool:
     """Tell whether a slab opens as far as wanted past another that is closed."""
     if overlapped(swing.assembly, 0.0):
         return False
-    return held is None or held.angle >= swing.assembly.scene.swing.wanted - 1e-9
+    return held is None or held.angle >= swing.assembly.scene.swing.wanted - SAME_ANGLE_RAD
 
 
 def _order(*, this_opens: bool, other_opens: bool) -> Order:
@@ -263,20 +260,3 @@ def _posed(body: Body, angle: float) -> list[Solid]:
 
     axis = Axis(point=body.point, direction=body.direction, rise=body.rise)
     return [axis.turned(piece, angle) for piece in body.pieces]
-
-
-def verdict_with(word: Verdict, others: Sequence[OtherFound]) -> tuple[Verdict, str]:
-    """Return the verdict of the whole opening, and the other slab that it is about, if any.
-
-    Where this slab swings, that of another slab of the same opening that does
-    not, or ``FOULS`` where a neighbour's is in its way short of what is wanted
-    of both.
-    """
-    if word is not Verdict.SWINGS:
-        return word, ""
-    for other in others:
-        if other.relation is not Relation.NEIGHBOUR and other.verdict is not Verdict.SWINGS:
-            return other.verdict, other.name
-        if other.relation is Relation.NEIGHBOUR and not other.together.within_wanted:
-            return Verdict.FOULS, other.name
-    return word, ""

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import hypot, sin
 
 import numpy as np
 
-from swingcheck.assembly import FITTED, GROUND, Assembly, Part, PartKind
+from swingcheck.assembly import FITTED, Assembly, Part, PartKind
 from swingcheck.assembly.slab import width_at
 from swingcheck.geometry.booleans import shared_volume
 from swingcheck.geometry.clearance import least_distances
@@ -16,15 +15,9 @@ from swingcheck.geometry.contact import Contact, first_contact
 from swingcheck.geometry.features import Features, features
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Scene
-from swingcheck.swing.found import (
-    Clearance,
-    Margins,
-    PushSide,
-    Touch,
-    Verdict,
-)
+from swingcheck.swing.found import Clearance, Side, Touch
 from swingcheck.swing.slab_part import slab_feature
-from swingcheck.swing.verdict import STOPS, laps_frame, verdict_of
+from swingcheck.swing.verdict import STOPS, laps_frame
 
 OVERLAP = 1e-6  # cubic inches: less than this in common is touching
 
@@ -161,32 +154,30 @@ def is_seat(scene: Scene, closing: Touch) -> bool:
     return rests and closing.opening_at_strike <= scene.swing.seat
 
 
-def push_side(swing: Swung, begin: float) -> PushSide:
-    """Return how a double-acting slab closes from the push side, and how far it opens there."""
-    assembly, limit = swing.assembly, swing.assembly.scene.swing.limit
-    blocked = overlapped(assembly, -begin)
-    if blocked:
-        return PushSide(blocked_by=blocked, closing=None, opening=None)
-    return PushSide(
-        blocked_by=(),
-        closing=touch(assembly, swing.contact(-begin, 0.0)),
-        opening=touch(assembly, swing.contact(-begin, -limit)),
-    )
+def swung_side(swing: Swung, begin: float, limit: float, *, decisive: bool = False) -> Side:
+    """Return what a slab does on one side of its opening.
 
+    Parameters
+    ----------
+    swing : Swung
+        The slab in its opening.
+    begin, limit : float
+        From where it closes, and how far it opens, radians: both negative on
+        the push side.
+    decisive : bool
+        Leave out how far it opens where it is blocked or does not close.
 
-def verdict(
-    scene: Scene,
-    margins: Margins,
-    blocked: Sequence[str],
-    closing: Touch | None,
-    opening: Touch | None,
-) -> Verdict:
-    """Return the one word for what was found; ``closing`` is None where the slab seats."""
-    if blocked:
-        return Verdict.BLOCKED
-    if closing is not None:
-        gap = margins.hinge_stop[0] if margins.hinge_stop else 0.0
-        return verdict_of(closing.against_kind, gap, laps=laps_frame(scene, closing))
-    if opening is not None and abs(opening.angle) < scene.swing.wanted - 1e-9:
-        return Verdict.DRAGS if opening.against_kind in GROUND else Verdict.FOULS
-    return Verdict.SWINGS
+    Notes
+    -----
+    One that overlaps something where its closing starts is opened from closed.
+    """
+    assembly = swing.assembly
+    blocked = overlapped(assembly, begin)
+    closing = None if blocked else touch(assembly, swing.contact(begin, 0.0))
+    seated = closing is not None and is_seat(assembly.scene, closing)
+    opening = None
+    if not (decisive and (blocked or (closing and not seated))):
+        origin = 0.0 if blocked else begin
+        if abs(limit) > abs(origin) and not (blocked and overlapped(assembly, 0.0)):
+            opening = touch(assembly, swing.contact(origin, limit))
+    return Side(blocked_by=blocked, closing=closing, opening=opening, seated=seated)

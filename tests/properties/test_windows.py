@@ -17,9 +17,9 @@ from swingcheck.advice.window import WIDTH, Interval, Window, window
 from swingcheck.assembly import assemble
 from swingcheck.chance.measurements import Dimension, dimension
 from swingcheck.model import Floor, LeafLayout, Leg, Rabbet, Scene, Wanted
-from swingcheck.swing.fit import limit_spares, wanted_of, within
 from swingcheck.swing.margins import closed_margins, pins_found
 from swingcheck.swing.swung import is_seat, overlapped, swung, touch
+from swingcheck.swing.trial import limit_spares, wanted_of, within
 from tests.factory import bevel, plain_scene
 
 SCENES = 300

@@ -13,8 +13,8 @@ from swingcheck.advice.thick_slab import is_too_thick, thick_set
 from swingcheck.model import Casing, LeafLayout, Obstacle, Rabbet, Scene, Swing
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
-from swingcheck.swing.fit import fit
 from swingcheck.swing.found import Verdict
+from swingcheck.swing.trial import trial
 from tests.factory import SQUARE, bevel, changed, plain_scene
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -163,7 +163,7 @@ def test_the_set_closes_a_thick_slab_flush_with_the_pins_where_they_were(
         hinge__jamb__setbacks=(0.3125 + by,) * 3,
         hinge__slab__setbacks=(0.25 + by,) * 3,
     )
-    flat = fit(after)
+    flat = trial(after)
     assert flat.margins.flush == pytest.approx([0.0] * 3, abs=1e-12)
     bevel = _as_number(settings["slab.strike_edge.bevel"])
     assert bevel * 2 == pytest.approx(round(bevel * 2), abs=1e-9)

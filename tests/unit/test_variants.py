@@ -10,10 +10,10 @@ import pytest
 from swingcheck.assembly import assemble
 from swingcheck.model import Floor, Leg, Obstacle, Scene, Stop, Swing
 from swingcheck.swing.check import check
-from swingcheck.swing.fit import fit
 from swingcheck.swing.found import Verdict
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.swung import swung
+from swingcheck.swing.trial import trial
 from tests.factory import CASING, LOCK, SQUARE, bevel, linen_closet, plain_scene
 
 MODEST = linen_closet(hinge__corner_radius=0.0)
@@ -127,7 +127,7 @@ SAME_WORD = {
 @pytest.mark.parametrize("word", SAME_WORD)
 def test_a_fit_says_what_a_check_says(word: str) -> None:
     scene = SAME_WORD[word]
-    quick, full = fit(scene), check(scene)
+    quick, full = trial(scene), check(scene)
     assert quick.verdict is full.verdict
     assert quick.verdict.value == word
     assert quick.margins == full.margins

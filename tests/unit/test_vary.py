@@ -238,7 +238,7 @@ def test_a_variant_that_cannot_be_built_is_named(
     def refuse(*args: object) -> None:
         raise GeometryError("jamb leaf", "nothing is left of it")
 
-    monkeypatch.setattr("swingcheck.chance.outcomes.fit", refuse)
+    monkeypatch.setattr("swingcheck.chance.outcomes.trial", refuse)
     scene = plain_scene()
     setbacks = ranged(scene, "hinge.slab.setback", 1 / 4, 3 / 4, 1 / 64)
     with pytest.raises(WorkError, match=r"hinge\.slab\.setback = 1/4 in: jamb leaf: nothing"):

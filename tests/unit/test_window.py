@@ -13,8 +13,8 @@ from swingcheck.advice.setting import recommended
 from swingcheck.advice.window import WIDTH, Window, window, window_of
 from swingcheck.chance.measurements import Along, Dimension, dimension
 from swingcheck.model import Obstacle, Scene, Wanted
-from swingcheck.swing.fit import Limit
 from swingcheck.swing.found import Verdict
+from swingcheck.swing.trial import Limit
 from tests.factory import SQUARE, changed, plain_scene
 
 SQUARE_EDGES = {"slab__hinge_edge": SQUARE, "slab__strike_edge": SQUARE}

@@ -1,4 +1,4 @@
-"""How one scene fits: whether it swings, and how much is to spare of what is wanted."""
+"""What one scene of many comes to: whether it swings, and what is to spare of what is wanted."""
 
 from __future__ import annotations
 
@@ -8,18 +8,11 @@ from enum import Enum
 
 from swingcheck.assembly import Assembly, PartKind
 from swingcheck.model import Scene, Wanted
-from swingcheck.swing.found import Margins, Touch, Verdict
+from swingcheck.swing.decide import decide
+from swingcheck.swing.found import Decided, Margins, Touch, Verdict, Way
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.margins import closed_margins
-from swingcheck.swing.swung import (
-    Swung,
-    is_seat,
-    opening_at_strike,
-    overlapped,
-    push_side,
-    touch,
-    verdict,
-)
+from swingcheck.swing.swung import Swung, opening_at_strike, swung_side
 
 #: What is short by no more than this is not short, inches.
 SLACK = 1e-9
@@ -41,24 +34,36 @@ Spares = Mapping[Limit, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fit:
-    """What one scene comes to.
+class Trial:
+    """What one scene comes to, of the many that are tried.
 
-    ``touch`` is what the verdict speaks of: the closing contact, or where that
-    is clean an opening contact short of the wanted angle. ``spares`` is how
-    much is left of each limit, inches, negative where it is broken. ``open_by``
-    is how far from swinging it is, inches at the strike edge: 0 where it
-    swings, the more the earlier it touches.
+    ``decided`` is what its verdict speaks of, as in a check of it, and
+    ``spares`` how much is left of each limit, inches, negative where it is
+    broken. ``open_by`` is how far from swinging it is, inches at the strike
+    edge: 0 where it swings, the more the earlier it touches.
     """
 
     scene: Scene
-    verdict: Verdict
-    touch: Touch | None
-    blocked_by: tuple[str, ...]
+    decided: Decided
     blocked_kinds: tuple[PartKind, ...]
     margins: Margins
     spares: Spares
     open_by: float
+
+    @property
+    def verdict(self) -> Verdict:
+        """The one word for how it hangs."""
+        return self.decided.verdict
+
+    @property
+    def touch(self) -> Touch | None:
+        """The contact that the verdict speaks of."""
+        return self.decided.touch
+
+    @property
+    def blocked_by(self) -> tuple[str, ...]:
+        """What the start pose overlaps."""
+        return self.decided.blocked_by
 
     @property
     def swings(self) -> bool:
@@ -71,7 +76,7 @@ class Fit:
         return self.swings and within(self.spares)
 
 
-def fit(scene: Scene, variants: Variants | None = None) -> Fit:
+def trial(scene: Scene, variants: Variants | None = None) -> Trial:
     """Return what a scene comes to, on the full simulation.
 
     Parameters
@@ -86,50 +91,39 @@ def fit(scene: Scene, variants: Variants | None = None) -> Fit:
     GeometryError
         Where the sizes leave nothing of a part.
     """
-    return fit_of((variants or Variants()).swung(scene))
+    return trial_of((variants or Variants()).swung(scene))
 
 
-def fit_of(swing: Swung) -> Fit:
+def trial_of(swing: Swung) -> Trial:
     """Return what an assembly comes to, with the parts that it has."""
     assembly, scene = swing.assembly, swing.assembly.scene
     asked = scene.swing
     margins = closed_margins(assembly)
-    blocked = overlapped(assembly, asked.start)
-    closing = None if blocked else touch(assembly, swing.contact(asked.start, 0.0))
-    if closing is not None and is_seat(scene, closing):
-        closing = None
-    opening = None
-    if not blocked and closing is None and asked.wanted > asked.start:
-        opening = touch(assembly, swing.contact(asked.start, asked.wanted))
-    word = verdict(scene, margins, blocked, closing, opening)
-    if word is Verdict.SWINGS and asked.both_ways:
-        push = push_side(swing, asked.start)
-        blocked, closing, opening = push.blocked_by, push.closing, push.opening
-        word = verdict(scene, margins, blocked, closing, opening)
-    found = opening if closing is None and word is not Verdict.SWINGS else closing
-    return Fit(
+    side = swung_side(swing, asked.start, asked.wanted, decisive=True)
+    push = None
+    if asked.both_ways and decide(scene, margins, side).way is None:
+        push = swung_side(swing, -asked.start, -asked.wanted, decisive=True)
+    decided = decide(scene, margins, side, push)
+    blocked = decided.blocked_by
+    return Trial(
         scene=scene,
-        verdict=word,
-        touch=found,
-        blocked_by=blocked,
+        decided=decided,
         blocked_kinds=tuple(part.kind for part in assembly.fixed if part.name in blocked),
         margins=margins,
         spares=limit_spares(margins, wanted_of(scene)),
-        open_by=_open_by(assembly, word, found, opening),
+        open_by=_open_by(assembly, decided),
     )
 
 
-def _open_by(
-    assembly: Assembly, word: Verdict, found: Touch | None, opening: Touch | None
-) -> float:
+def _open_by(assembly: Assembly, decided: Decided) -> float:
     """Return how far from swinging a scene is, inches at the strike edge."""
-    if word is Verdict.BLOCKED:
+    if decided.verdict is Verdict.BLOCKED:
         return 2 * max(assembly.scene.slab.width)
-    if found is None:
+    if decided.touch is None:
         return 0.0
-    if found is opening:
-        return opening_at_strike(assembly, assembly.scene.swing.wanted - abs(found.angle))
-    return found.opening_at_strike
+    if decided.way is Way.OPENING:
+        return opening_at_strike(assembly, assembly.scene.swing.wanted - abs(decided.touch.angle))
+    return decided.touch.opening_at_strike
 
 
 def wanted_of(scene: Scene) -> Wanted:
