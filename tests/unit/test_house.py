@@ -106,7 +106,11 @@ def test_a_record_holds_what_a_pair_does_too() -> None:
 
 def test_a_record_of_something_else_is_refused() -> None:
     record = check_record(plain_answer())
-    for broken in ({"verdict": "flies"}, {"margins": {"hinge": [1.0]}}, {"blocked_by": [3]}):
+    for broken in (
+        {"decided": {"verdict": "flies"}},
+        {"margins": {"hinge": [1.0]}},
+        {"blocked_by": [3]},
+    ):
         with pytest.raises((KeyError, TypeError, ValueError)):
             check_of(record | {"found": record["found"] | broken}, plain_scene())
     with pytest.raises(KeyError):

@@ -26,6 +26,7 @@ from swingcheck.report.headline import headline
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.text import text
 from swingcheck.swing.check import check
+from swingcheck.swing.decide import SWINGS, decided_in
 from swingcheck.swing.found import (
     AxisFound,
     Clearance,
@@ -57,11 +58,11 @@ def touching(**changes: Any) -> Touch:
     return replace(base, **changes)
 
 
-def found(scene: Scene | None = None, **changes: Any) -> Found:
-    """Return what a check of a slab that swings would find, with changes."""
+def found(scene: Scene | None = None, verdict: Verdict | None = None, **changes: Any) -> Found:
+    """Return what a check of a slab that swings would find, with changes, and what decides."""
     base = Found(
         scene=scene or plain_scene(),
-        verdict=Verdict.SWINGS,
+        decided=SWINGS,
         blocked_by=(),
         closing=None,
         seated=False,
@@ -99,7 +100,9 @@ def found(scene: Scene | None = None, **changes: Any) -> Found:
         ),
         clear_width=27.625,
     )
-    return replace(base, **changes)
+    result = replace(base, **changes)
+    decided = decided_in(result)
+    return replace(result, decided=replace(decided, verdict=verdict or decided.verdict))
 
 
 def said(result: Found, unit: str | None = None, cures: tuple[Cure, ...] = ()) -> Card:
