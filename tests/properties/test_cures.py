@@ -9,6 +9,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from swingcheck.advice.answer import Answer, answered
 from swingcheck.advice.cures import MOST, OFF_FLUSH
 from swingcheck.model import Wanted
 from swingcheck.scenefile import read_scene
@@ -93,29 +94,29 @@ def least_margins(result: Found) -> dict[str, float]:
 
 
 @pytest.fixture(scope="module")
-def checked() -> list[tuple[str, Found]]:
-    """Return every drawn scene that does not swing, as a file and as it was checked."""
+def faulty() -> list[tuple[str, Answer]]:
+    """Return every drawn scene that does not swing, as a file and as it was answered."""
     texts = [drawn(seed) for seed in range(SCENES)]
-    results = [check(read_scene(text)) for text in texts]
-    pairs = zip(texts, results, strict=True)
-    return [(text, result) for text, result in pairs if result.verdict is not Verdict.SWINGS]
+    pairs = [(text, answered(read_scene(text))) for text in texts]
+    return [(text, answer) for text, answer in pairs if answer.found.verdict is not Verdict.SWINGS]
 
 
-def test_the_scenes_go_wrong_in_many_ways(checked: list[tuple[str, Found]]) -> None:
-    words = {result.verdict for _, result in checked}
+def test_the_scenes_go_wrong_in_many_ways(faulty: list[tuple[str, Answer]]) -> None:
+    words = {answer.found.verdict for _, answer in faulty}
     wrong = {Verdict.PINCHES, Verdict.STRIKES, Verdict.HINGE_BOUND, Verdict.STANDS_OFF}
     assert words >= wrong
     assert words & {Verdict.DRAGS, Verdict.BLOCKED}
-    assert len(checked) > SCENES / 2
+    assert len(faulty) > SCENES / 2
 
 
-def test_every_remedy_cures_and_spoils_no_margin(checked: list[tuple[str, Found]]) -> None:
+def test_every_cure_cures_and_spoils_no_margin(faulty: list[tuple[str, Answer]]) -> None:
     applied = 0
-    for text, before in checked:
-        for remedy in before.remedies:
+    for text, answer in faulty:
+        before = answer.found
+        for cure in answer.cures:
             applied += 1
-            after = check(read_scene(text, settings=remedy.settings))
-            where = (before.scene.title, remedy)
+            after = check(read_scene(text, settings=cure.settings))
+            where = (before.scene.title, cure)
             assert after.verdict is Verdict.SWINGS, where
             was = least_margins(before)
             for name, margin in least_margins(after).items():
@@ -126,29 +127,20 @@ def test_every_remedy_cures_and_spoils_no_margin(checked: list[tuple[str, Found]
     assert applied > SCENES
 
 
-def test_most_of_them_have_a_cure(checked: list[tuple[str, Found]]) -> None:
-    cured = [result for _, result in checked if result.remedies]
-    assert len(cured) >= 0.9 * len(checked)
-    assert all(len(result.remedies) <= MOST for _, result in checked)
+def test_most_of_them_have_a_cure(faulty: list[tuple[str, Answer]]) -> None:
+    assert sum(bool(answer.cures) for _, answer in faulty) >= 0.9 * len(faulty)
+    assert all(len(answer.cures) <= MOST for _, answer in faulty)
 
 
 def test_a_smaller_change_of_the_same_kind_does_not_cure() -> None:
     # The pinch of a jamb whose leaves were let in 0.09 in too near the stop: one mark less fails
     # to swing or leaves less to the hinge stop than is wanted.
     text = drawn(0)
-    before = check(read_scene(text))
-    first = before.remedies[0]
+    first = answered(read_scene(text)).cures[0]
     assert dict(first.settings).keys() == {"hinge.slab.setback"}
     value = read_scene(text, settings=first.settings).hinge.slab.setbacks[0] + 1 / 64
     less = check(read_scene(text, settings=[("hinge.slab.setback", f"{value!r} in")]))
     assert less.verdict is not Verdict.SWINGS or least_margins(less)["hinge stop"] < 1 / 32
-
-
-def test_remedies_can_be_left_out(checked: list[tuple[str, Found]]) -> None:
-    text, result = next(pair for pair in checked if pair[1].remedies)
-    quick = check(read_scene(text))
-    assert quick.remedies == ()
-    assert quick.verdict is result.verdict
 
 
 def test_two_things_wrong_are_cured_by_a_pair_where_no_single_change_does() -> None:
@@ -175,9 +167,9 @@ def test_two_things_wrong_are_cured_by_a_pair_where_no_single_change_does() -> N
         out=0,
         covering=0,
     )
-    before = check(read_scene(text))
-    assert before.verdict is Verdict.PINCHES
-    (pair,) = before.remedies
+    before = answered(read_scene(text))
+    assert before.found.verdict is Verdict.PINCHES
+    (pair,) = before.cures
     assert len(pair.settings) == 2 and "; and " in pair.words
     assert check(read_scene(text, settings=pair.settings)).verdict is Verdict.SWINGS
     for alone in pair.settings:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from swingcheck.advice.answer import answered
 from swingcheck.advice.open_width import open_width_needed
 from swingcheck.advice.thick_slab import is_too_thick, thick_set
 from swingcheck.model import Casing, LeafLayout, Obstacle, Rabbet, Scene, Swing
@@ -105,10 +106,10 @@ def test_leaves_of_their_own_widths_and_pivots_have_no_open_width() -> None:
 
 
 def test_check_tells_the_hinges_that_the_wanted_swing_takes() -> None:
-    found = check(read_scene(SCENES / "den.toml"))
-    assert found.verdict is Verdict.FOULS
-    assert found.opened is not None and found.opened.hinges is not None
-    assert found.opened.hinges.stock == 5.0 and found.opened.hinges.swings
+    answer = answered(read_scene(SCENES / "den.toml"))
+    assert answer.found.verdict is Verdict.FOULS
+    assert answer.hinges is not None
+    assert answer.hinges.stock == 5.0 and answer.hinges.swings
     wider = check(read_scene(SCENES / "den.toml", settings=[("hinge.open_width", "5")]))
     assert wider.verdict is Verdict.SWINGS
 
@@ -146,11 +147,11 @@ def test_the_set_closes_a_thick_slab_flush_with_the_pins_where_they_were(
     thinner: float, thickness: float
 ) -> None:
     scene = made_for(thinner, thickness)
-    before = check(scene)
-    assert before.verdict is not Verdict.SWINGS
-    (remedy,) = before.remedies
-    assert remedy.words.startswith("All together")
-    settings = dict(remedy.settings)
+    before = answered(scene)
+    assert before.found.verdict is not Verdict.SWINGS
+    (cure,) = before.cures
+    assert cure.words.startswith("All together")
+    settings = dict(cure.settings)
     by = thickness - thinner
     text = _as_number(settings["opening.rabbet.hinge"])
     assert text == pytest.approx(thickness + GAP)
@@ -179,9 +180,8 @@ def test_the_set_closes_a_thick_slab_flush_with_the_pins_where_they_were(
 
 def test_the_set_swings_when_the_scene_is_read_with_its_settings() -> None:
     path = SCENES / "old_parlor.toml"
-    found = check(read_scene(path))
-    (remedy,) = found.remedies
-    keys = [key for key, _ in remedy.settings]
+    (cure,) = answered(read_scene(path)).cures
+    keys = [key for key, _ in cure.settings]
     wanted = {
         "opening.rabbet.hinge",
         "hinge.jamb.setback",
@@ -190,7 +190,7 @@ def test_the_set_swings_when_the_scene_is_read_with_its_settings() -> None:
         "slab.strike_edge.bevel",
     }
     assert wanted <= set(keys)
-    after = check(read_scene(path, settings=remedy.settings))
+    after = check(read_scene(path, settings=cure.settings))
     assert after.verdict is Verdict.SWINGS
     assert after.opening is None
     assert after.margins.flush == pytest.approx([0.0] * 3, abs=1e-9)
@@ -205,10 +205,10 @@ def test_a_jamb_too_shallow_to_move_its_stops_in_has_no_set() -> None:
 
 def test_a_thick_slab_that_swings_proud_is_offered_the_set_too() -> None:
     scene = made_for(1.75, 2.25, margin=3 / 16)
-    found = check(scene)
-    assert found.verdict is Verdict.SWINGS
-    assert found.margins.flush == pytest.approx([0.5] * 3)
-    assert len(found.remedies) == 1
+    answer = answered(scene)
+    assert answer.found.verdict is Verdict.SWINGS
+    assert answer.found.margins.flush == pytest.approx([0.5] * 3)
+    assert len(answer.cures) == 1
 
 
 def _as_number(text: str) -> float:
