@@ -1,7 +1,7 @@
 """From a scene to posed solids and the pin line."""
 
-from swingcheck.assembly.assembled import assemble
-from swingcheck.assembly.build import hinge_name
+from swingcheck.assembly.assemble import assemble, barrel_parts
+from swingcheck.assembly.leaves import hinge_name
 from swingcheck.assembly.parts import BESIDE, FITTED, GROUND, Assembly, Axis, Other, Part, PartKind
 
 __all__ = [
@@ -14,5 +14,6 @@ __all__ = [
     "Part",
     "PartKind",
     "assemble",
+    "barrel_parts",
     "hinge_name",
 ]

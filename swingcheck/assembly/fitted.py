@@ -1,4 +1,4 @@
-"""What is fitted to a slab and turns with it: astragal, applied boxes, beads and handles.
+"""What turns: the slab, its leaves, and what is fitted to it (astragal, boxes, beads, handles).
 
 Slab frame. Each is a part of its own, so that a contact names it; on a warped
 slab it is carried off flat with the place that it is fitted at.
@@ -11,8 +11,9 @@ from math import cos, pi, sin
 
 import numpy as np
 
+from swingcheck.assembly.leaves import slab_leaf_parts
 from swingcheck.assembly.parts import Part, PartKind
-from swingcheck.assembly.slab import bore_centre, width_at
+from swingcheck.assembly.slab import bore_centre, slab_solid, width_at
 from swingcheck.assembly.warp import warp_at, warp_facets
 from swingcheck.geometry.booleans import cut, joined
 from swingcheck.geometry.solid import Floats, Solid
@@ -25,6 +26,12 @@ HANDLE_SAGITTA = 4e-3
 #: How thick a handle's rose is, how thick its neck and how deep a knob, inches.
 #: Common practice, no source.
 ROSE, NECK, KNOB = 3 / 8, 1.0, 1.5
+
+
+def slab_parts(scene: Scene) -> list[Part]:
+    """Return the slab, its leaves and what is fitted to it, slab frame."""
+    slab = Part(name="slab", kind=PartKind.SLAB, solid=slab_solid(scene))
+    return [slab, *slab_leaf_parts(scene), *fitted_parts(scene)]
 
 
 def fitted_parts(scene: Scene) -> list[Part]:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
 
+from swingcheck.assembly.leaves import hinge_barrel_parts
 from swingcheck.assembly.legs import LegPlan, Sizes, along_way, leg_plan, plan_points
-from swingcheck.assembly.parts import Axis
+from swingcheck.assembly.parts import Axis, Hang, Part
 from swingcheck.assembly.pins import jamb_pins, slab_pins
+from swingcheck.assembly.pivots import pivot_pin_parts, pivots_on_jamb, pivots_on_slab
 from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.frames import turn_between, turning
 from swingcheck.geometry.solid import Floats
@@ -18,28 +21,39 @@ from swingcheck.model import Scene, Slab, hung_top, station_value
 _ROUNDING_RAD = 1e-15
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Hang:
-    """The pin line, and ``place`` (3, 4) from the slab frame to the opening frame, closed.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hanging:
+    """A way to hang a slab: the pins (n, 3) of the jamb and the slab, and the metal that is drawn.
 
-    ``jamb_pins`` and ``slab_pins`` (pins, 3) are the pins that each side
-    carries, top first, both in the opening frame; those of pivots are told at
-    the slab's top and bottom.
+    The jamb's in the opening frame, the slab's in its own. ``on_line`` is
+    where the jamb carries a line rather than a pin at each height.
     """
 
-    axis: Axis
-    place: Floats
-    jamb_pins: Floats
-    slab_pins: Floats
+    jamb_pins: Callable[[Scene], Floats]
+    slab_pins: Callable[[Scene], Floats]
+    barrels: Callable[[Scene, Hang], tuple[Part, ...]]
+    on_line: bool = False
+
+
+HINGES = Hanging(jamb_pins=jamb_pins, slab_pins=slab_pins, barrels=hinge_barrel_parts)
+PIVOTS = Hanging(
+    jamb_pins=pivots_on_jamb, slab_pins=pivots_on_slab, barrels=pivot_pin_parts, on_line=True
+)
+
+
+def hanging(scene: Scene) -> Hanging:
+    """Return the way a scene's slab is hung."""
+    return HINGES if scene.pivot is None else PIVOTS
 
 
 def hang(scene: Scene) -> Hang:
-    """Return where a scene's slab hangs, on its hinges or its pivots."""
-    jamb, slab = jamb_pins(scene), slab_pins(scene)
+    """Return where a scene's slab hangs."""
+    own = hanging(scene)
+    jamb, slab = own.jamb_pins(scene), own.slab_pins(scene)
     axis = replace(pin_line(jamb), rise=scene.hinge.rise_rate)
     place = closed_place(scene, axis, pin_line(slab))
     placed = slab @ place[:, :3].T + place[:, 3]
-    if scene.pivot is not None:
+    if own.on_line:
         jamb = np.array([axis.at(float(z)) for z in placed[:, 2]])
     return Hang(axis=axis, place=place, jamb_pins=jamb, slab_pins=placed)
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from swingcheck.assembly.parts import Hang, Part, PartKind
 from swingcheck.assembly.pins import jamb_leaf_frame, slab_leaf_frame
 from swingcheck.errors import GeometryError
 from swingcheck.geometry.booleans import joined
@@ -34,20 +35,50 @@ def leaf_outline(hinge: HingeSet, reach: float) -> Floats:
     return rounded_outline("hinge leaf", (0.0, -half), (reach, half), (radius, 0.0, 0.0, radius))
 
 
-def slab_leaf_solid(scene: Scene, k: int) -> Solid:
-    """Return the slab's leaf of hinge ``k`` in the slab frame."""
-    return _leaf_solid("slab leaf", scene.hinge, slab_leaf_frame(scene, k), on_slab=True)
+def slab_leaf_parts(scene: Scene) -> list[Part]:
+    """Return the slab's leaves, slab frame."""
+    return _leaf_parts(scene, PartKind.SLAB_LEAF)
 
 
-def jamb_leaf_solid(scene: Scene, k: int) -> Solid:
-    """Return the jamb's leaf of hinge ``k`` in the opening frame."""
-    return _leaf_solid("jamb leaf", scene.hinge, jamb_leaf_frame(scene, k), on_slab=False)
+def jamb_leaf_parts(scene: Scene) -> list[Part]:
+    """Return the jamb's leaves, opening frame."""
+    return _leaf_parts(scene, PartKind.JAMB_LEAF)
 
 
-def barrel_solid(scene: Scene, pin: Floats, direction: Floats, leaf_length: float) -> Solid:
-    """Return the knuckles about a pin's centre (3,), along its unit direction (3,)."""
-    half = np.asarray(direction) * leaf_length / 2
-    return cylinder("barrel", pin - half, pin + half, scene.hinge.barrel / 2)
+def _leaf_parts(scene: Scene, kind: PartKind) -> list[Part]:
+    on_slab = kind is PartKind.SLAB_LEAF
+    frame_of = slab_leaf_frame if on_slab else jamb_leaf_frame
+    return [
+        Part(
+            name=f"{kind.value} of {hinge_name(scene, k)}",
+            kind=kind,
+            solid=_leaf_solid(kind.value, scene.hinge, frame_of(scene, k), on_slab=on_slab),
+            hinge=k,
+        )
+        for k in range(scene.hinge.count)
+    ]
+
+
+def hinge_barrel_parts(scene: Scene, hung: Hang) -> tuple[Part, ...]:
+    """Return the knuckles about the pin line, as long as the leaves, opening frame."""
+    half = hung.axis.direction * scene.hinge.leaf_length / 2
+    parts = []
+    for k, height in enumerate(hung.jamb_pins[:, 2]):
+        pin = hung.axis.at(float(height))
+        solid = cylinder("barrel", pin - half, pin + half, scene.hinge.barrel / 2)
+        name = f"barrel of {hinge_name(scene, k)}"
+        parts.append(Part(name=name, kind=PartKind.BARREL, solid=solid, hinge=k))
+    return tuple(parts)
+
+
+def hinge_name(scene: Scene, k: int) -> str:
+    """Return what a person calls hinge ``k``, counted from the top."""
+    last = scene.hinge.count - 1
+    if k == 0:
+        return "the top hinge"
+    if k == last:
+        return "the bottom hinge"
+    return "the middle hinge" if last == 2 else f"hinge {k + 1} from the top"
 
 
 def mortise_tool(scene: Scene, name: str, frame: Floats, depth: float, run: float) -> Solid:

@@ -1,8 +1,16 @@
-"""Parts with their trade names, the pin line, and the whole assembly."""
+"""Parts with their trade names, the pin line, and the whole assembly.
+
+The opening frame is right-handed, with the pull side toward +y and up +z: to
+somebody on the pull side, +x points to the left, and the hinge leg at x = 0
+stands on the right. An opening with its hinges on the left, seen from the pull
+side, is its mirror image in x. Numbers are the same for both; meshes and
+pictures pass through :func:`as_hung` as they leave.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from swingcheck.geometry.frames import turning
@@ -108,24 +116,63 @@ class Axis:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Assembly:
-    """The scene as solids: ``moving`` closed, ``fixed``, and ``axis``.
+class Hang:
+    """The pin line, and ``place`` (3, 4) from the slab frame to the opening frame, closed.
 
-    ``place`` is the (3, 4) matrix from the slab frame to the opening frame,
-    closed. ``jamb_pins`` and ``slab_pins`` are (hinges, 3) pin centres at each
-    leaf's mid-length, both in the opening frame. Barrels are drawn, and never
-    collide: they are ``barrels``. ``others`` are further slabs; closed, they
-    are among ``fixed``.
+    ``jamb_pins`` and ``slab_pins`` (pins, 3) are the pins that each side
+    carries, top first, both in the opening frame: a hinge's at its leaves'
+    mid-length, pivots' at the slab's top and bottom.
+    """
+
+    axis: Axis
+    place: Floats
+    jamb_pins: Floats
+    slab_pins: Floats
+
+    def placed(self, points: Floats) -> Floats:
+        """Return points (..., 3) of the slab frame on the closed slab, opening frame."""
+        return points @ self.place[:, :3].T + self.place[:, 3]
+
+    def in_slab(self, points: Floats) -> Floats:
+        """Return points (..., 3) of the opening frame in the closed slab's frame."""
+        return (points - self.place[:, 3]) @ self.place[:, :3]
+
+    def closed(self, parts: Iterable[Part]) -> tuple[Part, ...]:
+        """Return the slab's parts, built in its own frame, as they stand closed."""
+        rotation, shift = self.place[:, :3], self.place[:, 3]
+        return tuple(replace(part, solid=part.solid.moved(rotation, shift)) for part in parts)
+
+    def assembly(
+        self,
+        scene: Scene,
+        *,
+        moving: tuple[Part, ...] = (),
+        fixed: tuple[Part, ...] = (),
+        others: tuple[Other, ...] = (),
+    ) -> Assembly:
+        """Return the assembly of a scene whose slab hangs so."""
+        return Assembly(
+            scene=scene,
+            moving=moving,
+            fixed=fixed,
+            others=others,
+            axis=self.axis,
+            place=self.place,
+            jamb_pins=self.jamb_pins,
+            slab_pins=self.slab_pins,
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Assembly(Hang):
+    """The scene as solids: ``moving`` closed, ``fixed``, and where the slab hangs.
+
+    ``others`` are further slabs; closed, they are among ``fixed``.
     """
 
     scene: Scene
     moving: tuple[Part, ...]
     fixed: tuple[Part, ...]
-    barrels: tuple[Part, ...]
-    axis: Axis
-    place: Floats
-    jamb_pins: Floats
-    slab_pins: Floats
     others: tuple[Other, ...] = ()
 
 
@@ -143,3 +190,13 @@ class Other:
     relation: Relation
     frame: Floats
     assembly: Assembly
+
+
+def is_mirrored(scene: Scene) -> bool:
+    """Return whether the opening as built is the mirror image in x of the opening frame."""
+    return scene.hinges_on == "left"
+
+
+def as_hung(scene: Scene, solid: Solid) -> Solid:
+    """Return a solid of the opening frame on the hand that the scene's hinges are on."""
+    return solid.mirrored_in_x() if is_mirrored(scene) else solid

@@ -1,4 +1,4 @@
-"""Where a leaf lies as let in, and where its pin stands: hinges' leaves, and pivots.
+"""Where a leaf lies as let in, and where its pin stands.
 
 In plan a leaf is told by its buried edge and two directions; these formulas
 take numbers or arrays (n,) of variants alike. In space it lies in a *leaf
@@ -157,21 +157,10 @@ def _jamb_leaf(scene: Scene, k: int, z: float) -> LeafPlan:
 
 
 def jamb_pins(scene: Scene) -> Floats:
-    """Return the pins (n, 3) that the jamb carries, or head and floor, opening frame."""
-    pivot = scene.pivot
-    if pivot is None:
-        return np.array([jamb_pin(scene, k) for k in range(scene.hinge.count)])
-    pins = []
-    for z, off, out in zip((scene.opening.height[0], 0.0), pivot.leg, pivot.out, strict=True):
-        pins.append([*hinge_leg_plan(scene.opening, z).at(-out, off), z])
-    return np.array(pins)
+    """Return the pins (hinges, 3) that the jamb's leaves carry, opening frame."""
+    return np.array([jamb_pin(scene, k) for k in range(scene.hinge.count)])
 
 
 def slab_pins(scene: Scene) -> Floats:
-    """Return the pins (n, 3) that the slab carries, slab frame."""
-    pivot = scene.pivot
-    if pivot is None:
-        return np.array([slab_pin(scene, k) for k in range(scene.hinge.count)])
-    heights = (scene.slab.height[0], 0.0)
-    ends = zip(pivot.edge, pivot.face, heights, strict=True)
-    return np.array([(edge, -face, z) for edge, face, z in ends])
+    """Return the pins (hinges, 3) that the slab's leaves carry, slab frame."""
+    return np.array([slab_pin(scene, k) for k in range(scene.hinge.count)])

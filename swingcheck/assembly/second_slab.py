@@ -8,10 +8,11 @@ from math import cos, sin
 
 import numpy as np
 
-from swingcheck.assembly.build import barrel_parts, jamb_leaf_parts, slab_parts
+from swingcheck.assembly.fitted import slab_parts
 from swingcheck.assembly.frame import leaf_mortises
-from swingcheck.assembly.hang import Hang, hang
-from swingcheck.assembly.parts import Assembly, Axis, Other, Part, PartKind
+from swingcheck.assembly.hang import hang
+from swingcheck.assembly.leaves import jamb_leaf_parts
+from swingcheck.assembly.parts import Assembly, Axis, Hang, Other, Part, PartKind
 from swingcheck.assembly.room import casing_parts
 from swingcheck.geometry.booleans import cut
 from swingcheck.geometry.solid import Floats, Solid
@@ -87,16 +88,7 @@ def _other(
     hung = hang(own)
     moving = () if bare else _moving_parts(name, relation, own, scene, hung)
     fixed = () if bare else _fixed_parts(name, relation, own)
-    assembly = Assembly(
-        scene=own,
-        moving=moving,
-        fixed=fixed,
-        barrels=() if bare else barrel_parts(own, hung),
-        axis=hung.axis,
-        place=hung.place,
-        jamb_pins=hung.jamb_pins,
-        slab_pins=hung.slab_pins,
-    )
+    assembly = hung.assembly(own, moving=moving, fixed=fixed)
     return Other(name=name, relation=relation, frame=frame, assembly=placed(assembly, frame))
 
 
@@ -110,11 +102,7 @@ def _moving_parts(
     if relation is Relation.LOWER and scene.lower and scene.lower.shelf:
         solid = shelf_solid(own.slab, scene.lower.shelf)
         parts.append(Part(name="shelf", kind=PartKind.SHELF, solid=solid))
-    rotation, shift = hung.place[:, :3], hung.place[:, 3]
-    return tuple(
-        _named(replace(part, solid=part.solid.moved(rotation, shift)), name, relation)
-        for part in parts
-    )
+    return tuple(_named(part, name, relation) for part in hung.closed(parts))
 
 
 def _named(part: Part, name: str, relation: Relation) -> Part:
@@ -183,7 +171,6 @@ def placed(assembly: Assembly, frame: Floats) -> Assembly:
         assembly,
         moving=parts(assembly.moving),
         fixed=parts(assembly.fixed),
-        barrels=parts(assembly.barrels),
         axis=Axis(
             point=turn @ axis.point + shift,
             direction=way * (turn @ axis.direction),

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import click
 
-from swingcheck.assembly import Assembly, assemble
-from swingcheck.assembly.hand import as_hung
+from swingcheck.assembly import Assembly, assemble, barrel_parts
+from swingcheck.assembly.parts import as_hung
 from swingcheck.cli.options import scene_argument, scene_from, set_option
 from swingcheck.geometry.export import SUFFIXES, write_mesh
 from swingcheck.geometry.solid import Solid
@@ -77,5 +77,5 @@ def command(
 def posed_solids(assembly: Assembly, angle: float) -> list[tuple[str, Solid]]:
     """Return every part by name at a swing angle (radians), on the scene's own hand."""
     posed = [(part.name, assembly.axis.turned(part.solid, angle)) for part in assembly.moving]
-    posed += [(part.name, part.solid) for part in (*assembly.fixed, *assembly.barrels)]
+    posed += [(part.name, part.solid) for part in (*assembly.fixed, *barrel_parts(assembly))]
     return [(name, as_hung(assembly.scene, solid)) for name, solid in posed]

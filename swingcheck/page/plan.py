@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from swingcheck.assembly import GROUND, Assembly, Part, PartKind
+from swingcheck.assembly import GROUND, Assembly, Part, PartKind, barrel_parts
 from swingcheck.assembly.legs import hinge_leg_plan, strike_leg_plan
 from swingcheck.geometry.section import horizontal_section
 from swingcheck.geometry.solid import Floats
@@ -67,7 +67,7 @@ def plan_drawn(assembly: Assembly, result: Found) -> dict[str, Any]:
 def _shapes(assembly: Assembly, height: float) -> list[dict[str, Any]]:
     moving = {id(part) for part in assembly.moving}
     shapes = []
-    for part in (*assembly.fixed, *assembly.barrels, *assembly.moving):
+    for part in (*assembly.fixed, *barrel_parts(assembly), *assembly.moving):
         if part.kind in GROUND:
             continue
         outlines = horizontal_section(part.solid, height)
@@ -81,7 +81,7 @@ def _hinge_beyond(assembly: Assembly, height: float, moving: set[int]) -> list[d
     hinge = int(np.abs(assembly.jamb_pins[:, 2] - height).argmin())
     middle = float(assembly.jamb_pins[hinge, 2])
     shapes = []
-    for part in (*assembly.fixed, *assembly.barrels, *assembly.moving):
+    for part in (*assembly.fixed, *barrel_parts(assembly), *assembly.moving):
         if part.hinge == hinge:
             outlines = horizontal_section(part.solid, middle)
             shapes += _shape(part, outlines, middle, moving=id(part) in moving, beyond=True)

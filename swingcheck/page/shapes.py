@@ -7,8 +7,8 @@ from typing import Any
 
 import numpy as np
 
-from swingcheck.assembly import Assembly, Part, PartKind
-from swingcheck.assembly.hand import as_hung, is_mirrored
+from swingcheck.assembly import Assembly, Part, PartKind, barrel_parts
+from swingcheck.assembly.parts import as_hung, is_mirrored
 from swingcheck.geometry.solid import Floats, Ints, Solid
 
 SHARP = cos(radians(20.0))
@@ -28,7 +28,7 @@ def drawn_parts(assembly: Assembly) -> list[dict[str, Any]]:
     """
     named = [
         *((part, True) for part in assembly.moving),
-        *((part, False) for part in (*assembly.fixed, *assembly.barrels)),
+        *((part, False) for part in (*assembly.fixed, *barrel_parts(assembly))),
     ]
     return [_drawn(assembly, part, moving=moving) for part, moving in named]
 

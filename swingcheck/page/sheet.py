@@ -11,7 +11,7 @@ import numpy as np
 
 from swingcheck.advice.answer import Answer
 from swingcheck.assembly import Assembly, PartKind
-from swingcheck.assembly.hand import is_mirrored
+from swingcheck.assembly.parts import is_mirrored
 from swingcheck.bench.door import bench_numbers, why_no_numbers
 from swingcheck.model import Scene
 from swingcheck.page.plan import plan_drawn, shown_touch

@@ -13,11 +13,12 @@ from collections.abc import Callable, Hashable, Iterable
 from dataclasses import replace
 
 from swingcheck.assembly import Assembly, Part
-from swingcheck.assembly.assembled import closed_parts
-from swingcheck.assembly.build import jamb_leaf_parts, slab_parts
+from swingcheck.assembly.assemble import closed_parts
+from swingcheck.assembly.fitted import slab_parts
 from swingcheck.assembly.frame import jamb_parts, stop_parts
 from swingcheck.assembly.ground import ground_parts
 from swingcheck.assembly.hang import hang
+from swingcheck.assembly.leaves import jamb_leaf_parts
 from swingcheck.assembly.legs import hinge_leg_plan
 from swingcheck.assembly.room import room_parts
 from swingcheck.assembly.second_slab import other_slabs
@@ -58,9 +59,7 @@ class Variants:
         return Swung(
             assembly=replace(
                 bare,
-                moving=tuple(
-                    replace(part, solid=part.solid.moved(rotation, shift)) for part, _ in moving
-                ),
+                moving=bare.closed(part for part, _ in moving),
                 fixed=tuple(part for part, _ in fixed),
             ),
             moving=tuple(own.moved(rotation, shift) for _, own in moving),
@@ -81,18 +80,7 @@ class Variants:
 
 def bare_assembly(scene: Scene) -> Assembly:
     """Return the scene's pin line and closed place, without any of its parts."""
-    hung = hang(scene)
-    return Assembly(
-        scene=scene,
-        moving=(),
-        fixed=(),
-        barrels=(),
-        axis=hung.axis,
-        place=hung.place,
-        jamb_pins=hung.jamb_pins,
-        slab_pins=hung.slab_pins,
-        others=other_slabs(scene, bare=True),
-    )
+    return hang(scene).assembly(scene, others=other_slabs(scene, bare=True))
 
 
 def _slab_needs(scene: Scene) -> Hashable:

@@ -11,17 +11,16 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
-from swingcheck.assembly import Part
+from swingcheck.assembly import Part, assemble, barrel_parts
 from swingcheck.assembly.frame import frame_parts, jamb_parts, stop_parts
 from swingcheck.assembly.ground import floor_height, floor_part
-from swingcheck.assembly.hand import as_hung
 from swingcheck.assembly.leaves import (
     SCREW_HEAD,
-    barrel_solid,
-    jamb_leaf_solid,
-    slab_leaf_solid,
+    jamb_leaf_parts,
+    slab_leaf_parts,
 )
 from swingcheck.assembly.legs import FACE_SAGITTA, hinge_leg_plan, strike_leg_plan
+from swingcheck.assembly.parts import as_hung
 from swingcheck.assembly.pins import (
     jamb_pin,
     slab_pin,
@@ -50,6 +49,14 @@ def by_name(parts: tuple[Part, ...]) -> dict[str, Solid]:
     names = [part.name for part in parts]
     assert len(set(names)) == len(names)
     return {part.name: part.solid for part in parts}
+
+
+def slab_leaf_solid(scene: Scene, k: int) -> Solid:
+    return slab_leaf_parts(scene)[k].solid
+
+
+def jamb_leaf_solid(scene: Scene, k: int) -> Solid:
+    return jamb_leaf_parts(scene)[k].solid
 
 
 def turned(angle: float, point: np.ndarray) -> np.ndarray:
@@ -419,11 +426,13 @@ def test_a_barrel_as_wide_as_the_hinge_is_refused():
         slab_leaf_solid(plain_scene(hinge__barrel=3.5), 0)
 
 
-def test_a_barrel_stands_about_its_pin():
-    scene = plain_scene()
-    barrel = barrel_solid(scene, np.array([1.0, 2.0, 3.0]), np.array([0.0, 0.0, 1.0]), 3.5)
-    assert_closed(barrel)
-    assert barrel.bounds == pytest.approx(np.array([[0.78, 1.78, 1.25], [1.22, 2.22, 4.75]]))
+def test_a_barrel_stands_about_its_pin_as_long_as_its_leaves():
+    assembly = assemble(plain_scene(hinge__slab__tops=(7.0, 38.125, 68.5)))
+    for k, barrel in enumerate(barrel_parts(assembly)):
+        assert_closed(barrel.solid)
+        pin = assembly.jamb_pins[k]
+        half = np.array([0.22, 0.22, 1.75])
+        assert barrel.solid.bounds == pytest.approx(np.array([pin - half, pin + half]), abs=1e-9)
 
 
 # ---------------------------------------------------------------- frame

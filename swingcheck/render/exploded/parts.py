@@ -12,7 +12,7 @@ from math import pi
 
 import numpy as np
 
-from swingcheck.assembly import Assembly, Part, PartKind, hinge_name
+from swingcheck.assembly import Assembly, Part, PartKind, barrel_parts, hinge_name
 from swingcheck.assembly.pins import (
     jamb_leaf_frame,
     slab_leaf_frame,
@@ -102,7 +102,7 @@ def exploded_hinge(assembly: Assembly, hinge: int) -> Exploded:
     half = assembly.scene.hinge.leaf_length / 2 + BEYOND
     middle = float(jamb.frame[2, 3])
     out = jamb.away + back / 2
-    barrel = _only(assembly.barrels, PartKind.BARREL, hinge)
+    barrel = _only(barrel_parts(assembly), PartKind.BARREL, hinge)
     pieces = (
         *_frame_pieces(assembly, middle, half),
         _slab_piece(assembly, hinge, half, back),

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from swingcheck.assembly import Assembly
-from swingcheck.assembly.hand import is_mirrored
+from swingcheck.assembly.parts import is_mirrored
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import (
     DASHED,

@@ -9,8 +9,8 @@ from typing import Any
 
 import numpy as np
 
-from swingcheck.assembly import Assembly, Part, PartKind
-from swingcheck.assembly.hand import as_hung, is_mirrored
+from swingcheck.assembly import Assembly, Part, PartKind, barrel_parts
+from swingcheck.assembly.parts import as_hung, is_mirrored
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import INK, MATERIALS, PAPER
 from swingcheck.render.still.gl import gl
@@ -108,7 +108,7 @@ def solid_view(assembly: Assembly, widest: float) -> Iterator[SolidView]:
         plotter: Any = pyvista.Plotter(off_screen=True, lighting="light kit")
         plotter.set_background(PAPER)
         still = [part for part in assembly.fixed if part.kind not in LEFT_OUT]
-        for part in (*still, *assembly.barrels):
+        for part in (*still, *barrel_parts(assembly)):
             _add(plotter, assembly, part)
         movers = [actor for part in assembly.moving for actor in _add(plotter, assembly, part)]
         try:

@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 
 from swingcheck.assembly import GROUND, Assembly, PartKind
-from swingcheck.assembly.hand import is_mirrored
+from swingcheck.assembly.parts import is_mirrored
 from swingcheck.geometry.gaps import TurningGaps
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import FRAME_LINE, INK, PAPER, QUIET

@@ -11,7 +11,8 @@ from typing import Any
 
 import numpy as np
 
-from swingcheck.assembly.hand import is_mirrored
+from swingcheck.assembly import barrel_parts
+from swingcheck.assembly.parts import is_mirrored
 from swingcheck.assembly.slab import bore_centre
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import CONTACT, INK, JAMB, METAL, PAPER, SLAB
@@ -171,7 +172,7 @@ def _draw_slab(pen: Pen, data: MapData) -> None:
     ring = np.concatenate([head, strike[1:], bottom[::-1], hinge[::-1]])
     pen.fill([ring], FACE, 2.0, edge=0.0)
     scene, place = data.assembly.scene, data.assembly.place
-    for barrel in data.assembly.barrels:
+    for barrel in barrel_parts(data.assembly):
         if barrel.hinge is None:
             continue
         low, high = barrel.solid.bounds

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from swingcheck.assembly import Assembly
-from swingcheck.assembly.hand import is_mirrored
+from swingcheck.assembly.parts import is_mirrored
 from swingcheck.geometry.solid import Floats
 from swingcheck.render.pen.figure import Subject
 from swingcheck.render.pen.ink import Pen, contact_colour, page

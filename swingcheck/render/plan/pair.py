@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from swingcheck.assembly import Assembly
-from swingcheck.assembly.hand import is_mirrored
+from swingcheck.assembly.parts import is_mirrored
 from swingcheck.palette import PAPER
 from swingcheck.render.pen.ink import page
 from swingcheck.render.pen.panel import Box, View, draw_cut, fitted_view, opened_pen, write_title

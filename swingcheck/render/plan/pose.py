@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from swingcheck.assembly import GROUND, Assembly, Axis, Part, PartKind
+from swingcheck.assembly import GROUND, Assembly, Axis, Part, PartKind, barrel_parts
 from swingcheck.geometry.section import horizontal_section
 from swingcheck.geometry.solid import Floats, Solid
 from swingcheck.swing.found import Found, Touch, Verdict
@@ -129,7 +129,7 @@ def plan_cut(assembly: Assembly, pose: Pose, height: float) -> PlanCut:
     slab = [part for part in assembly.moving if part.kind is PartKind.SLAB]
     own = [
         part
-        for parts in (assembly.fixed, assembly.barrels, assembly.moving)
+        for parts in (assembly.fixed, barrel_parts(assembly), assembly.moving)
         for part in parts
         if part.hinge == hinge
     ]
@@ -137,7 +137,7 @@ def plan_cut(assembly: Assembly, pose: Pose, height: float) -> PlanCut:
     return PlanCut(
         height=height,
         hinge=hinge,
-        fixed=_cuts(solid, height) + _cuts(assembly.barrels, height),
+        fixed=_cuts(solid, height) + _cuts(barrel_parts(assembly), height),
         moving=_cuts(_turned(assembly.axis, assembly.moving, pose.angle), height),
         ghost=_cuts(slab, height),
         beyond=()

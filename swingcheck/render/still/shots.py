@@ -9,8 +9,8 @@ from typing import Any
 
 import numpy as np
 
-from swingcheck.assembly import BESIDE, GROUND, Assembly, Part, PartKind
-from swingcheck.assembly.hand import as_hung, is_mirrored
+from swingcheck.assembly import BESIDE, GROUND, Assembly, Part, PartKind, barrel_parts
+from swingcheck.assembly.parts import as_hung, is_mirrored
 from swingcheck.geometry.booleans import cut
 from swingcheck.geometry.solid import Floats, Solid
 from swingcheck.geometry.solids import box
@@ -102,7 +102,7 @@ def whole_shot(assembly: Assembly, pose: Pose, size: tuple[int, int], points: Fl
         plotter = _plotter(size)
         for part in _hung(assembly, [*frame, *around]):
             _add(plotter, part, opacity=GLASS)
-        for part in _hung(assembly, [*slab, *beside, *leaves, *assembly.barrels]):
+        for part in _hung(assembly, [*slab, *beside, *leaves, *barrel_parts(assembly)]):
             _add(plotter, part)
         if not pose.closed:
             ghost = [part for part in assembly.moving if part.kind is PartKind.SLAB]
@@ -121,7 +121,7 @@ def near_shot(assembly: Assembly, pose: Pose, size: tuple[int, int], about: Floa
     height = cut_height(assembly, pose)
     kinds = (PartKind.WALL,) if low else (PartKind.WALL, PartKind.FLOOR)
     fixed = [part for part in assembly.fixed if part.kind not in kinds]
-    parts = [*_posed(assembly, pose.angle), *fixed, *assembly.barrels]
+    parts = [*_posed(assembly, pose.angle), *fixed, *barrel_parts(assembly)]
     ghost = [part for part in assembly.moving if part.kind is PartKind.SLAB]
     if not low:
         parts, ghost = _below(parts, height), _below(ghost, height)
