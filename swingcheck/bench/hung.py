@@ -51,7 +51,6 @@ def closed_slab(scene: Scene) -> Hung:
         scene=scene,
         moving=(),
         fixed=(),
-        barrels=(),
         axis=hung.axis,
         place=hung.place,
         jamb_pins=hung.jamb_pins,
