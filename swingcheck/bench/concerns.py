@@ -1,9 +1,6 @@
 """What a cut list has to warn of: too small, too deep a cut, an uneven margin.
 
-How much a construction bears is common practice, no source, but for rated
-slabs: NFPA 80, read in commentary only, allows job-site work of at most 3/4 in
-off the bottom of a wood or composite slab, and nothing off its other edges
-without its listing.
+What a construction bears, and a rated slab, stands in `constructions`.
 """
 
 from __future__ import annotations
@@ -12,13 +9,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
+from swingcheck.bench.constructions import RATED_BOTTOM, SOLID, construction_of
 from swingcheck.bench.screws import screw_for
-from swingcheck.bench.weight import known_construction
 from swingcheck.model import Delivered, Scene, Shop, Slab
 
-RATED_BOTTOM = 3 / 4
-
-_NOTHING = 1e-9
+_NOTHING_IN = 1e-9
 
 
 class Concern(Enum):
@@ -47,35 +42,7 @@ class Warned:
     why: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bears:
-    """What a construction bears, off an edge and off the bottom; ``None``: anything.
-
-    ``to_core``: what counts is how deep the cut goes on either face, and a
-    solid strip whose width was told is the limit itself.
-    """
-
-    edge: float | None
-    end: float | None
-    why: str
-    to_core: bool = False
-
-
-SOLID = Bears(edge=None, end=None, why="")
-
-
-BEARS = {
-    "hollow core": Bears(edge=1 / 4, end=1.0, why="behind its frame it is hollow", to_core=True),
-    "particleboard core": Bears(
-        edge=1 / 4, end=1.0, why="behind its solid edge is the core", to_core=True
-    ),
-    "mineral core": Bears(edge=0.0, end=RATED_BOTTOM, why="it is cut as its listing says"),
-    "hollow metal": Bears(edge=0.0, end=0.0, why="hollow metal is not cut"),
-    "stile and rail": Bears(edge=1 / 4, end=None, why="its stiles and joints bear no more"),
-}
-"""By how the slab is built; a solid one bears any cut. Common practice, no source."""
-
-UNLIKE = 1 / 16
+UNLIKE_IN = 1 / 16
 """Stiles that differ by more than this show, inches. Common practice, no source."""
 
 
@@ -86,7 +53,7 @@ def short_of(wanted: Slab, finished: Slab) -> Iterator[Warned]:
         "height": wanted.height[0] - finished.height[0],
     }
     for place, by in pairs.items():
-        if by > _NOTHING:
+        if by > _NOTHING_IN:
             yield Warned(concern=Concern.SHORT, place=place, amount=by, limit=0.0)
 
 
@@ -107,20 +74,20 @@ def strip_warnings(
     end : float
         What comes off the bottom.
     """
-    bears = BEARS.get(known_construction(scene) or "", SOLID)
-    edge, bottom, why = bears.edge, bears.end, bears.why
-    if bears.to_core and delivered.edge_strip is not None:
+    built = construction_of(scene.slab) or SOLID
+    edge, bottom = built.edge, built.end
+    if built.to_core and delivered.edge_strip is not None:
         edge = delivered.edge_strip
-    if bears.to_core and delivered.end_strip is not None:
+    if built.to_core and delivered.end_strip is not None:
         bottom = delivered.end_strip
-    cuts = _places(deepest if bears.to_core else off, edge, end, bottom)
-    yield from _over(Concern.PAST, cuts, why)
+    cuts = _places(deepest if built.to_core else off, edge, end, bottom)
+    yield from _over(Concern.PAST, cuts, built.why)
     if scene.site.fire_rated:
         yield from _over(Concern.LISTED, _places(deepest, 0.0, end, RATED_BOTTOM), "")
     yield from _thin(scene, delivered, deepest[0])
     unlike = abs(off[0] - off[1])
-    if bears is BEARS["stile and rail"] and unlike - UNLIKE > _NOTHING:
-        yield Warned(concern=Concern.UNLIKE, place="stiles", amount=unlike, limit=UNLIKE)
+    if built.is_framed and unlike - UNLIKE_IN > _NOTHING_IN:
+        yield Warned(concern=Concern.UNLIKE, place="stiles", amount=unlike, limit=UNLIKE_IN)
 
 
 def margin_warnings(
@@ -131,7 +98,7 @@ def margin_warnings(
     ``strike`` and ``head`` are the least and the most of each.
     """
     for place, (least, most) in {"strike edge": strike, "top": head}.items():
-        if most - least - shop.measuring_tolerance > _NOTHING:
+        if most - least - shop.measuring_tolerance > _NOTHING_IN:
             yield Warned(concern=Concern.UNEVEN, place=place, amount=most, limit=least)
 
 
@@ -150,7 +117,7 @@ def _over(
     concern: Concern, cuts: Sequence[tuple[str, float, float | None]], why: str
 ) -> Iterator[Warned]:
     for place, cut, limit in cuts:
-        if limit is not None and cut - limit > _NOTHING:
+        if limit is not None and cut - limit > _NOTHING_IN:
             yield Warned(concern=concern, place=place, amount=cut, limit=limit, why=why)
 
 
@@ -158,5 +125,5 @@ def _thin(scene: Scene, delivered: Delivered, deepest: float) -> Iterator[Warned
     if delivered.edge_strip is None:
         return
     left, screw = delivered.edge_strip - deepest, screw_for(scene.hinge)
-    if 0 <= left < screw.length - _NOTHING:
+    if 0 <= left < screw.length - _NOTHING_IN:
         yield Warned(concern=Concern.THIN, place="hinge edge", amount=left, limit=screw.length)

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from swingcheck.bench.cautions import cautions
+from swingcheck.bench.constructions import construction_of
 from swingcheck.bench.hinges import Hanging, hanging
 from swingcheck.bench.layout import Layout, layout
 from swingcheck.bench.lock import BoltMarks, lock_marks
 from swingcheck.bench.mortise import Mortising, mortising
 from swingcheck.bench.ripping import Ripping, finished_scene, ripping
 from swingcheck.bench.season import SeasonMargins, season_margins
-from swingcheck.bench.weight import known_construction
 from swingcheck.errors import GeometryError
 from swingcheck.model import Assumed, Scene, Stations
 
@@ -118,7 +118,8 @@ def why_no_numbers(scene: Scene) -> str:
 def _stile_left(scene: Scene, cuts: Ripping) -> float | None:
     """Return what is left of a stile and rail slab's strike stile, where its width was told."""
     stile = cuts.delivered.edge_strip
-    if stile is None or known_construction(scene) != "stile and rail":
+    built = construction_of(scene.slab)
+    if stile is None or built is None or not built.is_framed:
         return None
     return stile - cuts.edges[1].most_off
 

@@ -31,9 +31,8 @@ from swingcheck.assembly.hang import pin_line
 from swingcheck.assembly.pins import (
     slab_pins,
 )
-from swingcheck.bench.balance import centre_of_gravity
 from swingcheck.bench.hung import closed_slab
-from swingcheck.bench.weight import slab_weight
+from swingcheck.bench.weight import centre_of_gravity, slab_weight
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Closer, Scene
 from swingcheck.model.hinge_sizes import hinge_count, recommended_leaf_length

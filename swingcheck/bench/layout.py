@@ -15,7 +15,7 @@ from swingcheck.assembly import hinge_name
 from swingcheck.assembly.legs import hinge_leg_plan
 from swingcheck.bench.hung import closed_slab
 from swingcheck.bench.screws import Screw, screw_for, screw_holes
-from swingcheck.bench.species import wood_kind
+from swingcheck.bench.woods import wood_kind
 from swingcheck.model import Scene
 from swingcheck.swing.found import AxisFound
 from swingcheck.swing.margins import pins_found

@@ -9,16 +9,9 @@ Sources:
   labels the humidity a percentage, which it is not.
 - Change of size: Wood Handbook, chapter 13: the size times a coefficient times
   the change of moisture content, for 6 to 14 %. Read in an extension page.
-- Coefficient from shrinkage: the same chapter's table is
-  ``(S / F) / (100 - S (F - 10) / F)`` with the green to ovendry shrinkage ``S``
-  in percent and the moisture content ``F`` at which it begins, 30 %. Derived,
-  and 84 of the 88 values that were read agree to the last digit.
 """
 
 from __future__ import annotations
-
-FIBER_SATURATION = 30.0
-"""Moisture content at which shrinkage begins, percent."""
 
 
 def moisture_content(temperature: float, humidity: float) -> float:
@@ -65,15 +58,3 @@ def swelling(size: float, coefficient: float, before: float, after: float) -> fl
     0.125
     """
     return size * coefficient * (after - before)
-
-
-def coefficient(shrinkage: float, fiber_saturation: float = FIBER_SATURATION) -> float:
-    """Return the coefficient of change for a shrinkage from green to ovendry, percent.
-
-    Examples
-    --------
-    >>> round(coefficient(7.3), 5)
-    0.00256
-    """
-    per_percent = shrinkage / fiber_saturation
-    return per_percent / (100 - shrinkage * (fiber_saturation - 10) / fiber_saturation)

@@ -19,9 +19,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from swingcheck.bench.constructions import SOLID, construction_of
 from swingcheck.bench.moisture import moisture_content, swelling
-from swingcheck.bench.species import VALID, Movement, movement
-from swingcheck.bench.weight import STILE, known_construction
+from swingcheck.bench.woods import VALID_PERCENT, Wood, movement
 from swingcheck.model import Assumed, Finish, Scene, Season, Stations, inactive_scene
 from swingcheck.swing.found import Margins
 from swingcheck.units import length_text
@@ -52,9 +52,6 @@ USUAL_MOISTURE = 8.0
 USUAL_FINISH = Finish(slab=2, jamb=2, film=0.0015)
 USUAL_LEAST = 1 / 16
 """Coats, and the least strike margin in any month. Common practice, no source."""
-
-USUAL_STRIP = 1.5
-"""Solid strip along each edge of a flush slab, inches. Common practice, no source."""
 
 _NOTHING = 1e-9
 
@@ -95,7 +92,7 @@ class SeasonMargins:
 
     months: tuple[MonthMargins, ...]
     moving: float
-    species: Movement | None
+    species: Wood | None
     now: float
     unpainted: Stations
     film: float
@@ -156,7 +153,7 @@ def season_margins(scene: Scene, margins: Margins) -> SeasonMargins:
     )
 
 
-def _species(scene: Scene, moving: float) -> Movement | None:
+def _species(scene: Scene, moving: float) -> Wood | None:
     return movement(scene.slab.material) if moving > 0 else None
 
 
@@ -170,20 +167,20 @@ def _gains(scene: Scene, now: float, contents: Sequence[float]) -> list[float]:
 
 def moving_width(scene: Scene) -> tuple[float, tuple[Assumed, ...]]:
     """Return how much of a slab's width is wood across the grain, and what was assumed."""
-    slab, unit = scene.slab, scene.unit
-    construction = known_construction(scene)
-    if construction in (None, "solid"):
+    slab, wide = scene.slab, max(scene.slab.width)
+    built = construction_of(slab)
+    assumed: tuple[Assumed, ...] = ()
+    if built is None:
         why = "nothing known of how it is built: as if it were solid"
-        said = Assumed(key="slab.construction", value="solid", why=why)
-        return max(slab.width), () if construction else (said,)
-    if construction == "hollow metal":
-        return 0.0, ()
+        return wide, (Assumed(key="slab.construction", value=SOLID.name, why=why),)
+    if not built.strip:
+        return wide if built.strip is None else 0.0, ()
     strip = slab.delivered.edge_strip if slab.delivered else None
     if strip is None:
-        strip = STILE if construction == "stile and rail" else USUAL_STRIP
-        said = Assumed(key="slab.delivered.edge_strip", value=length_text(strip, unit), why="usual")
-        return min(2 * strip, max(slab.width)), (said,)
-    return min(2 * strip, max(slab.width)), ()
+        strip = built.strip
+        value = length_text(strip, scene.unit)
+        assumed = (Assumed(key="slab.delivered.edge_strip", value=value, why="usual"),)
+    return min(2 * strip, wide), assumed
 
 
 def _season_and_finish(scene: Scene) -> tuple[Season, Finish, tuple[Assumed, ...]]:
@@ -257,5 +254,5 @@ def _first_under(months: tuple[MonthMargins, ...], least: float) -> str | None:
 
 
 def _is_past(now: float, contents: list[float]) -> bool:
-    low, high = VALID
+    low, high = VALID_PERCENT
     return min(now, *contents) < low or max(now, *contents) > high

@@ -14,6 +14,10 @@ Sources, and how each was reached:
   from memory.
 - Wood Handbook table 13-5 (coefficients): hardwoods read, the rest from
   memory. Table 4-3 (shrinkage): the species below read.
+- Coefficient from shrinkage: the same chapter's table is
+  ``(S / F) / (100 - S (F - 10) / F)`` with the green to ovendry shrinkage ``S``
+  in percent and the moisture content ``F`` at which it begins. Derived, and 84
+  of the 88 values that were read agree to the last digit.
 - 8 in of flat-sawn alder over 6 %: 1/8 in, a magazine's chart. Read.
 """
 
@@ -21,9 +25,9 @@ from __future__ import annotations
 
 import pytest
 
-from swingcheck.bench.moisture import coefficient, moisture_content, swelling
+from swingcheck.bench.moisture import moisture_content, swelling
 from swingcheck.bench.season import USUAL_HUMIDITIES, USUAL_TEMPERATURES
-from swingcheck.bench.species import HARDWOODS, movement
+from swingcheck.bench.woods import WOODS, movement
 
 HUMIDITIES = range(5, 100, 5)
 
@@ -61,6 +65,12 @@ SHRINKAGE = {
     "Douglas-fir, interior west": (4.8, 7.5, 30),
     "white fir": (3.3, 7.0, 30),
 }
+
+
+def coefficient(shrinkage: float, begins: float) -> float:
+    """Return the coefficient of change for a shrinkage from green to ovendry, percent."""
+    per_percent = shrinkage / begins
+    return per_percent / (100 - shrinkage * (begins - 10) / begins)
 
 
 def celsius_set(t: float, h: float) -> float:
@@ -133,7 +143,9 @@ def test_coefficients_that_were_read(species: str, radial: float, tangential: fl
 
 def test_wood_moves_more_along_the_rings_than_across_them() -> None:
     # What every text on wood says; a slip in a row would show.
-    assert all(tangential > radial for radial, tangential in HARDWOODS.values())
+    known = [wood for wood in WOODS.values() if wood.radial is not None]
+    assert all((wood.tangential or 0.0) > (wood.radial or 0.0) for wood in known)
+    assert len(known) > 90
 
 
 def test_alder_of_the_magazines_chart() -> None:

@@ -11,8 +11,6 @@ import trimesh
 from hypothesis import given
 from hypothesis import strategies as st
 
-from swingcheck.assembly.slab import slab_blank
-from swingcheck.bench.balance import centre_of_gravity, centroid
 from swingcheck.bench.hinges import (
     adjusted_mass,
     hanging,
@@ -21,13 +19,14 @@ from swingcheck.bench.hinges import (
     trim_stand_out,
 )
 from swingcheck.bench.weight import (
-    PANEL_DENSITY,
+    centre_of_gravity,
+    centroid,
     glass_added,
     hollowed_by_panels,
-    material_density,
+    shaped_slab,
     slab_weight,
-    wood_density,
 )
+from swingcheck.bench.woods import PANEL_DENSITY, material_density, wood_density
 from swingcheck.model import Closer, Glass
 from swingcheck.model.hinge_sizes import recommended_leaf_length, usual_leaf_length
 from tests.factory import CASING, SQUARE, plain_scene
@@ -39,7 +38,7 @@ seeds = st.integers(0, 10_000)
 @given(seeds)
 def test_balance_is_another_librarys_centre_of_mass(seed: int) -> None:
     scene = random_opening(seed)
-    blank = slab_blank(scene.slab)
+    blank = shaped_slab(scene.slab)
     mesh = trimesh.Trimesh(blank.vertices, blank.faces, process=False)
     assert centroid(blank) == pytest.approx(mesh.center_mass, abs=1e-9)
     assert centre_of_gravity(scene) == pytest.approx(mesh.center_mass, abs=1e-9)
@@ -79,16 +78,16 @@ def test_glass_weighs_more_than_a_panel_and_less_than_solid_oak() -> None:
     solid = plain_scene(slab__construction="solid", slab__glass=glass)
     unknown = plain_scene(slab__material="unobtainium", slab__glass=glass)
     # 5 ft2; 3.25 lb/ft2 of glass against 2.52 of a panel and 5.04 of oak.
-    assert glass_added(panel) == pytest.approx(5 * (3.25 - 44.0294 * 1.375 / 24), abs=1e-3)
-    assert glass_added(solid) == pytest.approx(5 * (3.25 - 44.0294 * 1.375 / 12), abs=1e-3)
-    assert glass_added(unknown) is None
+    assert glass_added(panel.slab) == pytest.approx(5 * (3.25 - 44.0294 * 1.375 / 24), abs=1e-3)
+    assert glass_added(solid.slab) == pytest.approx(5 * (3.25 - 44.0294 * 1.375 / 12), abs=1e-3)
+    assert glass_added(unknown.slab) is None
     assert slab_weight(unknown) is None
 
 
 def test_panels_take_what_is_thinner() -> None:
-    assert hollowed_by_panels(plain_scene().slab) == pytest.approx(
-        (79.75 - 22.0) * (29.875 - 9.0) * 1.375 / 2
-    )
+    assert hollowed_by_panels(
+        plain_scene(slab__construction="stile and rail").slab
+    ) == pytest.approx((79.75 - 22.0) * (29.875 - 9.0) * 1.375 / 2)
     assert material_density("red oak") == pytest.approx(44.03, abs=0.01)
 
 

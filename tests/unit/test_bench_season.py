@@ -10,9 +10,8 @@ from hypothesis import strategies as st
 
 from swingcheck.assembly import assemble
 from swingcheck.bench.moisture import moisture_content
-from swingcheck.bench.season import MONTHS, USUAL_STRIP, SeasonMargins, season_margins
-from swingcheck.bench.species import known_species, movement, nearest_species, wood_kind
-from swingcheck.bench.weight import SPECIFIC_GRAVITY, STILE
+from swingcheck.bench.season import MONTHS, SeasonMargins, season_margins
+from swingcheck.bench.woods import WOODS, movement, wood, wood_kind
 from swingcheck.model import Delivered, Finish, Grain, Scene, Season
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.margins import closed_margins
@@ -83,9 +82,9 @@ def test_quarter_sawn_moves_by_the_radial_figure_and_thickens_by_the_other() -> 
     ("construction", "strip", "moving"),
     [
         ("solid", None, 29.875),
-        ("stile and rail", None, 2 * STILE),
+        ("stile and rail", None, 9.0),
         ("stile and rail", 5.0, 10.0),
-        ("hollow core", None, 2 * USUAL_STRIP),
+        ("hollow core", None, 3.0),
         ("particleboard core", 1.25, 2.5),
         ("hollow metal", None, 0.0),
         ("bamboo lattice", None, 29.875),
@@ -176,22 +175,25 @@ def test_past_what_the_figures_hold_for() -> None:
     assert not year(closet(season=fair)).past_valid
 
 
-def test_species_by_the_names_people_use() -> None:
-    assert known_species("Oak, white") == "white oak"
-    assert known_species("cherry") == "black cherry"
-    assert known_species("douglas fir") == "Douglas-fir"
-    assert known_species("steel") is None
-    assert movement("steel") is None
-    assert wood_kind("steel") == "hardwood"
-    assert wood_kind("white pine") == "softwood"
-    assert nearest_species("ponderossa pine")[0] == "ponderosa pine"
-    weighed = set(SPECIFIC_GRAVITY)
-    moving = {name for name in weighed if movement(name)}
-    # The true firs are weighed and not in the table of movement.
-    assert weighed - moving == {
-        "noble fir",
-        "grand fir",
-        "Pacific silver fir",
-        "California red fir",
-        "subalpine fir",
-    }
+@pytest.mark.parametrize(
+    ("written", "meant"),
+    [
+        ("Oak, white", "white oak"),
+        ("cherry", "black cherry"),
+        ("douglas fir", "Douglas-fir"),
+        ("african mahogany", "khaya"),
+        ("steel", None),
+        ("oak", None),
+    ],
+)
+def test_species_by_the_names_people_use(written: str, meant: str | None) -> None:
+    found = movement(written)
+    assert (found and found.species) == meant
+
+
+def test_a_true_fir_is_soft_though_its_movement_is_not_known() -> None:
+    unmoved = {name for name, each in WOODS.items() if each.radial is None}
+    assert len(unmoved) == 5 and all(name.endswith(" fir") for name in unmoved)
+    for name in unmoved:
+        assert wood(name) and movement(name) is None and wood_kind(name) == "softwood"
+    assert (wood_kind("steel"), wood_kind("white pine")) == ("hardwood", "softwood")
