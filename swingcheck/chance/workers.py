@@ -1,4 +1,4 @@
-"""Work shared out over the cores of this machine, or over a cluster; answers in order.
+"""Work shared out over the cores of this machine, or over a cluster.
 
 What goes wrong in a worker is raised here, with its own type: an answer that
 is missing is never taken for 'no contact'.
@@ -8,12 +8,15 @@ from __future__ import annotations
 
 import os
 import signal
-from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor
+from collections.abc import Callable, Generator, Iterable, Iterator, Sequence
+from concurrent.futures import Future, ProcessPoolExecutor, as_completed
 from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager
 from dataclasses import dataclass
 from importlib.metadata import PackageNotFoundError, version
-from multiprocessing import active_children
+from multiprocessing import active_children, get_context, parent_process
+from multiprocessing.connection import wait
+from threading import Thread
 from typing import Any, TypeVar
 
 from swingcheck import __version__
@@ -22,8 +25,13 @@ from swingcheck.errors import MissingExtraError, WorkError
 Task = TypeVar("Task")
 Answer = TypeVar("Answer")
 
-SECONDS = 10.0
-"""How long a cluster's scheduler may take to answer."""
+SCHEDULER_PATIENCE_S = 10.0
+"""How long a cluster's scheduler may take to answer, seconds."""
+
+ALONE = 3
+"""No more tasks than this are done sooner in this process than another is started."""
+
+LOST = "it was ended from outside before its work was done: run the same again"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +54,16 @@ HERE = Spread(cores=1)
 def answers(
     work: Callable[[Task], Answer], tasks: Sequence[Task], spread: Spread = HERE
 ) -> Iterator[Answer]:
-    """Yield what ``work`` makes of each task, in the order of the tasks.
+    """Yield what ``work`` makes of each task, in their order; see :func:`answers_as_found`."""
+    return (answer for _, answer in _shared_out(work, tasks, spread, lambda futures: futures))
+
+
+def answers_as_found(
+    work: Callable[[Task], Answer], tasks: Sequence[Task], spread: Spread = HERE
+) -> Generator[tuple[int, Answer], None, None]:
+    """Yield the place of each task and what ``work`` makes of it, as soon as it is found.
+
+    When the generator is closed, nothing that was not begun is done.
 
     Parameters
     ----------
@@ -65,10 +82,23 @@ def answers(
         Where a worker died, or the cluster cannot be reached or cannot run
         swingcheck. Whatever ``work`` itself raises is raised as it is.
     """
-    if spread.cluster:
-        return _over_cluster(work, tasks, spread.cluster)
+    return _shared_out(work, tasks, spread, None)
+
+
+_Turn = Callable[[Sequence[Any]], Iterable[Any]] | None
+"""The order that futures are waited for in; ``None``: as they are done."""
+
+
+def _shared_out(
+    work: Callable[[Task], Answer], tasks: Sequence[Task], spread: Spread, turn: _Turn
+) -> Generator[tuple[int, Answer], None, None]:
     cores = min(spread.cores or usable_cores(), len(tasks))
-    return _over_cores(work, tasks, cores) if cores > 1 else map(work, tasks)
+    if spread.cluster:
+        yield from _over_cluster(work, tasks, spread.cluster, turn)
+    elif cores > 1 and len(tasks) > ALONE:
+        yield from _over_cores(work, tasks, cores, turn)
+    else:
+        yield from enumerate(map(work, tasks))
 
 
 def usable_cores() -> int:
@@ -79,39 +109,70 @@ def usable_cores() -> int:
 
 
 def _over_cores(
-    work: Callable[[Task], Answer], tasks: Sequence[Task], cores: int
-) -> Iterator[Answer]:
-    others = set(active_children())
-    pool = ProcessPoolExecutor(cores, initializer=_end_at_interrupt)
+    work: Callable[[Task], Answer], tasks: Sequence[Task], cores: int, turn: _Turn
+) -> Generator[tuple[int, Answer], None, None]:
+    before = set(active_children())
+    pool = ProcessPoolExecutor(
+        cores, mp_context=get_context("spawn"), initializer=_serve_parent_alone
+    )
     finished = False
     try:
-        for future in [pool.submit(work, task) for task in tasks]:
-            yield future.result()
+        with _deaf_to_interrupt():
+            places: dict[Future[Answer], int] = {
+                pool.submit(work, task): place for place, task in enumerate(tasks)
+            }
+        for future in (turn or as_completed)(list(places)):
+            yield places.pop(future), future.result()
         finished = True
     except BrokenProcessPool as error:
-        raise WorkError("a worker process", "it ended before its work was done") from error
+        raise WorkError("a worker process", LOST) from error
     finally:
         if not finished:
-            for worker in set(active_children()) - others:
+            for worker in set(active_children()) - before:
                 worker.terminate()
-        pool.shutdown(wait=False, cancel_futures=True)
+        pool.shutdown(wait=finished, cancel_futures=True)
 
 
-def _end_at_interrupt() -> None:
-    """End at Ctrl-C without a word: what it means is for the process that shares out the work."""
-    signal.signal(signal.SIGINT, signal.SIG_DFL)
+@contextmanager
+def _deaf_to_interrupt() -> Iterator[None]:
+    """Hold Ctrl-C back, for this process until the end of it and for those begun in it for good.
+
+    What it means is for the process that shares out the work.
+    """
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
+def _serve_parent_alone() -> None:
+    """Leave Ctrl-C to the parent, and end as soon as the parent does, however it ends."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    Thread(target=_end_with_parent, daemon=True).start()
+
+
+def _end_with_parent() -> None:
+    parent = parent_process()
+    assert parent is not None
+    wait([parent.sentinel])
+    os._exit(1)
 
 
 def _over_cluster(
-    work: Callable[[Task], Answer], tasks: Sequence[Task], address: str
-) -> Iterator[Answer]:
-    client, killed = _client(address)
+    work: Callable[[Task], Answer], tasks: Sequence[Task], address: str, turn: _Turn
+) -> Generator[tuple[int, Answer], None, None]:
+    client, as_done, killed = _client(address)
     try:
         _alike_or_refused(client, address)
         futures = client.map(work, tasks, pure=False)
+        places = {future.key: place for place, future in enumerate(futures)}
         try:
-            for future in futures:
-                yield future.result()
+            for future in (turn or as_done)(futures):
+                yield places[future.key], future.result()
         except killed as error:
             raise WorkError(f"the cluster at {address}", "its workers died at it") from error
         finally:
@@ -120,21 +181,22 @@ def _over_cluster(
         client.close()
 
 
-def _client(address: str) -> tuple[Any, type[Exception]]:
-    """Return a client of a scheduler, and what it raises where workers die at their work."""
+def _client(address: str) -> tuple[Any, Any, type[Exception]]:
+    """Return a scheduler's client, what waits for its work, and what is raised if workers die."""
     try:
         from distributed import Client, KilledWorker
+        from distributed import as_completed as as_done
     except ImportError as error:
         raise MissingExtraError("cluster", "runs on a cluster") from error
     scheme, parted, _ = address.rpartition("://")
     if parted and scheme not in ("tcp", "tls"):
         raise WorkError(f"the cluster at {address}", "an address is tcp://HOST:PORT")
     try:
-        client = Client(address, timeout=SECONDS, set_as_default=False)
+        client = Client(address, timeout=SCHEDULER_PATIENCE_S, set_as_default=False)
     except (OSError, ValueError) as error:
-        reason = str(error) or f"no scheduler answered within {SECONDS:g} s"
+        reason = str(error) or f"no scheduler answered within {SCHEDULER_PATIENCE_S:g} s"
         raise WorkError(f"the cluster at {address}", reason) from error
-    return client, KilledWorker
+    return client, as_done, KilledWorker
 
 
 def _alike_or_refused(client: Any, address: str) -> None:

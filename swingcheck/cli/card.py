@@ -9,11 +9,11 @@ from pathlib import Path
 import click
 
 from swingcheck.assembly import assemble
+from swingcheck.chance.workers import Spread, answers_as_found
 from swingcheck.cli.options import set_option, unit_option
 from swingcheck.cli.output import OUTPUT, suffix_of, whole_file
 from swingcheck.errors import GeometryError
 from swingcheck.job.answer import job_done
-from swingcheck.job.checked import processors, results_of
 from swingcheck.job.house import Bare, Door, Refused
 from swingcheck.model import Scene
 from swingcheck.report.cards.content import door_card
@@ -113,7 +113,7 @@ def closeup_png(scene: Scene) -> bytes | None:
 
 def _closeups(doors: Sequence[Door]) -> Pictures:
     scenes = [door.bench.finished for door in doors]
-    with closing(results_of(closeup_png, scenes, processes=processors())) as drawn:
+    with closing(answers_as_found(closeup_png, scenes, Spread())) as drawn:
         return {doors[place].name: png for place, png in drawn if png is not None}
 
 

@@ -10,11 +10,11 @@ from typing import Any
 
 import click
 
-from swingcheck.advice.answer import Answer
+from swingcheck.advice.answer import Answer, answered
 from swingcheck.bench.door import BenchNumbers, bench_numbers
+from swingcheck.chance.workers import Spread, answers_as_found
 from swingcheck.errors import GeometryError
 from swingcheck.job import Listed, read_openings
-from swingcheck.job.checked import checks, processors
 from swingcheck.job.house import Bare, Door, Job, Refused
 from swingcheck.job.kept import Kept
 from swingcheck.job.record import check_of, check_record, scene_digest
@@ -57,9 +57,9 @@ def job_done(
         for opening, each in zip(openings, numbers, strict=True)
     ]
     with _kept(kept_in) as kept:
-        found = _checked(scenes, kept, processes or processors())
+        checked = _checked(scenes, kept, Spread(cores=processes))
     title = "Job" if str(job) == "-" else job.resolve().stem.replace("_", " ")
-    return _job(title, openings, numbers, found)
+    return _job(title, openings, numbers, checked)
 
 
 def _numbers_or_error(opening: Listed) -> BenchNumbers | GeometryError:
@@ -79,34 +79,42 @@ def _kept(folder: Path | None) -> Any:
 
 
 def _checked(
-    scenes: Sequence[Scene], kept: Kept | None, processes: int
+    scenes: Sequence[Scene], kept: Kept | None, spread: Spread
 ) -> list[Answer | GeometryError]:
     """Return the checks of scenes in their order: kept ones, and the rest anew."""
     digests = [scene_digest(scene) for scene in scenes]
-    found: dict[int, Answer | GeometryError] = {}
+    done: dict[int, Answer | GeometryError] = {}
     if kept is not None:
-        found = dict(_taken_up(scenes, digests, kept))
-        _say_taken_up(len(found), len(scenes), kept)
-    missing = [place for place in range(len(scenes)) if place not in found]
+        done = dict(_taken_up(scenes, digests, kept))
+        _say_taken_up(len(done), len(scenes), kept)
+    missing = [place for place in range(len(scenes)) if place not in done]
     anew = [scenes[place] for place in missing]
     try:
         with (
-            _progress(len(scenes), len(found)) as bar,
-            closing(checks(anew, processes=processes)) as results,
+            _progress(len(scenes), len(done)) as bar,
+            closing(answers_as_found(check_or_error, anew, spread)) as results,
         ):
             for k, result in results:
                 place = missing[k]
-                found[place] = result
+                done[place] = result
                 if kept is not None and isinstance(result, Answer):
                     kept.add(digests[place], check_record(result))
                 if bar is not None:
                     bar.update(1)
     except KeyboardInterrupt:
         if kept is not None:
-            say = f"{len(found)} of {len(scenes)} doors are kept: run the same again for the rest"
+            say = f"{len(done)} of {len(scenes)} doors are kept: run the same again for the rest"
             click.echo(f"\n{say}", err=True)
         raise
-    return [found[place] for place in range(len(scenes))]
+    return [done[place] for place in range(len(scenes))]
+
+
+def check_or_error(scene: Scene) -> Answer | GeometryError:
+    """Return a scene's answer, or the error of one whose sizes leave nothing of a part."""
+    try:
+        return answered(scene)
+    except GeometryError as error:
+        return error
 
 
 def _taken_up(

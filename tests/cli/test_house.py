@@ -82,7 +82,7 @@ def test_an_opening_that_cannot_be_built_exits_2_after_the_rest_is_done(
             raise GeometryError("slab", "nothing is left of it")
         return answered(scene)
 
-    monkeypatch.setattr("swingcheck.job.checked.answered", refusing)
+    monkeypatch.setattr("swingcheck.job.answer.answered", refusing)
     shown = run(str(job))
     assert shown.exit_code == 2
     assert shown.stdout.startswith("small job: 2 doors: 1 swings, 1 cannot be worked out")

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import csv
 import json
-import os
 import re
 from collections import Counter
-from contextlib import closing
 from dataclasses import replace
 from functools import cache
 from html.parser import HTMLParser
@@ -20,7 +18,7 @@ from swingcheck.advice.answer import Answer, answered
 from swingcheck.bench.door import bench_numbers
 from swingcheck.errors import GeometryError
 from swingcheck.job import Listed, read_openings
-from swingcheck.job.checked import WorkerLostError, checks, results_of
+from swingcheck.job.answer import check_or_error
 from swingcheck.job.house import (
     Bare,
     Door,
@@ -131,56 +129,9 @@ def test_a_digest_tells_any_two_openings_apart_and_one_from_nothing_else() -> No
     assert scene_digest(plain_scene()) == scene_digest(scene)
 
 
-# Work shared out
-
-
-def halved(number: int) -> float:
-    if number == 13:
-        raise GeometryError("slab", "nothing is left of it")
-    return number / 2
-
-
-def lost(number: int) -> int:
-    if number == 4:
-        os._exit(9)
-    return number
-
-
-def process_of(number: int) -> int:
-    return os.getpid()
-
-
-def test_processes_find_what_one_does() -> None:
-    alone = dict(results_of(halved, range(12), processes=1))
-    assert dict(results_of(halved, range(12), processes=2)) == alone
-    assert alone[7] == 3.5
-
-
-def test_work_is_done_in_processes_of_its_own() -> None:
-    used = {pid for _, pid in results_of(process_of, range(12), processes=2)}
-    assert os.getpid() not in used
-
-
-def test_an_error_in_a_process_is_raised_here() -> None:
-    with pytest.raises(GeometryError, match="nothing is left"):
-        list(results_of(halved, range(10, 16), processes=2))
-
-
-def test_a_process_that_is_gone_is_told_and_never_waited_for() -> None:
-    with pytest.raises(WorkerLostError, match="ended from outside"):
-        list(results_of(lost, range(12), processes=2))
-
-
-def test_stopping_early_leaves_the_rest_undone() -> None:
-    with closing(results_of(halved, range(12), processes=2)) as results:
-        next(results)
-    with pytest.raises(StopIteration):
-        next(results)
-
-
 def test_checks_give_the_error_of_what_cannot_be_built() -> None:
     scenes = [plain_scene(), plain_scene(hinge__barrel=4.0)]
-    found = dict(checks(scenes, processes=1))
+    found = [check_or_error(scene) for scene in scenes]
     assert isinstance(found[0], Answer) and isinstance(found[1], GeometryError)
 
 

@@ -4,10 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
-import os
-import signal
 import sys
-from collections.abc import Iterator
 from io import BytesIO, StringIO
 from itertools import combinations
 from math import degrees, radians
@@ -19,7 +16,7 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from swingcheck.chance.in_plan import KINDS
-from swingcheck.chance.outcomes import VERDICTS, in_plan, outcomes
+from swingcheck.chance.outcomes import VERDICTS, in_plan
 from swingcheck.chance.vary import (
     Over,
     Varied,
@@ -28,7 +25,6 @@ from swingcheck.chance.vary import (
     varied_dimension,
     vary,
 )
-from swingcheck.chance.workers import HERE, Spread, answers
 from swingcheck.errors import GeometryError, MissingExtraError, SceneError, WorkError
 from swingcheck.model import Obstacle, Scene
 from swingcheck.render.map.draw import variation_picture
@@ -196,45 +192,7 @@ def test_steps_end_where_they_should() -> None:
     assert [corner.slab.width for corner, _ in corners] == [(29.5,), (30.0,)]
 
 
-# Where the work is done.
-
-
-def doubled(task: int) -> int:
-    return 2 * task
-
-
-def refusing(task: int) -> int:
-    if task == 3:
-        raise GeometryError("slab", "nothing is left of it")
-    return task
-
-
-def dying(task: int) -> int:
-    os.kill(os.getpid(), signal.SIGKILL)
-    return task
-
-
-def test_answers_come_in_the_order_of_the_tasks() -> None:
-    assert list(answers(doubled, range(40), Spread(cores=2))) == list(range(0, 80, 2))
-    assert list(answers(doubled, [], Spread())) == []
-
-
-@pytest.mark.parametrize("spread", [HERE, Spread(cores=2)])
-def test_what_a_worker_raises_is_raised_here(spread: Spread) -> None:
-    with pytest.raises(GeometryError, match="slab: nothing is left of it"):
-        list(answers(refusing, range(6), spread))
-
-
-@pytest.mark.skipif(sys.platform == "win32", reason="processes are killed otherwise there")
-def test_a_worker_that_dies_is_no_answer() -> None:
-    with pytest.raises(WorkError, match="ended before its work was done"):
-        list(answers(dying, range(4), Spread(cores=2)))
-
-
-@pytest.mark.parametrize("cores", [1, 2])
-def test_a_variant_that_cannot_be_built_is_named(
-    monkeypatch: pytest.MonkeyPatch, cores: int
-) -> None:
+def test_a_variant_that_cannot_be_built_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
     def refuse(*args: object) -> None:
         raise GeometryError("jamb leaf", "nothing is left of it")
 
@@ -242,67 +200,7 @@ def test_a_variant_that_cannot_be_built_is_named(
     scene = plain_scene()
     setbacks = ranged(scene, "hinge.slab.setback", 1 / 4, 3 / 4, 1 / 64)
     with pytest.raises(WorkError, match=r"hinge\.slab\.setback = 1/4 in: jamb leaf: nothing"):
-        vary(scene, [setbacks], full=True, spread=Spread(cores=cores))
-
-
-@pytest.fixture(scope="module")
-def cluster() -> Iterator[str]:
-    """The address of a scheduler with two workers, each a process of its own."""
-    distributed = pytest.importorskip("distributed")
-    with distributed.LocalCluster(
-        n_workers=2, threads_per_worker=1, dashboard_address=None, silence_logs=50
-    ) as running:
-        yield running.scheduler_address
-
-
-def test_a_cluster_gives_the_same_in_plan_and_in_full(cluster: str) -> None:
-    scene = plain_scene()
-    overs = [ranged(scene, "hinge.slab.setback", 1 / 4, 3 / 8, 1 / 64)]
-    for full in (False, True):
-        here = vary(scene, overs, full=full).outcomes
-        there = vary(scene, overs, full=full, spread=Spread(cluster=cluster)).outcomes
-        assert np.array_equal(here.verdict, there.verdict)
-        assert np.array_equal(here.angle, there.angle, equal_nan=True)
-
-
-def test_what_a_clusters_worker_raises_is_raised_here(cluster: str) -> None:
-    scene = plain_scene()
-    own = varied_dimension(scene, "slab.thickness")
-    thin = np.array([[1.375], [0.0]])
-    with pytest.raises(WorkError, match=r"slab\.thickness = 0 in: "):
-        outcomes(scene, [own], thin, full=True, spread=Spread(cluster=cluster))
-
-
-def test_a_cluster_with_another_swingcheck_is_refused(
-    cluster: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr("swingcheck.chance.workers.__version__", "99.1")
-    with pytest.raises(WorkError, match=r"and this is 99\.1"):
-        list(answers(doubled, range(3), Spread(cluster=cluster)))
-
-
-@pytest.mark.parametrize(
-    ("address", "reason"),
-    [
-        ("tcp://127.0.0.1:1", "127.0.0.1:1"),
-        ("nonsense", "missing port number"),
-        ("gopher://127.0.0.1:8786", "an address is tcp://HOST:PORT"),
-    ],
-)
-def test_a_cluster_that_is_not_there_is_told(
-    address: str, reason: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    pytest.importorskip("distributed")
-    monkeypatch.setattr("swingcheck.chance.workers.SECONDS", 0.5)
-    with pytest.raises(WorkError, match=f"the cluster at {address}") as refused:
-        list(answers(doubled, range(3), Spread(cluster=address)))
-    assert reason in refused.value.reason
-
-
-def test_without_dask_the_extra_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setitem(sys.modules, "distributed", None)
-    with pytest.raises(MissingExtraError, match=r"pip install 'swingcheck\[cluster\]'"):
-        list(answers(doubled, range(3), Spread(cluster="tcp://127.0.0.1:8786")))
+        vary(scene, [setbacks], full=True)
 
 
 # Tables.

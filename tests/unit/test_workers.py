@@ -1,0 +1,177 @@
+"""Work over processes and over a cluster: the same answers, and no answer taken for another."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from contextlib import closing
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from swingcheck.chance.outcomes import outcomes
+from swingcheck.chance.vary import over, varied_dimension, vary
+from swingcheck.chance.workers import HERE, Spread, answers, answers_as_found
+from swingcheck.errors import GeometryError, MissingExtraError, WorkError
+from tests.factory import plain_scene
+
+TWO = Spread(cores=2)
+
+
+def halved(task: int) -> float:
+    if task == 13:
+        raise GeometryError("slab", "nothing is left of it")
+    return task / 2
+
+
+def late_first(task: int) -> int:
+    time.sleep(0.5 if task == 0 else 0.0)
+    return task
+
+
+def dying(task: int) -> int:
+    if task == 4:
+        os._exit(9)
+    return task
+
+
+def process_of(task: int) -> int:
+    return os.getpid()
+
+
+def sleeping(path: str) -> None:
+    with open(path, "a", encoding="utf-8") as file:
+        file.write(f"{os.getpid()}\n")
+    time.sleep(60)
+
+
+def test_answers_come_in_the_order_of_the_tasks_or_as_they_are_found() -> None:
+    assert list(answers(late_first, range(8), TWO)) == list(range(8))
+    places = list(answers_as_found(late_first, range(8), TWO))
+    assert sorted(places) == [(place, place) for place in range(8)]
+    assert places[0] != (0, 0)
+    assert list(answers(halved, [], Spread())) == []
+
+
+def test_processes_find_what_one_does_and_are_others_than_this() -> None:
+    assert list(answers(halved, range(12), TWO)) == list(answers(halved, range(12)))
+    assert os.getpid() not in set(answers(process_of, range(12), TWO))
+    assert {*answers(process_of, range(3), TWO), *answers(process_of, range(9))} == {os.getpid()}
+
+
+@pytest.mark.parametrize("spread", [HERE, TWO])
+def test_what_a_worker_raises_is_raised_here(spread: Spread) -> None:
+    with pytest.raises(GeometryError, match="slab: nothing is left of it"):
+        list(answers(halved, range(10, 16), spread))
+
+
+def test_a_worker_that_is_gone_is_told_and_never_waited_for() -> None:
+    with pytest.raises(WorkError, match="ended from outside before its work was done"):
+        list(answers_as_found(dying, range(12), TWO))
+
+
+def test_stopping_early_leaves_the_rest_undone() -> None:
+    with closing(answers_as_found(halved, range(12), TWO)) as results:
+        next(results)
+    with pytest.raises(StopIteration):
+        next(results)
+
+
+def gone(pid: int) -> bool:
+    """Tell whether a process has ended, a zombie that nobody has asked after too."""
+    try:
+        return Path(f"/proc/{pid}/stat").read_text(encoding="ascii").split()[2] == "Z"
+    except OSError:
+        return True
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="looks into /proc")
+@pytest.mark.parametrize("end", [signal.SIGKILL, signal.SIGINT])
+def test_workers_end_with_who_began_them(tmp_path: Path, end: signal.Signals) -> None:
+    """However it ends: killed outright, or by Ctrl-C, which is sent to it alone here."""
+    noted = tmp_path / "pids"
+    script = tmp_path / "run.py"
+    script.write_text(
+        "from swingcheck.chance.workers import Spread, answers\n"
+        "from tests.unit.test_workers import sleeping\n"
+        "if __name__ == '__main__':\n"
+        f"    list(answers(sleeping, [{str(noted)!r}] * 6, Spread(cores=2)))\n"
+    )
+    paths = os.pathsep.join([str(Path(__file__).parents[2]), *sys.path])
+    run = subprocess.Popen([sys.executable, str(script)], env={**os.environ, "PYTHONPATH": paths},
+                           stderr=subprocess.DEVNULL)  # fmt: skip
+    deadline = time.monotonic() + 60
+    while not noted.exists() or len(noted.read_text().split()) < 2:
+        assert time.monotonic() < deadline and run.poll() is None
+        time.sleep(0.1)
+    pids = [int(pid) for pid in noted.read_text().split()]
+    run.send_signal(end)
+    run.wait(timeout=30)
+    while not all(map(gone, pids)):
+        assert time.monotonic() < deadline + 30
+        time.sleep(0.1)
+
+
+@pytest.fixture(scope="module")
+def cluster() -> Iterator[str]:
+    """The address of a scheduler with two workers, each a process of its own."""
+    distributed = pytest.importorskip("distributed")
+    with distributed.LocalCluster(
+        n_workers=2, threads_per_worker=1, dashboard_address=None, silence_logs=50
+    ) as running:
+        yield running.scheduler_address
+
+
+def test_a_cluster_gives_the_same_in_plan_and_in_full(cluster: str) -> None:
+    scene = plain_scene()
+    overs = [over(varied_dimension(scene, "hinge.slab.setback"), 1 / 4, 3 / 8, 1 / 64)]
+    for full in (False, True):
+        here = vary(scene, overs, full=full).outcomes
+        there = vary(scene, overs, full=full, spread=Spread(cluster=cluster)).outcomes
+        assert np.array_equal(here.verdict, there.verdict)
+        assert np.array_equal(here.angle, there.angle, equal_nan=True)
+
+
+def test_what_a_clusters_worker_raises_is_raised_here(cluster: str) -> None:
+    scene = plain_scene()
+    own = varied_dimension(scene, "slab.thickness")
+    thin = np.array([[1.375], [0.0]])
+    with pytest.raises(WorkError, match=r"slab\.thickness = 0 in: "):
+        outcomes(scene, [own], thin, full=True, spread=Spread(cluster=cluster))
+
+
+def test_a_cluster_with_another_swingcheck_is_refused(
+    cluster: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("swingcheck.chance.workers.__version__", "99.1")
+    with pytest.raises(WorkError, match=r"and this is 99\.1"):
+        list(answers(halved, range(3), Spread(cluster=cluster)))
+
+
+@pytest.mark.parametrize(
+    ("address", "reason"),
+    [
+        ("tcp://127.0.0.1:1", "127.0.0.1:1"),
+        ("nonsense", "missing port number"),
+        ("gopher://127.0.0.1:8786", "an address is tcp://HOST:PORT"),
+    ],
+)
+def test_a_cluster_that_is_not_there_is_told(
+    address: str, reason: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    pytest.importorskip("distributed")
+    monkeypatch.setattr("swingcheck.chance.workers.SCHEDULER_PATIENCE_S", 0.5)
+    with pytest.raises(WorkError, match=f"the cluster at {address}") as refused:
+        list(answers(halved, range(3), Spread(cluster=address)))
+    assert reason in refused.value.reason
+
+
+def test_without_dask_the_extra_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "distributed", None)
+    with pytest.raises(MissingExtraError, match=r"pip install 'swingcheck\[cluster\]'"):
+        list(answers(halved, range(3), Spread(cluster="tcp://127.0.0.1:8786")))
