@@ -141,7 +141,7 @@ def overs_of(scene: Scene, ranges: tuple[Range, ...]) -> list[Over]:
     """
     from swingcheck.chance.vary import corner_scenes, varied_dimension
     from swingcheck.errors import Problem, SceneError
-    from swingcheck.scenefile.limits import broken_limits
+    from swingcheck.scenefile import broken_limits
 
     problems: list[Problem] = []
     overs = []
@@ -201,8 +201,7 @@ def _over(scene: Scene, typed: Range, dimension: Any) -> Any:
 def _beyond(typed: Range, over: Over, scene: Scene) -> Any:
     """Return the limit of the scene file's key that a range goes past, or None."""
     from swingcheck.errors import Problem
-    from swingcheck.scenefile.keys import known_keys
-    from swingcheck.scenefile.spec import Key
+    from swingcheck.scenefile import Key, known_keys
 
     spec = known_keys().get(over.dimension.key)
     if not isinstance(spec, Key):

@@ -7,7 +7,7 @@ import re
 
 from swingcheck.job.columns import Column
 from swingcheck.job.dates import spreadsheet_slip
-from swingcheck.scenefile.spec import Key, Kind, Table
+from swingcheck.scenefile import Key, Kind, Table
 
 NOTHING = frozenset({"", "-", "\u2013", "\u2014", "n/a", "na"})
 SAME = frozenset({"same", "ditto", "do.", '"', "\u3003"})

@@ -6,8 +6,7 @@ import re
 from dataclasses import dataclass
 from difflib import get_close_matches
 
-from swingcheck.scenefile.keys import known_keys, nearest_key
-from swingcheck.scenefile.spec import Key, Table
+from swingcheck.scenefile import Key, Table, known_keys, nearest_key
 from swingcheck.units import UNITS
 
 DOOR = "title"

@@ -13,8 +13,7 @@ from swingcheck.job.cells import NOTHING, SAME, CellError, is_none, plain_cell, 
 from swingcheck.job.columns import DOOR, NAMES, REQUIRED, Column, column, likely_name
 from swingcheck.job.table import Grid, Row, grid, refused, schedule_bytes
 from swingcheck.model import Scene
-from swingcheck.scenefile import read_scene
-from swingcheck.scenefile.source import source_name
+from swingcheck.scenefile import read_scene, source_name
 
 Settings = Sequence[tuple[str, str]]
 

@@ -23,8 +23,7 @@ from swingcheck.page import (
     shop_card,
 )
 from swingcheck.report.card import card
-from swingcheck.scenefile import read_scene
-from swingcheck.scenefile.source import scene_text, source_name
+from swingcheck.scenefile import read_scene, scene_text, source_name
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Found
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from swingcheck.scenefile.settings import typed_value
+from swingcheck.scenefile import typed_value
 
 
 def dialled_text(text: str, settings: Sequence[tuple[str, str]]) -> str:

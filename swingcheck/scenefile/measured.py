@@ -9,7 +9,7 @@ from math import atan, degrees
 from typing import Any
 
 from swingcheck.errors import Problem, UnitError
-from swingcheck.scenefile.keys import MOST_OF_A_KIND, ROOT, key_hint, known_keys, nearest_key
+from swingcheck.scenefile.names import Names
 from swingcheck.scenefile.settings import Apart
 from swingcheck.scenefile.spec import Key, Kind, Table
 from swingcheck.units import (
@@ -26,6 +26,7 @@ _BARE_NAME = re.compile(r"[A-Za-z0-9_-]+")
 _PLACE = re.compile(r"\[[0-9]+\]")
 _LAST_PLACE = re.compile(r"\[[0-9]+\]$")
 _LONGEST_WORDS = 200  # characters
+_MOST_TABLES = 100  # of one name, such as [[obstacle]]
 _MOST_HINTS = 50  # faults, past which no likely keys are looked for
 
 
@@ -33,15 +34,16 @@ _MOST_HINTS = 50  # faults, past which no likely keys are looked for
 class Measured:
     """What a scene says, under dotted keys.
 
-    ``numbers`` are inches, radians, rises over runs, degrees Fahrenheit,
-    percents and counts, always as tuples; ``apart`` the places set apart from
-    a single value; ``typed`` every value as it was typed, a list's one by one
-    as well; ``tables`` what is there as a table and ``counts`` how often one
-    that can be repeated is. ``settings`` are the keys that came from the
-    command line, ``faulty`` those whose value has a fault, ``suggested`` what
-    misspelled keys likely meant.
+    ``names`` are all that there are; ``numbers`` are inches, radians, rises
+    over runs, degrees Fahrenheit, percents and counts, always as tuples;
+    ``apart`` the places set apart from a single value; ``typed`` every
+    value as it was typed, a list's one by one as well; ``tables`` what is
+    there as a table and ``counts`` how often one that can be repeated is.
+    ``settings`` are the keys that came from the command line, ``faulty`` those
+    whose value has a fault, ``suggested`` what misspelled keys likely meant.
     """
 
+    names: Names
     unit: str = "in"
     numbers: dict[str, tuple[float, ...]] = field(default_factory=dict)
     words: dict[str, str] = field(default_factory=dict)
@@ -75,21 +77,23 @@ class Measured:
         return key in self.numbers and key not in self.faulty
 
 
-def measurements(tree: Mapping[str, Any], settings: Iterable[str] = ()) -> Measured:
+def measurements(tree: Mapping[str, Any], names: Names, settings: Iterable[str] = ()) -> Measured:
     """Return what a scene's tree says; its faults are in ``problems``.
 
     Parameters
     ----------
     tree : mapping
         As read from TOML, with the settings laid over it.
+    names : Names
+        Every key of a scene file.
     settings : iterable of str
         The keys that were laid over.
     """
-    measured = Measured(settings=tuple(settings))
+    measured = Measured(names=names, settings=tuple(settings))
     unit = tree.get("unit")
     if isinstance(unit, str) and unit.strip().casefold() in UNITS:
         measured.unit = unit.strip().casefold()
-    _read_table(measured, "", tree, ROOT)
+    _read_table(measured, "", tree, names.root)
     return measured
 
 
@@ -120,11 +124,11 @@ def _joined(path: str, name: str) -> str:
 def _note_unknown(measured: Measured, key: str, value: Any) -> None:
     """Note an unknown key; what is in an unknown table is read as that of the likeliest one."""
     bare = _PLACE.sub("", key)
-    nearest = nearest_key(bare) if len(measured.problems) < _MOST_HINTS else ""
+    nearest = measured.names.nearest(bare) if len(measured.problems) < _MOST_HINTS else ""
     measured.suggested.add(nearest)
-    hint = key_hint(bare) if nearest else ""
+    hint = measured.names.hint(bare) if nearest else ""
     measured.fault(key, measured.typed[key], "no key of a scene", hint)
-    likely = known_keys().get(nearest)
+    likely = measured.names.keys.get(nearest)
     if isinstance(likely, Table) and isinstance(value, dict):
         _read_table(measured, key, value, likely)
 
@@ -133,8 +137,8 @@ def _read_tables(measured: Measured, key: str, value: Any, table: Table) -> None
     if not isinstance(value, list) or not all(isinstance(each, dict) for each in value):
         measured.must_be(key, shown(value), table.expected(key))
         return
-    if len(value) > MOST_OF_A_KIND:
-        measured.must_be(key, f"{len(value)} of them", f"at most {MOST_OF_A_KIND}")
+    if len(value) > _MOST_TABLES:
+        measured.must_be(key, f"{len(value)} of them", f"at most {_MOST_TABLES}")
         return
     measured.counts[key] = len(value)
     for place, each in enumerate(value):

@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from pathlib import Path
 
 from swingcheck.errors import Problem, SceneError
 from swingcheck.model import Scene, Source, with_source
-from swingcheck.scenefile.complete import completed_scene
+from swingcheck.scenefile.broken import Broken
 from swingcheck.scenefile.filling import Filling
-from swingcheck.scenefile.limits import Broken, broken_limits
 from swingcheck.scenefile.measured import Measured, measurements
-from swingcheck.scenefile.neighbours import completed_neighbours
+from swingcheck.scenefile.registry import NAMES, broken_limits, completed_scene
 from swingcheck.scenefile.settings import lay_over
 from swingcheck.scenefile.source import scene_text, source_name, toml_tree
 
@@ -26,7 +24,7 @@ def read_scene(
     settings: Sequence[tuple[str, str]] = (),
     alone: bool = False,
 ) -> Scene:
-    r"""Return the scene that a file or a text describes.
+    r"""Return the scene that a file or a text describes, complete: what it left out is ``assumed``.
 
     Parameters
     ----------
@@ -40,11 +38,6 @@ def read_scene(
     alone : bool
         Leave out the openings beside it, whose files stand beside its own.
 
-    Returns
-    -------
-    Scene
-        Complete; what was left out is in ``assumed``.
-
     Raises
     ------
     SceneError
@@ -56,17 +49,15 @@ def read_scene(
     >>> scene.slab.width, scene.hinge.count
     ((29.9375,), 3)
     """
+    path, text, called = Path(name), source, name or "scene"
     if isinstance(source, Path):
-        called, title, folder = name or source_name(source), source.stem, source.parent
-        text = scene_text(source)
-    else:
-        called, title, folder, text = name or "scene", Path(name).stem, Path(name).parent, source
+        path, text, called = source, scene_text(source), name or source_name(source)
     return read_source(
         Source(
-            text=text,
+            text=str(text),
             called=called,
-            title=title if title not in ("", "-") else "Untitled",
-            folder=folder,
+            title=path.stem if path.stem not in ("", "-") else "Untitled",
+            folder=path.parent,
             read=read_source,
             settings=tuple(settings),
             alone=alone,
@@ -77,13 +68,15 @@ def read_scene(
 def read_source(source: Source) -> Scene:
     """Return the scene of a text with its settings; raises `SceneError` with every fault."""
     tree, slips = toml_tree(source.text.removeprefix("\ufeff"), source.called)
-    astray = lay_over(tree, source.settings)
-    measured = measurements(tree, [key for key, _ in source.settings])
-    filling = Filling(measured=measured, complete=not slips)
+    astray = lay_over(tree, source.settings, NAMES)
+    measured = measurements(tree, NAMES, [key for key, _ in source.settings])
+
+    def read_beside(file: str) -> Scene:
+        return read_scene(source.folder / file, alone=True)
+
+    beside = None if source.alone else read_beside
+    filling = Filling(measured=measured, complete=not slips, read_beside=beside)
     scene = completed_scene(filling, source.title)
-    if not source.alone:
-        neighbours = completed_neighbours(filling, source.folder, read_scene)
-        scene = replace(scene, neighbours=neighbours, assumed=filling.in_order())
     problems = [*slips, *astray, *measured.problems]
     problems += _beyond_limits(scene, measured, only_given=bool(problems))
     if problems:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from swingcheck.errors import Problem
-from swingcheck.scenefile.keys import ROOT, key_hint
+from swingcheck.scenefile.names import Names
 from swingcheck.scenefile.spec import Kind, Table
 
 _PARTS = re.compile(r"[A-Za-z0-9_-]+(?:\[[0-9]{1,4}\])?(?:\.[A-Za-z0-9_-]+(?:\[[0-9]{1,4}\])?)*")
@@ -23,7 +23,9 @@ class Apart:
     places: dict[int, Any] = field(default_factory=dict)
 
 
-def lay_over(tree: dict[str, Any], settings: Sequence[tuple[str, str]]) -> list[Problem]:
+def lay_over(
+    tree: dict[str, Any], settings: Sequence[tuple[str, str]], names: Names
+) -> list[Problem]:
     """Change a scene's tree in place, one setting after the other.
 
     Parameters
@@ -33,6 +35,8 @@ def lay_over(tree: dict[str, Any], settings: Sequence[tuple[str, str]]) -> list[
         no list, becomes an `Apart`.
     settings : sequence of (key, value)
         As typed. A value is read as TOML where it is TOML, else it is words.
+    names : Names
+        Every key of a scene file.
 
     Returns
     -------
@@ -42,7 +46,7 @@ def lay_over(tree: dict[str, Any], settings: Sequence[tuple[str, str]]) -> list[
     return [
         problem
         for key, value in settings
-        if (problem := _lay_one(tree, key.strip(), value.strip())) is not None
+        if (problem := _lay_one(tree, key.strip(), value.strip(), names)) is not None
     ]
 
 
@@ -70,22 +74,29 @@ def typed_value(text: str) -> Any:
 
 
 class _NoSuchPlaceError(Exception):
-    """A setting that names nothing in the scene; carries why, and a hint."""
+    """A setting that names no place in the scene; carries why."""
 
 
-def _lay_one(tree: dict[str, Any], key: str, text: str) -> Problem | None:
+class _UnknownError(Exception):
+    """A setting whose key is none."""
+
+
+def _lay_one(tree: dict[str, Any], key: str, text: str, names: Names) -> Problem | None:
     try:
         if not _PARTS.fullmatch(key):
-            raise _NoSuchPlaceError(_A_KEY, "")
+            raise _NoSuchPlaceError(_A_KEY)
         *path, last = [_name_and_place(part) for part in key.split(".")]
-        here, node = tree, ROOT
+        here, node = tree, names.root
         for name, place in path:
-            here, node = _table_within(here, node, name, place, key)
-        _put(here, node, last, key, text)
+            here, node = _table_within(here, node, name, place)
+        _put(here, node, last, text)
     except _NoSuchPlaceError as refusal:
-        expected, hint = refusal.args
-        return Problem(key=f"--set {key[:80]}", value=text[:60], expected=expected, hint=hint)
-    return None
+        expected, hint = str(refusal), ""
+    except _UnknownError:
+        expected, hint = "no key of a scene", names.hint(re.sub(r"\[[0-9]+\]", "", key))
+    else:
+        return None
+    return Problem(key=f"--set {key[:80]}", value=text[:60], expected=expected, hint=hint)
 
 
 def _name_and_place(part: str) -> tuple[str, int | None]:
@@ -94,12 +105,12 @@ def _name_and_place(part: str) -> tuple[str, int | None]:
 
 
 def _table_within(
-    here: dict[str, Any], node: Table, name: str, place: int | None, key: str
+    here: dict[str, Any], node: Table, name: str, place: int | None
 ) -> tuple[dict[str, Any], Table]:
     """Return the table ``name`` of a table, made where it was left out, and its keys."""
     child = node.keys.get(name)
     if not isinstance(child, Table) or child.many is not (place is not None):
-        raise _unknown(key)
+        raise _UnknownError
     if place is not None:
         return _element(here.get(name, []), place, name), child
     found = here.get(name)
@@ -115,13 +126,11 @@ def _table_within(
     return made, child
 
 
-def _put(
-    here: dict[str, Any], node: Table, last: tuple[str, int | None], key: str, text: str
-) -> None:
+def _put(here: dict[str, Any], node: Table, last: tuple[str, int | None], text: str) -> None:
     name, place = last
     child = node.keys.get(name)
     if child is None:
-        raise _unknown(key)
+        raise _UnknownError
     value = typed_value(text)
     inside = child.plain if isinstance(child, Table) else child
     if inside is not None and inside.kind is Kind.TEXT and not isinstance(value, str):
@@ -134,12 +143,12 @@ def _put(
     found = here.get(name)
     if isinstance(found, list):
         if place >= len(found):
-            raise _NoSuchPlaceError(f"{name} has no [{place}]: {_count_text(len(found))}", "")
+            raise _NoSuchPlaceError(f"{name} has no [{place}]: {_count_text(len(found))}")
         found[place] = value
     elif inside is None or inside.most == 1 or isinstance(found, dict):
-        raise _unknown(key)
+        raise _UnknownError
     elif inside.few == inside.most:
-        raise _NoSuchPlaceError(f"there is no list {name} to set one value of", "")
+        raise _NoSuchPlaceError(f"there is no list {name} to set one value of")
     elif isinstance(found, Apart):
         found.places[place] = value
     else:
@@ -150,13 +159,9 @@ def _element(found: Any, place: int, name: str) -> dict[str, Any]:
     if not isinstance(found, list):
         return {}  # the file's own fault, told with the others
     if place >= len(found):
-        raise _NoSuchPlaceError(f"there is no {name}[{place}]: {_count_text(len(found))}", "")
+        raise _NoSuchPlaceError(f"there is no {name}[{place}]: {_count_text(len(found))}")
     return found[place] if isinstance(found[place], dict) else {}
 
 
 def _count_text(count: int) -> str:
     return f"the scene has {count}, counted from [0]" if count else "the scene has none"
-
-
-def _unknown(key: str) -> _NoSuchPlaceError:
-    return _NoSuchPlaceError("no key of a scene", key_hint(re.sub(r"\[[0-9]+\]", "", key)))

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from math import degrees
 from operator import attrgetter
+from typing import Any
 
 from swingcheck.errors import Problem, SceneError
-from swingcheck.model import Edge, EdgeShape, Scene, Wanted
-from swingcheck.scenefile import usual
-from swingcheck.scenefile.keys import known_keys
+from swingcheck.model import Edge, EdgeShape, Scene
 from swingcheck.scenefile.reading import read_scene
+from swingcheck.scenefile.registry import NAMES
 from swingcheck.scenefile.settings import typed_value
-from swingcheck.scenefile.spec import Key, Kind
+from swingcheck.scenefile.spec import Key, Kind, Table
 from swingcheck.units import fraction_text, in_unit
 
 _INTRO = """\
@@ -28,122 +28,16 @@ _INTRO = """\
 # Measure what you can: what is taken as usual may not be what is there.
 """
 
-# Key, where its value is in a scene, and how to take it.
-_LINES = (
-    ("title", "title", "what to call it"),
-    ("unit", "unit", 'of bare numbers: "in" or "mm"'),
-    ("hinges_on", "hinges_on", '"left" or "right", seen from the pull side'),
-    ("opening.width", "opening.width", "leg to leg; or [top, middle, bottom]"),
-    ("opening.height", "opening.height", "floor to head; or [hinge side, strike side]"),
-    ("opening.rabbet", "opening.rabbet.hinge", "jamb's pull-side edge to the face of the stop"),
-    ("opening.depth", "opening.depth", "of the jamb, edge to edge"),
-    ("stop.projection", "stop.projection", "from the face of the jamb into the opening"),
-    ("stop.width", "stop.width", "along the jamb, face to back"),
-    ("slab.width", "slab.width", "on the pull-side face; or [top, middle, bottom]"),
-    ("slab.height", "slab.height", "as it will hang; or [hinge edge, strike edge]"),
-    ("slab.thickness", "slab.thickness", "at the hinge edge"),
-    ("slab.hinge_edge", "slab.hinge_edge", "or { bevel = 2 } (degrees), narrower on the stop side"),
-    ("slab.strike_edge", "slab.strike_edge", "the same"),
-    ("slab.head_margin", "slab.head_margin", "head to the slab's top, at the hinge side"),
-    ("slab.material", "slab.material", "its wood"),
-    ("slab.construction", "slab.construction", '"solid", "hollow core", "stile and rail"'),
-    ("hinge.count", "hinge.count", ""),
-    ("hinge.leaf_length", "hinge.leaf_length", "along the barrel"),
-    ("hinge.open_width", "hinge.open_width", "across both leaves, laid flat"),
-    ("hinge.leaf_thickness", "hinge.leaf_thickness", "of one leaf"),
-    ("hinge.closed_gap", "hinge.closed_gap", "between the leaves, closed and parallel"),
-    ("hinge.barrel", "hinge.barrel", "its diameter"),
-    ("hinge.corner_radius", "hinge.corner_radius", "of a leaf's corners; 0 is square"),
-    ("hinge.screw_proud", "hinge.screw_proud", "screw heads above the leaf"),
-    ("hinge.jamb.tops", "hinge.jamb.tops", "head to the top of each leaf, top hinge first"),
-    ("hinge.jamb.setback", "hinge.jamb.setbacks", "face of the stop to the leaf's buried edge"),
-    ("hinge.jamb.depth", "hinge.jamb.depths", "how deep each leaf is let in"),
-    ("hinge.slab.tops", "hinge.slab.tops", "slab's top to the top of each leaf"),
-    ("hinge.slab.setback", "hinge.slab.setbacks", "stop-side face to the leaf's buried edge"),
-    ("hinge.slab.depth", "hinge.slab.depths", "how deep each leaf is let in"),
-)
+_REST = "\n# What follows is left out until the # before its lines is taken away.\n"
 
-_HEADS = {
-    "opening": "The hole in the finished frame.",
-    "stop": 'The strip that the closed slab rests against. For none: stop = "none" at the top'
-    " instead.",
-    "slab": "The slab. Pull side: the side that it swings toward.",
-    "hinge": "The hinges, all alike.",
-    "hinge.jamb": "Where the leaves are let into the jamb. One value for all, or one a hinge.",
-    "hinge.slab": "Where the leaves are let into the slab.",
+_IN_A_SCENE = {
+    "opening.rabbet": "opening.rabbet.hinge",
+    "hinge.jamb.setback": "hinge.jamb.setbacks",
+    "hinge.jamb.depth": "hinge.jamb.depths",
+    "hinge.slab.setback": "hinge.slab.setbacks",
+    "hinge.slab.depth": "hinge.slab.depths",
 }
-
-_LEGS = """\
-
-# What follows is left out until the # before its lines is taken away.
-#
-# How the legs stand, read with a long level. Plumb: how far the leg leans into the
-# opening (+) or out of it (-). Cross: how far it stands off the wall's plane, to the
-# pull side (+) or the push side (-). Twist: degrees that its face is out of square with
-# the wall, + narrows the stop side. One value, or top, middle, bottom.
-# The same goes for [opening.strike_leg].
-#[opening.hinge_leg]
-#plumb = [0, 0, 0]
-#cross = [0, 0, 0]
-#twist = 0
-
-# A bored lock. Backset: strike edge to the centre of the bore; height: finished floor to
-# the centre of the bore; bores by their diameters; the face is the latch's plate.
-#[lock]
-"""
-
-_FLOOR = """
-# The floor under the swing: how thick the covering is that lies on it, and how it rises
-# toward the strike leg (across) and toward the pull side (out).
-#[floor]
-#covering = 0
-#across = "0 in 12"
-#out = "0 in 12"
-
-# Flat casing on the pull side. Reveal: face of the jamb to the edge of the casing.
-#[casing]
-"""
-
-_OBSTACLE = """
-# A wall, a baseboard, a shelf: a box, by its lowest corner (across from the face of the
-# hinge leg, out from the jamb's pull-side edge, up from the floor) and its size.
-#[[obstacle]]
-#name = "side wall"
-"""
-
-_LAST = """
-# How far it must open, and where opening is no longer looked at: degrees.
-#[swing]
-#wanted = 90
-#limit = 180
-
-# What calls for care on site.
-#[site]
-#fire_rated = false
-#exit = false
-#old_paint = false
-#glass = false
-
-# Coats of paint or varnish still to come, on each of the two faces of a margin.
-#[finish]
-#slab = 2
-#jamb = 2
-
-# The margins to cut for: along the strike leg, and over the floor through the swing. And what
-# a setting may not go past: the least margin at the legs and head, the least to the hinge stop,
-# and how far the wide face may stand proud or shy of the jamb's edge.
-#[wanted]
-"""
-
-_SHOP = """
-# What the jig is set to; bit and bushing by their outside diameters.
-#[shop]
-"""
-
-_DELIVERED = """
-# The slab as it was delivered, before any cut.
-#[slab.delivered]
-"""
+"""Where a key's value is in a scene, if not under its own name."""
 
 
 def starter_scene(values: Mapping[str, str]) -> str:
@@ -167,68 +61,78 @@ def starter_scene(values: Mapping[str, str]) -> str:
     >>> [line.split("#")[0].rstrip() for line in text.splitlines() if line.startswith("width")]
     ['width            = \'30 1/8"\'']
     """
-    lines = {key for key, _, _ in _LINES}
     unknown = [
         Problem(key=key, value=value, expected="has no line in a starter scene")
         for key, value in values.items()
-        if key not in lines
+        if key not in dict(_asked("", NAMES.root))
     ]
     if unknown:
         raise SceneError("starter scene", unknown)
     given = {key: _literal(key, value) for key, value in values.items()}
     plain = "\n".join(f"{key} = {value}" for key, value in given.items())
     scene = read_scene(plain, name="starter scene")
-    text = _INTRO + "\n" + "\n".join(_main_lines(scene, given))
-    return text + "\n" + _rest(scene)
+    rest = "".join(_left_out(path, table, scene) for path, table in _samples("", NAMES.root))
+    return _INTRO + "\n" + "\n".join(_main_lines(scene, given)) + "\n" + _REST + rest
+
+
+def _asked(path: str, table: Table) -> Iterator[tuple[str, str]]:
+    """Yield the keys that have a line in a starter, and how each is taken."""
+    for name, node in table.keys.items():
+        key = f"{path}{name}"
+        if isinstance(node, Table) and not (node.plain or node.one):
+            if node.ask and node.sample is None:
+                yield from _asked(f"{key}.", node)
+        else:
+            ask = node.plain.ask if isinstance(node, Table) and node.plain else node.ask
+            if ask is not None:
+                yield key, ask
+
+
+def _samples(path: str, table: Table) -> Iterator[tuple[str, Table]]:
+    """Yield the tables that are shown whole, and left out."""
+    for name, node in table.keys.items():
+        if isinstance(node, Table) and node.ask:
+            if node.sample is not None:
+                yield f"{path}{name}", node
+            yield from _samples(f"{path}{name}.", node)
 
 
 def _main_lines(scene: Scene, given: Mapping[str, str]) -> Iterator[str]:
     """Yield the lines of what every opening has, those not given left out."""
     table = ""
-    for key, attribute, says in _LINES:
+    for key, says in _asked("", NAMES.root):
         path, _, name = key.rpartition(".")
         if path != table:
-            table = path
-            yield from ("", f"# {_HEADS[path]}", f"[{path}]")
-        value = given.get(key) or _usual_text(key, attrgetter(attribute)(scene), scene.unit)
+            table, heading = path, NAMES.keys[path].ask
+            yield from ("", f"# {heading}", f"[{path}]")
+        value = given.get(key)
+        if value is None:
+            value = _toml(attrgetter(_IN_A_SCENE.get(key, key))(scene), scene.unit)
         mark = "" if key in given else "#"
         line = f"{mark}{name:<{17 - len(mark)}}= {value}"
         yield f"{line:<42} # {says}" if says else line
 
 
-def _rest(scene: Scene) -> str:
-    """Return the parts that not every opening has, all of them left out."""
-    unit, slab = scene.unit, scene.slab
-
-    def lines(values: Mapping[str, float]) -> str:
-        return "".join(f"#{key} = {_length(value, unit)}\n" for key, value in values.items())
-
-    def point(*values: float) -> str:
-        return f"[{', '.join(_length(value, unit) for value in values)}]"
-
-    box = f"#corner = {point(-10.0, 40.0, 0.0)}\n#size = {point(0.5, 20.0, 80.0)}\n"
-    least = Wanted()
-    wanted = {
-        "strike": usual.STRIKE_MARGIN,
-        "bottom": usual.BOTTOM_MARGIN,
-        "least_margin": least.least_margin,
-        "hinge_stop": least.hinge_stop,
-        "flush": least.flush,
+def _left_out(path: str, table: Table, scene: Scene) -> str:
+    """Return a table that not every opening has, all of it left out."""
+    sample: Mapping[str, Any] = table.sample or {
+        name: node.usual
+        for name, node in table.keys.items()
+        if isinstance(node, Key) and node.usual is not None
     }
-    shop = {"jig_setback": usual.SLAB_SETBACK, "bit": 1.25, "bushing": 1.375}
-    delivered = {"width": max(slab.width), "height": max(slab.height)}
-    parts = (
-        (_LEGS, lines(usual.LOCK)),
-        (_FLOOR, lines(usual.CASING)),
-        (_OBSTACLE, box),
-        (_LAST, lines(wanted)),
-        (_SHOP, lines(shop)),
-        (_DELIVERED, lines(delivered)),
-    )
-    return "".join(head + body for head, body in parts)
+    says = "".join(f"# {line}\n" for line in (table.ask or "").split("\n"))
+    heading = f"[[{path}]]" if table.many else f"[{path}]"
+    lines = [f"#{name} = {_sample(value, scene)}\n" for name, value in sample.items()]
+    return f"\n{says}#{heading}\n{''.join(lines)}"
 
 
-def _usual_text(key: str, value: object, unit: str) -> str:
+def _sample(value: Any, scene: Scene) -> str:
+    if isinstance(value, str):
+        return value
+    return _toml(value(scene) if callable(value) else value, scene.unit)
+
+
+def _toml(value: object, unit: str) -> str:
     """Return a value of a scene as TOML."""
     if isinstance(value, str):
         return _quoted(value)
@@ -244,7 +148,7 @@ def _usual_text(key: str, value: object, unit: str) -> str:
         same = len(set(value)) == 1
         texts = [_length(each, unit) for each in value]
         return texts[0] if same else f"[{', '.join(texts)}]"
-    raise TypeError(f"{key}: no TOML for {value!r}")
+    raise TypeError(f"no TOML for {value!r}")
 
 
 def _length(value: float, unit: str) -> str:
@@ -256,7 +160,7 @@ def _length(value: float, unit: str) -> str:
 
 def _literal(key: str, typed: str) -> str:
     """Return what was typed for a key as TOML: its own TOML where it is that, else in quotes."""
-    spec = known_keys()[key]
+    spec = NAMES.keys[key]
     if isinstance(spec, Key) and spec.kind is Kind.TEXT:
         return _quoted(typed)
     value = typed_value(typed)

@@ -19,7 +19,7 @@ import pytest
 
 from swingcheck.bench.lock import LockConcern, backset_from_faces, lock_marks
 from swingcheck.model import Edge, EdgeShape, Lock
-from swingcheck.scenefile import usual
+from swingcheck.scenefile import read_scene
 from swingcheck.units import parsed_angle
 from tests.factory import SQUARE, plain_scene
 
@@ -44,9 +44,7 @@ def test_backset_from_either_face_at_one_in_sixteen(backset: float) -> None:
 
 
 def test_160_prep_is_what_a_scene_takes_for_a_lock() -> None:
-    prep = {"backset": 2.375, "bore": 2.125, "edge_bore": 1.0}
-    prep |= {"face_length": 2.25, "face_width": 1.0}
-    assert {name: usual.LOCK[name] for name in prep} == prep
+    assert read_scene("[opening]\nwidth = 30\nheight = 80\n[lock]\n").lock == PREP_160
 
 
 @pytest.mark.parametrize("edge", [SQUARE, ONE_IN_SIXTEEN])

@@ -19,7 +19,7 @@ from swingcheck.bench.door import bench_numbers
 from swingcheck.bench.ripping import ripping
 from swingcheck.bench.season import USUAL_FINISH, season_margins
 from swingcheck.model import Finish
-from swingcheck.scenefile import usual
+from swingcheck.scenefile import read_scene
 from tests.factory import plain_scene
 
 MIL = 0.001
@@ -46,10 +46,9 @@ def test_three_coats_on_both_faces() -> None:
 
 def test_film_taken_where_nothing_is_said_is_the_handbooks() -> None:
     assert USUAL_FINISH.film == pytest.approx(1.5 * MIL)
-    assert USUAL_FINISH.film == usual.FILM
     # A primer and one of its one or two top coats.
     assert 2 <= USUAL_FINISH.slab <= 3
-    assert usual.COATS == USUAL_FINISH.slab == USUAL_FINISH.jamb
+    assert read_scene("[opening]\nwidth = 30\nheight = 80\n[finish]\n").finish == USUAL_FINISH
 
 
 @pytest.mark.parametrize("coats", [2, 3])

@@ -10,8 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from swingcheck.errors import SceneError
-from swingcheck.scenefile import read_scene, starter_scene
-from swingcheck.scenefile.keys import known_keys
+from swingcheck.scenefile import known_keys, read_scene, starter_scene
 
 LEAST = {"opening.width": "30 1/8", "opening.height": "80 1/2"}
 METRIC = {"opening.width": "765", "opening.height": "2040 mm", "unit": "mm"}

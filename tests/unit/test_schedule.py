@@ -19,9 +19,7 @@ from swingcheck.job.kept import Kept, KeptError
 from swingcheck.job.openings import schedule_openings
 from swingcheck.job.sheet import COLUMNS
 from swingcheck.model import Scene
-from swingcheck.scenefile import read_scene
-from swingcheck.scenefile.keys import known_keys
-from swingcheck.scenefile.spec import Key
+from swingcheck.scenefile import Key, known_keys, read_scene
 
 ROW = {
     "door": "Linen closet",

@@ -1,0 +1,205 @@
+"""What is worked on a slab or fitted to it: lip, warp, astragal, applied panels, glass."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import chain
+
+from swingcheck.model import (
+    Applied,
+    Astragal,
+    Bead,
+    Face,
+    Glass,
+    Lip,
+    Scene,
+    Slab,
+    Warp,
+)
+from swingcheck.scenefile.broken import Broken, beyond
+from swingcheck.scenefile.filling import Filling
+from swingcheck.scenefile.spec import (
+    NONE,
+    Key,
+    Table,
+    either_way,
+    from_0,
+    one_of,
+    over_0,
+    word,
+    words,
+)
+
+# A lipped leaf's rebate, 13 x 25.5 mm: DIN 18101, where a leaf 860 mm wide goes
+# into the frame with 834 mm (an encyclopaedia's table); the 25.5 mm from memory.
+LIP_WIDTH_IN, _LIP_DEPTH_IN = 13 / 25.4, 25.5 / 25.4
+_LIP_EDGES = ("hinge", "strike", "head")
+
+LIP = Table(
+    keys={
+        "width": over_0(6.0, usual=LIP_WIDTH_IN),
+        "depth": over_0(12.0, usual=_LIP_DEPTH_IN),
+        **dict.fromkeys(_LIP_EDGES, from_0(6.0)),
+    },
+    words=NONE,
+    why="the rebate of DIN 18101, 13 x 25.5 mm",
+)
+WARP = Table(
+    keys=dict.fromkeys(("bow", "cup", "twist"), either_way(3.0, usual=0.0)), why="no reading"
+)
+_BOTH_FACES = one_of(Face, usual="both", why="alike on both faces")
+GLASS = Table(
+    keys={
+        "width": over_0(usual=1.0, needed="the pane's width"),
+        "height": over_0(usual=1.0, needed="the pane's height"),
+        "thickness": over_0(2.0, usual=1 / 4, why="usual pane"),
+        "across": from_0(),
+        "up": from_0(),
+        "bead": Table(
+            keys={
+                "width": over_0(12.0, usual=1 / 2),
+                "proud": over_0(3.0, usual=1 / 4),
+                "face": _BOTH_FACES,
+            },
+            words=NONE,
+            why="usual bead",
+        ),
+    },
+    words=NONE,
+)
+ASTRAGAL = Table(
+    keys={
+        "face": word("pull", "push", enum=Face, usual="pull", why="it laps the frame"),
+        "width": over_0(12.0, usual=1.75),
+        "thickness": over_0(3.0, usual=1 / 2),
+        "overlap": from_0(12.0, usual=7 / 8),
+        "stem": from_0(3.0),
+    },
+    words=NONE,
+    why="usual astragal",
+)
+APPLIED = Table(
+    keys={
+        "name": words(),
+        "face": _BOTH_FACES,
+        "corner": Key(
+            few=2,
+            most=2,
+            each="across, up",
+            usual=(1.0, 1.0),
+            needed="its lowest corner [across, up]",
+        ),
+        "size": over_0(
+            few=3,
+            most=3,
+            each="across, up, out",
+            usual=(1.0, 1.0, 1.0),
+            needed="its size [across, up, out]",
+        ),
+    },
+    many=True,
+)
+
+
+def read_lip(filling: Filling) -> Lip | None:
+    """Return the lip of a lipped slab, or None."""
+    if not filling.has_table("slab.lip"):
+        return None
+    own = {edge: filling.said(f"slab.lip.{edge}") for edge in _LIP_EDGES}
+    width = filling.number("slab.lip.width") if None in own.values() else 0.0
+    each = {edge: width if said is None else said for edge, said in own.items()}
+    return Lip(depth=filling.number("slab.lip.depth"), **each)
+
+
+def read_warp(filling: Filling) -> Warp | None:
+    """Return how far the slab is out of flat, or None where nothing or 0 was said of it."""
+    warp = filling.made("slab.warp", Warp)
+    return None if warp == Warp() else warp
+
+
+def read_glass(filling: Filling, slab: Slab) -> Glass | None:
+    """Return the pane in the slab, or None where there is none."""
+    path, why = "slab.glass", "in the middle of the slab"
+    if not filling.has_table(path):
+        return None
+    rooms = {"across": ("width", slab.width), "up": ("height", slab.height)}
+    middle = {
+        start: (max((min(room) - filling.number(f"{path}.{size}")) / 2, 0.0), why)
+        for start, (size, room) in rooms.items()
+    }
+    return filling.made(path, Glass, middle, bead=filling.made(f"{path}.bead", Bead))
+
+
+def read_astragal(filling: Filling) -> Astragal | None:
+    """Return the strip along the strike edge, or None."""
+    return filling.made("slab.astragal", Astragal)
+
+
+def read_applied(filling: Filling) -> tuple[Applied, ...]:
+    """Return what stands proud of the slab's faces, in the order that it was written."""
+    return filling.each_made("slab.applied", Applied, "applied panel")
+
+
+def limits(scene: Scene) -> Iterator[Broken]:
+    """Yield what cannot be built of what is worked on the slab or fitted to it."""
+    yield from _glass(scene)
+    if scene.slab.lip is not None:
+        yield from _lip(scene, scene.slab.lip)
+    yield from _proud(scene)
+
+
+def _lip(scene: Scene, lip: Lip) -> Iterator[Broken]:
+    slab, thickness = scene.slab, "slab.thickness"
+    under = (lip.depth, "<", slab.thickness, "under the slab's thickness, {}", thickness)
+    yield from beyond(scene.unit, "slab.lip.depth", *under)
+    round_edges = slab.hinge_edge.is_round or slab.strike_edge.is_round
+    found = (
+        (round_edges, "a lip on a slab with a round edge", "slab.strike_edge"),
+        (slab.warp is not None, "a lip on a warped slab", "slab.warp"),
+        (bool(slab.arch), "a lip on an arched slab", "slab.arch"),
+        (slab.astragal is not None and lip.strike > 0, "a lip under an astragal", "slab.astragal"),
+    )
+    for is_found, what, other in found:
+        if is_found:
+            expected = f"left out: {what} is not modelled"
+            yield Broken(key="slab.lip", value="there", expected=expected, others=(other,))
+
+
+def _proud(scene: Scene) -> Iterator[Broken]:
+    """Yield what does not fit on the slab's faces."""
+    slab, unit = scene.slab, scene.unit
+    strip, path = slab.astragal, "slab.astragal"
+    if strip is not None:
+        words = "under its width, so that it lies on the slab, {}"
+        held = (strip.overlap, "<", strip.width, words, f"{path}.width")
+        yield from beyond(unit, f"{path}.overlap", *held)
+    if strip is not None and strip.stem > 0:
+        held = (strip.stem, "<", strip.overlap, "under its overlap, {}", f"{path}.overlap")
+        yield from beyond(unit, f"{path}.stem", *held)
+    for place, applied in enumerate(slab.applied):
+        for axis, name in enumerate(("width", "height")):
+            room = max(min(getattr(slab, name)) - applied.corner[axis], 0.0)
+            words = "at most {}, so that it stays on the slab"
+            held = (applied.size[axis], "<=", room, words, f"slab.{name}")
+            yield from beyond(unit, f"slab.applied[{place}].size[{axis}]", *held)
+
+
+def _glass(scene: Scene) -> Iterator[Broken]:
+    slab, glass, unit, path = scene.slab, scene.slab.glass, scene.unit, "slab.glass"
+    if glass is None:
+        return
+    beside = []
+    for start, size in (("across", "width"), ("up", "height")):
+        begins, its = getattr(glass, start), getattr(glass, size)
+        room = min(getattr(slab, size)) - begins
+        beside.append((begins, room - its))
+        words = "under {}, so that the pane stays within the slab"
+        held = (its, "<", max(room, 0.0), words, f"slab.{size}", f"{path}.{start}")
+        yield from beyond(unit, f"{path}.{size}", *held)
+    under = (glass.thickness, "<", slab.thickness, "under the slab's thickness, {}")
+    yield from beyond(unit, f"{path}.thickness", *under, "slab.thickness")
+    if glass.bead is not None:
+        least = max(min(chain.from_iterable(beside)), 0.0)
+        words = "at most what is left of the slab beside the pane, {}"
+        held = (glass.bead.width, "<=", least, words, f"{path}.across", f"{path}.up")
+        yield from beyond(unit, f"{path}.bead.width", *held)

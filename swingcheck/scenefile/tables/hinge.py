@@ -1,0 +1,361 @@
+"""``[hinge]``: sizes by the slab, where each leaf is let in, cranked and rising knuckles."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from math import cos
+from typing import Any
+
+from swingcheck.model import (
+    NO_HINGES,
+    HingeSet,
+    LeafLayout,
+    Offset,
+    Opening,
+    Scene,
+    Slab,
+    Stations,
+    station_value,
+    top_drop,
+)
+from swingcheck.model.hinge_sizes import hinge_count, usual_leaf_length
+from swingcheck.scenefile.broken import SLACK_IN, Broken, beyond
+from swingcheck.scenefile.filling import Filling
+from swingcheck.scenefile.spec import MOST_HINGES, Key, Kind, Table, either_way, from_0, over_0
+from swingcheck.units import length_text
+
+_BARREL_IN, _PIN_IN = 0.44, 0.25
+_TOP_OF_FIRST_LEAF_IN, _BOTTOM_OF_LAST_LEAF_IN = 7.0, 11.0
+_TALL_ENOUGH_IN = 48.0  # of slab, under which the 7 and the 11 shrink with it
+_GAUGES_IN = ((3.5, 0.097), (4.0, 0.130), (4.5, 0.134), (5.0, 0.146))
+"""Standard gauge up to each leaf length, residential up to 3 1/2 in; the rest is from
+memory: ANSI/BHMA A156.7."""
+_LONGEST_GAUGE_IN = 0.160
+_ALIKE = "as the other slab's"
+_PER_HINGE: dict[str, Any] = {"most": MOST_HINGES, "each": "one a hinge, top hinge first"}
+
+
+def _leaves(heading: str, setback: float, tops: str, setback_from: str) -> Table:
+    return Table(
+        keys={
+            "tops": Key(few=2, **_PER_HINGE, ask=tops),
+            "setback": from_0(
+                12.0, **_PER_HINGE, usual=setback, why="usual setback", ask=setback_from
+            ),
+            "depth": from_0(3.0, **_PER_HINGE, ask="how deep each leaf is let in"),
+        },
+        ask=heading,
+    )
+
+
+TABLE = Table(
+    ask="The hinges, all alike.",
+    keys={
+        "count": Key(kind=Kind.COUNT, low=2, high=MOST_HINGES, ask=""),
+        "leaf_length": over_0(48.0, ask="along the barrel"),
+        "open_width": over_0(48.0, ask="across both leaves, laid flat"),
+        "leaf_thickness": over_0(1.0, ask="of one leaf"),
+        "closed_gap": from_0(
+            1.0,
+            usual=1 / 16,  # swaged leaves
+            why="usual between leaves",
+            ask="between the leaves, closed and parallel",
+        ),
+        "barrel": over_0(6.0, ask="its diameter"),
+        "corner_radius": from_0(12.0, ask="of a leaf's corners; 0 is square"),
+        "screw_proud": from_0(
+            0.5, usual=0.0, why="screw heads driven flush", ask="screw heads above the leaf"
+        ),
+        "leaf_width": Table(keys={"jamb": over_0(24.0), "slab": over_0(24.0)}, plain=over_0(24.0)),
+        "offset": Table(
+            keys=dict.fromkeys(("across", "out"), either_way(12.0, usual=0.0)),
+            why="not cranked that way",
+        ),
+        "rise": either_way(6.0),
+        "jamb": _leaves(
+            "Where the leaves are let into the jamb. One value for all, or one a hinge.",
+            5 / 16,
+            "head to the top of each leaf, top hinge first",
+            "face of the stop to the leaf's buried edge",
+        ),
+        "slab": _leaves(
+            "Where the leaves are let into the slab.",
+            1 / 4,  # "kept 1/4 in. back from the face": The Building Trades Pocketbook, 1899
+            "slab's top to the top of each leaf",
+            "stop-side face to the leaf's buried edge",
+        ),
+    },
+)
+
+
+def read(
+    filling: Filling,
+    opening: Opening,
+    slab: Slab,
+    *,
+    path: str = "hinge",
+    like: HingeSet | None = None,
+) -> HingeSet:
+    """Return the hinges, noting what is usual; those of a slab on pivots have no place.
+
+    Parameters
+    ----------
+    filling : Filling
+        What the scene says.
+    opening, slab : Opening, Slab
+        What they hang, and where.
+    path : str
+        The table that says it.
+    like : HingeSet, optional
+        Another slab's hinges, whose sizes these take where nothing is said.
+    """
+    if filling.has_table(path.removesuffix("hinge") + "pivot"):
+        return NO_HINGES
+    count = _count(filling, slab.height[0], path)
+    sizes = _sizes(filling, slab, path, like)
+    tops = _tops(filling, slab, top_drop(opening, slab), sizes["leaf_length"], count, path)
+    jamb, slab_side = (
+        LeafLayout(
+            tops=own,
+            setbacks=_each(filling, f"{path}.{side}.setback", count),
+            depths=_each(
+                filling,
+                f"{path}.{side}.depth",
+                count,
+                (sizes["leaf_thickness"],),
+                "leaf flush with the wood",
+            ),
+            width=_leaf_width(filling, path, side),
+        )
+        for side, own in zip(("jamb", "slab"), tops, strict=True)
+    )
+    return HingeSet(
+        **sizes,
+        screw_proud=filling.number(f"{path}.screw_proud"),
+        jamb=jamb,
+        slab=slab_side,
+        offset=_offset(filling, path, slab),
+        rise=filling.said(f"{path}.rise") or 0.0,
+    )
+
+
+def _sizes(filling: Filling, slab: Slab, path: str, like: HingeSet | None) -> dict[str, float]:
+    """Return the hinges' own sizes."""
+
+    def number(name: str, value: float, why: str) -> float:
+        if like is not None:
+            value, why = getattr(like, name), _ALIKE
+        return filling.number(f"{path}.{name}", value, why)
+
+    length = number(
+        "leaf_length",
+        usual_leaf_length(slab.thickness, max(slab.width)),
+        f"usual on a slab {filling.length(slab.thickness)} thick"
+        f" and {filling.length(max(slab.width))} wide",
+    )
+    by_length = f"usual for a leaf {filling.length(length)} long"
+    gauge = next((own for longest, own in _GAUGES_IN if length <= longest), _LONGEST_GAUGE_IN)
+    thickness = number("leaf_thickness", gauge, by_length)
+    widths = [_leaf_width(filling, path, side) for side in ("jamb", "slab")]
+    given = [width for width in widths if width is not None]
+    if len(given) == 2:
+        open_width = filling.number(f"{path}.open_width", sum(given), "both leaves laid flat")
+    else:
+        open_width = number("open_width", length, "as wide open as the leaf is long")
+    barrel = _BARREL_IN if thickness <= 0.1 else _PIN_IN + 2 * thickness
+    # 5/8 in on residential sizes; a leaf too small for that is as round as it can be.
+    radius = min(5 / 8 if length <= 4 else 1 / 4, length / 2, open_width / 2, *given)
+    gap, why = filling.usual_of(f"{path}.closed_gap")
+    return {
+        "leaf_length": length,
+        "leaf_thickness": thickness,
+        "open_width": open_width,
+        "closed_gap": number("closed_gap", gap, why),
+        "barrel": number("barrel", barrel, "two leaves round the usual pin"),
+        "corner_radius": number("corner_radius", radius, by_length),
+    }
+
+
+def _leaf_width(filling: Filling, path: str, side: str) -> float | None:
+    """Return one side's own leaf width, or None where it is half the open width."""
+    own = filling.said(f"{path}.leaf_width.{side}")
+    return filling.said(f"{path}.leaf_width") if own is None else own
+
+
+def _offset(filling: Filling, path: str, slab: Slab) -> Offset:
+    """Return how far the knuckles are cranked off flat leaves.
+
+    Nothing where nothing is said; beside the lip of a slab that laps the hinge leg.
+    """
+    if slab.lip is not None and slab.lip.hinge > 0:
+        beside = filling.number(f"{path}.offset.across", slab.lip.hinge, "beside the slab's lip")
+        return Offset(across=beside, out=filling.said(f"{path}.offset.out") or 0.0)
+    return filling.made(f"{path}.offset", Offset) or Offset()
+
+
+def _count(filling: Filling, height: float, path: str) -> int:
+    """Return how many hinges there are, and note every list that has another number."""
+    measured = filling.measured
+    keys = [
+        f"{path}.{side}.{name}"
+        for name in ("tops", "setback", "depth")
+        for side in ("jamb", "slab")
+    ]
+    lists = {
+        key: len(values)
+        for key in keys
+        if (values := measured.numbers.get(key)) is not None
+        and (len(values) > 1 or key.endswith("tops"))
+    }
+    given = measured.numbers.get(f"{path}.count")
+    if given:
+        count, by = int(given[0]), f"{path}.count = {given[0]:g}"
+    elif lists:
+        key, count = next(iter(lists.items()))
+        by = f"as {key} has"
+    else:
+        why = "two up to 60 in of height and one more for each 30 in or part of it"
+        return int(filling.number(f"{path}.count", min(hinge_count(height), MOST_HINGES), why))
+    for key, length in lists.items():
+        if length != count:
+            expected = f"{count} values, one a hinge ({by}), not {length}"
+            measured.must_be(key, measured.typed.get(key, ""), expected)
+            del measured.numbers[key]
+    return count
+
+
+def _tops(
+    filling: Filling, slab: Slab, margin: float, length: float, count: int, path: str
+) -> tuple[Stations, Stations]:
+    """Return the leaves' tops on the jamb and on the slab.
+
+    ``margin`` is how far the slab's top hangs below the head at the hinge side.
+    """
+    jamb_given = filling.measured.numbers.get(f"{path}.jamb.tops")
+    if jamb_given is not None:
+        usual = tuple(top - margin for top in jamb_given)
+        why = f"the tops on the jamb less the head margin of {filling.length(margin)}"
+    else:
+        usual = usual_tops(slab.height[0], length, count)
+        why = "7 in down to the first, 11 in up to the last, the rest evenly between"
+    slab_tops = filling.numbers(f"{path}.slab.tops", usual, why, spread=count)
+    from_slab = tuple(top + margin for top in slab_tops)
+    why = f"the tops on the slab and the head margin of {filling.length(margin)}"
+    return filling.numbers(f"{path}.jamb.tops", from_slab, why, spread=count), slab_tops
+
+
+def usual_tops(height: float, length: float, count: int) -> Stations:
+    """Return the tops of the leaves, from the slab's top down.
+
+    7 in down to the top of the first, 11 in up to the bottom of the last, the
+    rest evenly between; on a slab under 48 in both shrink with its height.
+
+    Examples
+    --------
+    >>> usual_tops(79.75, 3.5, 3)
+    (7.0, 36.125, 65.25)
+    """
+    scale = min(1.0, height / _TALL_ENOUGH_IN)
+    first = _TOP_OF_FIRST_LEAF_IN * scale
+    last = height - _BOTTOM_OF_LAST_LEAF_IN * scale - length
+    return tuple(first + (last - first) * k / (count - 1) for k in range(count))
+
+
+def _each(
+    filling: Filling, key: str, count: int, usual: Stations | None = None, why: str = ""
+) -> Stations:
+    values = filling.numbers(key, usual, why, spread=count)
+    return values if len(values) == count else values[:1] * count
+
+
+def limits(scene: Scene) -> Iterator[Broken]:
+    """Yield what cannot be built of the hinges, of any slab that hangs on some."""
+    if scene.pivot is not None:
+        return
+    yield from _limits_of_sizes(scene)
+    yield from _leaves_limits(scene, "slab", scene.hinge.slab)
+    yield from _leaves_limits(scene, "jamb", scene.hinge.jamb)
+    yield from _leaf_widths(scene)
+
+
+def _limits_of_sizes(scene: Scene) -> Iterator[Broken]:
+    hinge, unit = scene.hinge, scene.unit
+    words = "above the barrel's diameter, {}"
+    held = (hinge.open_width, ">", hinge.barrel, words, "hinge.barrel")
+    yield from beyond(unit, "hinge.open_width", *held)
+    two, words = 2 * hinge.leaf_thickness, "at least two leaves thick, {}"
+    yield from beyond(unit, "hinge.barrel", hinge.barrel, ">=", two, words, "hinge.leaf_thickness")
+    least = min(hinge.leaf_length / 2, hinge.jamb_reach, hinge.slab_reach)
+    words = "at most half the leaf's length and the width of one leaf, {}"
+    others = ("hinge.leaf_length", "hinge.open_width")
+    yield from beyond(unit, "hinge.corner_radius", hinge.corner_radius, "<=", least, words, *others)
+
+
+def _leaves_limits(scene: Scene, side: str, layout: LeafLayout) -> Iterator[Broken]:
+    unit, length, key = scene.unit, scene.hinge.leaf_length, f"hinge.{side}.tops"
+    is_slab = side == "slab"
+    part, name = (scene.slab, "slab") if is_slab else (scene.opening, "opening")
+    other = f"hinge.{'jamb' if is_slab else 'slab'}.tops"
+    for place, (above, below) in enumerate(pairwise(layout.tops), start=1):
+        words = "at least {}: top hinge first, and clear of the leaf above"
+        held = (below, ">=", above + length, words, "hinge.leaf_length")
+        yield from beyond(unit, f"{key}[{place}]", *held, follows=other)
+    words = "0 or more, so that the leaf begins below the slab's top"
+    yield from beyond(unit, f"{key}[0]", layout.tops[0], ">=", 0.0, words, "slab.head_margin")
+    where = "bottom of the slab" if is_slab else "floor"
+    words = f"at most {{}}, so that the leaf ends above the {where}"
+    room, last = part.height[0] - length, len(layout.tops) - 1
+    others = (f"{name}.height", "hinge.leaf_length")
+    lowest = (f"{key}[{last}]", layout.tops[last], "<=", room, words, *others)
+    yield from beyond(unit, *lowest, follows=other)
+    yield from _setbacks(scene, side, layout)
+    yield from _depths(scene, side, layout)
+
+
+def _setbacks(scene: Scene, side: str, layout: LeafLayout) -> Iterator[Broken]:
+    """Yield the setbacks that leave no wood beside the leaf's buried edge to let it into."""
+    for place, setback in enumerate(layout.setbacks):
+        if side == "slab":
+            room = scene.slab.thickness / cos(scene.slab.hinge_edge.lean)
+            where, other = "the thickness of the slab", "slab.thickness"
+        else:
+            middle = layout.tops[place] + scene.hinge.leaf_length / 2
+            room = station_value(scene.opening.rabbet.hinge, middle / scene.opening.height[0])
+            where, other = "the rabbet", "opening.rabbet"
+        held = (setback, "<", room, f"under {where}, {{}}", other)
+        hint = "setback runs from the stop side"
+        yield from beyond(scene.unit, f"hinge.{side}.setback[{place}]", *held, hint=hint)
+
+
+def _depths(scene: Scene, side: str, layout: LeafLayout) -> Iterator[Broken]:
+    """Yield the mortises that go through the wood."""
+    room, words, other = (
+        scene.opening.thickness,
+        "under the jamb's thickness, {}",
+        "opening.thickness",
+    )
+    if side == "slab":
+        room, words, other = (
+            min(scene.slab.width) / 2,
+            "under half the slab's width, {}",
+            "slab.width",
+        )
+    for place, depth in enumerate(layout.depths):
+        yield from beyond(
+            scene.unit, f"hinge.{side}.depth[{place}]", depth, "<", room, words, other
+        )
+
+
+def _leaf_widths(scene: Scene) -> Iterator[Broken]:
+    hinge, unit = scene.hinge, scene.unit
+    for side, reach in (("jamb", hinge.jamb_reach), ("slab", hinge.slab_reach)):
+        own = getattr(hinge, side).width
+        if reach <= hinge.barrel / 2 + SLACK_IN and (own is not None or hinge.offset.out):
+            yield Broken(
+                key="hinge.offset.out" if own is None else f"hinge.leaf_width.{side}",
+                value=length_text(hinge.offset.out if own is None else own, unit),
+                expected="enough to reach past the barrel,"
+                f" {length_text(hinge.barrel / 2, unit)} from the leaf's buried edge to the pin",
+                others=("hinge.barrel",),
+            )

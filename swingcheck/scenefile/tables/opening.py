@@ -1,0 +1,204 @@
+"""``[opening]``: the hole in the finished frame, its legs, its head and a steel frame's profile."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from swingcheck.model import Leg, Opening, Rabbet, Scene, Stations, SteelFrame, station_value
+from swingcheck.scenefile.broken import Broken, beyond
+from swingcheck.scenefile.filling import Filling
+from swingcheck.scenefile.spec import (
+    LEVEL,
+    MOST_STATIONS,
+    NONE,
+    UPRIGHT,
+    Kind,
+    Table,
+    either_way,
+    from_0,
+    over_0,
+)
+from swingcheck.scenefile.tables import fitted
+
+STOP_CLEARANCE_IN = 1 / 16  # slab face to stop; what 5/16 in less 1/4 in of setback leaves
+
+# A pressed steel frame's profile, from memory of the Steel Door Institute's details: 2 in
+# faces, 5/8 in stop, a rabbet 3/16 in over the slab (1 15/16 in for 1 3/4 in).
+_STEEL_DEPTH_IN, _STEEL_THICKNESS_IN, _STEEL_OVER_SLAB_IN = 5.75, 1 / 4, 3 / 16
+
+_STATIONS: dict[str, Any] = {"most": MOST_STATIONS, "each": UPRIGHT, "spread": 3}
+_RABBET = over_0(**_STATIONS, ask="jamb's pull-side edge to the face of the stop")
+_LEG = {
+    "plumb": either_way(12.0, **_STATIONS, usual=0.0),
+    "cross": either_way(6.0, **_STATIONS, usual=0.0),
+    "twist": either_way(10.0, **_STATIONS, usual=0.0, kind=Kind.ANGLE),
+}
+_NO_READINGS = ("plumb, straight and square", "no readings of it")
+
+TABLE = Table(
+    ask="The hole in the finished frame.",
+    keys={
+        "width": over_0(
+            **_STATIONS, needed="leg to leg", ask="leg to leg; or [top, middle, bottom]"
+        ),
+        "height": over_0(
+            most=2,
+            each=LEVEL,
+            spread=2,
+            usual=80.5,
+            needed="floor to head",
+            ask="floor to head; or [hinge side, strike side]",
+        ),
+        "arch": from_0(240.0),
+        "rabbet": Table(
+            keys={
+                "hinge": _RABBET,
+                "strike": _RABBET,
+                "head": over_0(most=MOST_STATIONS, each=LEVEL, spread=2),
+            },
+            plain=_RABBET,
+        ),
+        "depth": over_0(
+            48.0,
+            usual=4.5625,
+            why="usual jamb of a partition wall",
+            ask="of the jamb, edge to edge",
+        ),
+        "thickness": over_0(12.0, usual=0.75, why="usual jamb stock"),
+        "hinge_leg": Table(
+            keys=_LEG,
+            why="no reading of it",
+            absent=_NO_READINGS,
+            ask="How the legs stand, read with a long level. Plumb: how far the leg leans into\n"
+            "the opening (+) or out of it (-). Cross: how far it stands off the wall's plane, to\n"
+            "the pull side (+) or the push side (-). Twist: degrees that its face is out of\n"
+            "square with the wall, + narrows the stop side. One value, or top, middle, bottom.\n"
+            "The same goes for [opening.strike_leg].",
+            sample={"plumb": "[0, 0, 0]", "cross": "[0, 0, 0]", "twist": "0"},
+        ),
+        "strike_leg": Table(keys=_LEG, why="no reading of it", absent=_NO_READINGS),
+        "steel": Table(
+            keys={"face": over_0(12.0, usual=2.0), "backbend": from_0(6.0, usual=1 / 2)},
+            words=NONE,
+            why="usual pressed steel frame",
+        ),
+    },
+)
+
+
+def read(filling: Filling) -> Opening:
+    """Return the opening, noting what is usual."""
+    width = filling.numbers("opening.width", (_likely_width(filling),))
+    height = filling.ends("opening.height")
+    steel = filling.made("opening.steel", SteelFrame)
+    usual_depth: dict[str, Any] = {}
+    usual_thickness: dict[str, Any] = {}
+    if steel is not None:
+        usual_depth = {"usual": _STEEL_DEPTH_IN, "why": "usual steel frame"}
+        usual_thickness = {
+            "usual": _STEEL_THICKNESS_IN,
+            "why": "pressed steel and what backs it at a hinge",
+        }
+    return Opening(
+        width=width,
+        height=height,
+        rabbet=_rabbet(filling, *_usual_rabbet(filling, steel)),
+        depth=filling.number("opening.depth", **usual_depth),
+        thickness=filling.number("opening.thickness", **usual_thickness),
+        hinge_leg=filling.made_or_plain("opening.hinge_leg", Leg),
+        strike_leg=filling.made_or_plain("opening.strike_leg", Leg),
+        arch=filling.said("opening.arch") or 0.0,
+        steel=steel,
+    )
+
+
+def _likely_width(filling: Filling) -> float:
+    """Return a width to go on with where there is none, so that the rest can be looked at."""
+    return max(filling.measured.numbers.get("slab.width", (29.875,))) + 3 / 16
+
+
+def _usual_rabbet(filling: Filling, steel: SteelFrame | None) -> tuple[float, str]:
+    lip, thickness = fitted.read_lip(filling), filling.number("slab.thickness")
+    if lip is not None:
+        return lip.depth, "the slab's own rebate: as far from lip to frame as from face to stop"
+    if steel is not None:
+        return thickness + _STEEL_OVER_SLAB_IN, "usual steel frame for this thickness"
+    room = filling.length(STOP_CLEARANCE_IN)
+    return thickness + STOP_CLEARANCE_IN, f"room for the slab and {room} to the stop"
+
+
+def _rabbet(filling: Filling, usual_depth: float, why: str) -> Rabbet:
+    depth: Stations = (usual_depth,)
+    if not filling.has_table("opening.rabbet"):
+        legs = filling.numbers("opening.rabbet", depth, why)
+        return Rabbet(hinge=legs, strike=legs, head=legs[:1])
+    other = "as on the other leg"
+    if (strike := filling.measured.numbers.get("opening.rabbet.strike")) is not None:
+        depth, why = strike, other
+    hinge = filling.numbers("opening.rabbet.hinge", depth, why)
+    strike = filling.numbers("opening.rabbet.strike", hinge, other)
+    tops = hinge[:1] if hinge[0] == strike[0] else (hinge[0], strike[0])
+    head = filling.numbers("opening.rabbet.head", tops, "as at the tops of the legs")
+    return Rabbet(hinge=hinge, strike=strike, head=head)
+
+
+def clear_width(opening: Opening, fraction: float) -> float:
+    """Return leg to leg at a fraction of the way from the head to the floor."""
+    width = station_value(opening.width, fraction)
+    if len(opening.width) > 1:
+        return width
+    legs = (opening.hinge_leg, opening.strike_leg)
+    return width - sum(station_value(leg.plumb, fraction) for leg in legs)
+
+
+def measured_at(opening: Opening, *more: Stations) -> list[float]:
+    """Return where, from the head (0) to the floor (1), a width was measured."""
+    measured = (opening.width, opening.hinge_leg.plumb, opening.strike_leg.plumb, *more)
+    found = {k / (len(each) - 1) for each in measured if len(each) > 1 for k in range(len(each))}
+    return sorted(found | {0.0, 1.0})
+
+
+def narrowest(opening: Opening, *more: Stations) -> float:
+    """Return the least that there is from leg to leg."""
+    return min(clear_width(opening, fraction) for fraction in measured_at(opening, *more))
+
+
+def limits(scene: Scene) -> Iterator[Broken]:
+    """Yield what cannot be built of the opening."""
+    opening, unit = scene.opening, scene.unit
+    if len(opening.width) > 1 and any(opening.strike_leg.plumb):
+        yield Broken(
+            key="opening.strike_leg.plumb",
+            value="out of plumb",
+            expected="0, or left out: the list of widths already says where the strike leg stands",
+            others=("opening.width",),
+        )
+    for side in ("hinge", "strike", "head"):
+        deepest, words = max(getattr(opening.rabbet, side)), "under the depth of the jamb, {}"
+        key = f"opening.rabbet.{side}"
+        yield from beyond(unit, key, deepest, "<", opening.depth, words, "opening.depth")
+    if narrowest(opening, scene.slab.width) <= 0:
+        yield Broken(
+            key="opening.hinge_leg.plumb",
+            value="out of plumb",
+            expected="less: the legs meet",
+            others=("opening.width",),
+        )
+    if opening.steel is not None:
+        yield from _steel(opening, opening.steel, unit)
+
+
+def _steel(opening: Opening, steel: SteelFrame, unit: str) -> Iterator[Broken]:
+    key, half = "opening.steel.backbend", "under half the jamb's depth, {}"
+    yield from beyond(unit, key, steel.backbend, "<", opening.depth / 2, half, "opening.depth")
+    key, thickness = "opening.steel.face", "opening.thickness"
+    words = f"above {thickness}, {{}}"
+    yield from beyond(unit, key, steel.face, ">", opening.thickness, words, thickness)
+    if opening.arch:
+        yield Broken(
+            key="opening.arch",
+            value="there",
+            expected="left out: an arched steel frame is not modelled",
+            others=("opening.steel",),
+        )
