@@ -18,7 +18,7 @@ import numpy as np
 from swingcheck.assembly import PartKind
 from swingcheck.chance.plan_outline import PlanPicture, plan_picture
 from swingcheck.chance.plan_sizes import PLAN_KEYS, PlanSizes, plan_sizes, why_not_prismatic
-from swingcheck.geometry.pairs import SAME
+from swingcheck.geometry.pairs import SAME_TURN_RAD
 from swingcheck.geometry.plan import CHUNK, first_plan_contact, overlapping_in_plan
 from swingcheck.geometry.solid import Bools, Floats, Ints
 from swingcheck.model import Scene
@@ -140,7 +140,7 @@ def _met(scene: Scene, picture: PlanPicture) -> _Met:
             [picture.slab[low]], [head_stop[low]], [PartKind.HEAD_STOP], [(0, 0)], scene
         )
         before = np.nan_to_num(met.angle[low], nan=-1.0)
-        sooner = np.nan_to_num(under.angle, nan=-1.0) > before + SAME
+        sooner = np.nan_to_num(under.angle, nan=-1.0) > before + SAME_TURN_RAD
         met.angle[low[sooner]] = under.angle[sooner]
         met.against[low[sooner]] = under.against[sooner]
         met.blocked[low] |= under.blocked

@@ -14,7 +14,7 @@ from swingcheck.chance.plan_sizes import plan_sizes, why_not_prismatic
 from swingcheck.chance.values import Lean
 from swingcheck.chance.workers import HERE, Spread, answers
 from swingcheck.errors import GeometryError, Problem, SceneError, WorkError
-from swingcheck.geometry.pairs import SAME
+from swingcheck.geometry.pairs import SAME_TURN_RAD
 from swingcheck.geometry.solid import Bools, Floats, Ints
 from swingcheck.model import Scene
 from swingcheck.swing.found import Verdict
@@ -261,7 +261,7 @@ def _swung(batch: _Batch, row: Floats, kept: Variants) -> tuple[float, ...]:
         what = ", ".join(f"{each.key} = {write(each, float(value))}" for each, value in pairs)
         raise WorkError(what, str(error)) from error
     margins, touch = found.margins, found.touch
-    closing = touch if touch and abs(touch.angle) <= scene.swing.start + SAME else None
+    closing = touch if touch and abs(touch.angle) <= scene.swing.start + SAME_TURN_RAD else None
     never = closing is None and not found.swings
     return (
         closing.angle if closing else np.nan,

@@ -19,12 +19,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from swingcheck.geometry.features import Features, about_axis
+from swingcheck.geometry.frames import turned_about_z
+from swingcheck.geometry.heights import Heights
 from swingcheck.geometry.solid import Bools, Floats, Ints, Solid
-from swingcheck.geometry.sweep import WHOLE, Sweep, corner_sweep, edge_sweep, face_sweep
+from swingcheck.geometry.sweep import WHOLE_TURN, Sweep, edge_sweep
 
-ACCURACY = 1e-4  # inches
-TOUCHING = 1e-9  # inches: a corner no deeper in a face than this is on it, but for rounding
-SEEDS = 48  # nearest-looking pairs of edges tried first for each fixed solid
+ACCURACY_IN = 1e-4  # inches
+TOUCHING_IN = 1e-9  # inches: a corner no deeper in a face than this is on it, but for rounding
+SEED_PAIRS = 48  # nearest-looking pairs of edges tried first for each fixed solid
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +45,7 @@ def least_distances(
     direction: Floats,
     start: float,
     stop: float,
-    accuracy: float = ACCURACY,
+    accuracy: float = ACCURACY_IN,
     rise: float = 0.0,
 ) -> tuple[Nearest, ...]:
     """Return the least distance to each fixed solid as ``moving`` turns from start to stop.
@@ -75,8 +77,8 @@ def least_distances(
     way = _Way(span=about.span, rise=rise)
     movers, rest = about.movers, about.rest
     _edges_by_edges(movers, rest, way, least)
-    _corners_over_faces(movers, rest, way, least)
-    _faces_under_corners(movers, rest, way, least)
+    for corner_moves in (True, False):
+        _corners_by_faces(movers, rest, way, least, corner_moves=corner_moves)
     return tuple(
         Nearest(distance=float(d), angle=start + about.sense * float(t))
         for d, t in zip(least.distance, least.turn, strict=True)
@@ -136,73 +138,38 @@ def _open_pairs(
     known = least.distance[owner] - least.accuracy
     first, second = np.nonzero((_gap_bound(mover, rest) if bound is None else bound) < known)
     swept = mover.width[first] + span
-    ahead = (rest.angle[second] - mover.angle[first] - swept) % WHOLE
-    behind = WHOLE - (ahead + swept + rest.width[second])
+    ahead = (rest.angle[second] - mover.angle[first] - swept) % WHOLE_TURN
+    behind = WHOLE_TURN - (ahead + swept + rest.width[second])
     apart = np.where(behind < 0, 0.0, np.minimum(ahead, behind))
     farther = np.maximum(rest.near[second], mover.near[first])
     keep = np.sin(np.minimum(apart, np.pi / 2)) * farther < known[second]
     return first[keep], second[keep]
 
 
-def _corners_over_faces(movers: Features, rest: Features, way: _Way, least: _Least) -> None:
-    """Take the least heights of moving corners over fixed faces that they stand over."""
-    mover = way.swept(corner_sweep(movers.corners))
-    corner, face = _open_pairs(mover, face_sweep(rest.faces), rest.face_owner, way.span, least)
-    heights = _Heights(movers.corners, rest.faces, 1.0, way)
-    heights.take(corner, face, rest.face_owner[face], least)
+def _corners_by_faces(
+    movers: Features, rest: Features, way: _Way, least: _Least, *, corner_moves: bool
+) -> None:
+    """Take the least heights of corners over the faces that they stand over.
 
-
-def _faces_under_corners(movers: Features, rest: Features, way: _Way, least: _Least) -> None:
-    """Take the least heights of fixed corners over moving faces that they stand over."""
-    mover = way.swept(face_sweep(movers.faces))
-    face, corner = _open_pairs(
-        mover, corner_sweep(rest.corners), rest.corner_owner, way.span, least
-    )
-    heights = _Heights(rest.corners, movers.faces, -1.0, way)
-    heights.take(corner, face, rest.corner_owner[corner], least)
-
-
-class _Heights:
-    """Heights of corners over faces as either turns."""
-
-    def __init__(self, corners: Floats, faces: Floats, sense: float, way: _Way) -> None:
-        self.corners, self.sense = corners, sense
-        self.span, self.climb = way.span, sense * way.rise
-        across = np.cross(faces[:, 1] - faces[:, 0], faces[:, 2] - faces[:, 0])
-        self.normals = across / np.linalg.norm(across, axis=1)[:, None]
-        self.offsets = np.einsum("ij,ij->i", self.normals, faces[:, 0])
-        sides = np.roll(faces, -1, axis=1) - faces
-        self.inward = np.cross(self.normals[:, None, :], sides)
-        self.borders = np.einsum("ijk,ijk->ij", self.inward, faces)
-
-    def take(self, corner: Ints, face: Ints, fixed: Ints, least: _Least) -> None:
-        """Take the least heights of pairs of a corner and a face; ``fixed`` owns each pair.
-
-        A height ``a cos t + b sin t + c + g t`` is least at an end of the turn
-        or where ``b cos t - a sin t = -g``.
-        """
-        p, n = self.corners[corner], self.normals[face]
-        a = n[:, 0] * p[:, 0] + n[:, 1] * p[:, 1]
-        b = self.sense * (n[:, 1] * p[:, 0] - n[:, 0] * p[:, 1])
-        c, g = n[:, 2] * p[:, 2] - self.offsets[face], self.climb * n[:, 2]
-        reach = np.maximum(np.hypot(a, b), 1e-300)
-        aside = np.arccos(np.clip(-g / reach, -1.0, 1.0))
-        lowest = [(side * aside - np.arctan2(a, b)) % WHOLE for side in (1.0, -1.0)]
-        for turn in (np.zeros(len(a)), np.full(len(a), self.span), *lowest):
-            turn = np.minimum(turn, self.span)
-            height = a * np.cos(turn) + b * np.sin(turn) + c + g * turn
-            rows = np.flatnonzero((height >= -TOUCHING) & (height < least.distance[fixed]))
-            rows = rows[self._inside(corner[rows], face[rows], turn[rows])]
-            least.take(fixed[rows], np.maximum(height[rows], 0.0), turn[rows])
-
-    def _inside(self, corner: Ints, face: Ints, turn: Floats) -> Bools:
-        p = self.corners[corner]
-        cos, sin = np.cos(self.sense * turn), np.sin(self.sense * turn)
-        up = p[:, 2] + self.climb * turn
-        local = np.stack([cos * p[:, 0] - sin * p[:, 1], sin * p[:, 0] + cos * p[:, 1], up], axis=1)
-        depth = np.einsum("ijk,ik->ij", self.inward[face], local) - self.borders[face]
-        inside: Bools = (depth >= 0).all(axis=1)
-        return inside
+    A height ``a cos t + b sin t + c + g t`` is least at an end of the turn or
+    where ``b cos t - a sin t = -g``.
+    """
+    heights = Heights(movers, rest, corner_moves=corner_moves, rise=way.rise)
+    mover, other = heights.sweeps()
+    owner = rest.face_owner if corner_moves else rest.corner_owner
+    first, second = _open_pairs(way.swept(mover), other, owner, way.span, least)
+    corner, face = heights.paired(first, second)
+    fixed = owner[second]
+    a, b, c, g = heights.terms(corner, face)
+    reach = np.maximum(np.hypot(a, b), 1e-300)
+    aside = np.arccos(np.clip(-g / reach, -1.0, 1.0))
+    lowest = [(side * aside - np.arctan2(a, b)) % WHOLE_TURN for side in (1.0, -1.0)]
+    for turn in (np.zeros(len(a)), np.full(len(a), way.span), *lowest):
+        turn = np.minimum(turn, way.span)
+        height = a * np.cos(turn) + b * np.sin(turn) + c + g * turn
+        rows = np.flatnonzero((height >= -TOUCHING_IN) & (height < least.distance[fixed]))
+        rows = rows[heights.inside(corner[rows], face[rows], turn[rows], 0.0)[0]]
+        least.take(fixed[rows], np.maximum(height[rows], 0.0), turn[rows])
 
 
 def _edges_by_edges(movers: Features, rest: Features, way: _Way, least: _Least) -> None:
@@ -227,7 +194,7 @@ def _seeds(bound: Floats, owner: Ints, count: int) -> tuple[Ints, Ints]:
     for fixed in range(count):
         columns = np.flatnonzero(owner == fixed)
         part = bound[:, columns]
-        take = min(SEEDS, part.size)
+        take = min(SEED_PAIRS, part.size)
         flat = np.argpartition(part, take - 1, axis=None)[:take]
         i, j = np.unravel_index(flat, part.shape)
         first.append(i)
@@ -264,10 +231,8 @@ def _search(
 
 
 def _posed(edges: Floats, turn: Floats, rise: float) -> Floats:
-    cos, sin = np.cos(turn)[:, None], np.sin(turn)[:, None]
-    x, y = edges[:, :, 0], edges[:, :, 1]
-    up = edges[:, :, 2] + rise * turn[:, None]
-    return np.stack([cos * x - sin * y, sin * x + cos * y, up], axis=2)
+    """Return edges (n, 2, 3), each at its own turn (n,)."""
+    return turned_about_z(edges, turn[:, None], rise * turn[:, None])
 
 
 def _interval_bound(

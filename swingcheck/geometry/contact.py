@@ -22,7 +22,7 @@ rotation matrix; the line product is in any text on Pluecker coordinates.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -30,13 +30,13 @@ import numpy as np
 from swingcheck.geometry.booleans import gap_between
 from swingcheck.geometry.features import AboutAxis, Features, about_axis, solid_of
 from swingcheck.geometry.frames import turn_about_z
-from swingcheck.geometry.pairs import SAME, CornerFace, EdgeEdge, Touches, first_of, picked
-from swingcheck.geometry.solid import Bools, Floats, Ints, Solid
-from swingcheck.geometry.sweep import Sweep, candidate_pairs, corner_sweep, edge_sweep, face_sweep
+from swingcheck.geometry.pairs import SAME_TURN_RAD, CornerFace, EdgeEdge, Touches, first_of
+from swingcheck.geometry.solid import Bools, Floats, Solid
+from swingcheck.geometry.sweep import candidate_pairs
 
-ROOM = 1e-11  # of the scene's size: how far outside a face or an edge still counts as on it
-NUDGE = 1e-4  # radians: a touch at the start is looked at again after this much of the turn
-CHUNK = 8192  # candidate pairs solved at a time
+ROOM_SHARE = 1e-11  # of the scene's size: how far outside a face or an edge still counts as on it
+NUDGE_RAD = 1e-4  # radians: a touch at the start is looked at again after this much of the turn
+PAIRS_AT_A_TIME = 8192  # candidate pairs solved at a time
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -94,7 +94,7 @@ def first_contact(
         moving, fixed, point=point, direction=direction, start=start, stop=stop, rise=rise
     )
     size = max(np.abs(about.movers.faces).max(), np.abs(about.rest.faces).max())
-    found = _earliest(about.movers, about.rest, about.span, ROOM * size, rise)
+    found = _earliest(about.movers, about.rest, about.span, ROOM_SHARE * size, rise)
     if found is None:
         return None
     return _contact(found, about, start)
@@ -118,22 +118,17 @@ def _contact(found: Touches, about: AboutAxis, start: float) -> Contact:
 def _earliest(
     movers: Features, rest: Features, span: float, room: float, rise: float
 ) -> Touches | None:
-    """Return every touch within ``SAME`` of the first one, or None."""
-    way = {"span": span, "rise": rise}
-    corner_face = CornerFace(movers, rest, room, corner_moves=True, **way)
-    face_corner = CornerFace(rest, movers, room, corner_moves=False, **way)
-    edge_edge = EdgeEdge(movers, rest, room, **way)
-    searches: list[tuple[Sweep, Sweep, Callable[[Ints, Ints], Touches]]] = [
-        (corner_sweep(movers.corners), face_sweep(rest.faces), corner_face),
-        (face_sweep(movers.faces), corner_sweep(rest.corners), face_corner),
-        (edge_sweep(movers.edges), edge_sweep(rest.edges), edge_edge),
-    ]
-    climb = rise * span
+    """Return every touch within ``SAME_TURN_RAD`` of the first one, or None."""
+    searches = (
+        CornerFace(movers, rest, room, corner_moves=True, span=span, rise=rise),
+        CornerFace(movers, rest, room, corner_moves=False, span=span, rise=rise),
+        EdgeEdge(movers, rest, room, span=span, rise=rise),
+    )
     start = _Start(movers, rest, room, rise)
     best = span
     kept: list[Touches] = []
-    for mover_sweep, rest_sweep, solve in searches:
-        for touches in _solved(mover_sweep.climbing(climb), rest_sweep, room, best, solve, start):
+    for search in searches:
+        for touches in _solved(search, room, best, rise * span, start):
             if len(touches.turn):
                 best = min(best, float(touches.turn.min()))
                 kept.append(touches)
@@ -141,24 +136,19 @@ def _earliest(
 
 
 def _solved(
-    mover: Sweep,
-    rest: Sweep,
-    room: float,
-    span: float,
-    solve: Callable[[Ints, Ints], Touches],
-    start: _Start,
+    search: CornerFace | EdgeEdge, room: float, span: float, climb: float, start: _Start
 ) -> Iterator[Touches]:
     """Yield the touches of candidate pairs, chunk by chunk, until none can come earlier."""
-    first, second, earliest = candidate_pairs(mover, rest, room, span)
+    mover, rest = search.sweeps
+    first, second, earliest = candidate_pairs(mover.climbing(climb), rest, room, span)
     order = np.argsort(earliest, kind="stable")
     best = span
-    for low in range(0, len(order), CHUNK):
-        chunk = order[low : low + CHUNK]
-        if earliest[chunk[0]] > best + SAME:
+    for low in range(0, len(order), PAIRS_AT_A_TIME):
+        chunk = order[low : low + PAIRS_AT_A_TIME]
+        if earliest[chunk[0]] > best + SAME_TURN_RAD:
             return
-        touches = start.kept(solve(first[chunk], second[chunk]))
-        soon = touches.turn <= best + SAME
-        touches = picked(touches, soon)
+        touches = start.kept(search(first[chunk], second[chunk]))
+        touches = touches.picked(touches.turn <= best + SAME_TURN_RAD)
         if len(touches.turn):
             best = min(best, float(touches.turn.min()))
         yield touches
@@ -178,16 +168,16 @@ class _Start:
 
     def kept(self, touches: Touches) -> Touches:
         """Return the touches without those at the start between solids that come apart."""
-        early = np.flatnonzero(touches.turn <= SAME)
+        early = np.flatnonzero(touches.turn <= SAME_TURN_RAD)
         keep: Bools = np.ones(len(touches.turn), dtype=bool)
         pairs = zip(touches.moving[early].tolist(), touches.fixed[early].tolist(), strict=True)
         keep[early] = [self._lasts(moving, fixed) for moving, fixed in pairs]
-        return picked(touches, keep)
+        return touches.picked(keep)
 
     def _lasts(self, moving: int, fixed: int) -> bool:
         if (moving, fixed) not in self.known:
             mover = solid_of(self.movers, moving).moved(
-                turn_about_z(NUDGE), np.array([0.0, 0.0, self.rise * NUDGE])
+                turn_about_z(NUDGE_RAD), np.array([0.0, 0.0, self.rise * NUDGE_RAD])
             )
             gap = gap_between(mover, solid_of(self.rest, fixed), within=1.0)
             self.known[moving, fixed] = gap <= self.room

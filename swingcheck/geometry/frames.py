@@ -15,6 +15,13 @@ def turn_about_z(angle: float) -> Floats:
     return np.array([[c, -s, 0.0], [s, c, 0.0], [0.0, 0.0, 1.0]])
 
 
+def turned_about_z(points: Floats, turn: Floats, lift: Floats | float = 0.0) -> Floats:
+    """Return points (..., 3), turned about z by their turns (...) and lifted along it."""
+    cos, sin = np.cos(turn), np.sin(turn)
+    x, y = points[..., 0], points[..., 1]
+    return np.stack([cos * x - sin * y, sin * x + cos * y, points[..., 2] + lift], axis=-1)
+
+
 def axis_frame(point: Floats, direction: Floats) -> tuple[Floats, Floats]:
     """Return the rotation and shift that put a line on z, its direction up.
 

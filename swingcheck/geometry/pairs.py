@@ -19,15 +19,19 @@ from dataclasses import dataclass
 import numpy as np
 
 from swingcheck.geometry.features import Features
+from swingcheck.geometry.frames import turned_about_z
+from swingcheck.geometry.heights import Heights
 from swingcheck.geometry.risingroots import Wave, rising_roots
-from swingcheck.geometry.solid import Bools, Floats, Ints
+from swingcheck.geometry.rows import Rows
+from swingcheck.geometry.solid import Floats, Ints
+from swingcheck.geometry.sweep import edge_sweep
 
-SAME = 1e-9  # radians: contacts this close together are one
-GRAZE = 1e-6  # inches: a touch that never gets deeper than this is no contact
+SAME_TURN_RAD = 1e-9  # radians: contacts this close together are one
+GRAZE_IN = 1e-6  # inches: a touch that never gets deeper than this is no contact
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Touches:
+class Touches(Rows):
     """Candidate contacts: turn (n,), point (n, 3), and the two owners (n,)."""
 
     turn: Floats
@@ -36,24 +40,12 @@ class Touches:
     fixed: Ints
 
 
-def picked(touches: Touches, rows: Bools) -> Touches:
-    """Return some of the touches."""
-    return Touches(
-        touches.turn[rows], touches.point[rows], touches.moving[rows], touches.fixed[rows]
-    )
-
-
 def first_of(kept: list[Touches], best: float) -> Touches | None:
-    """Return those of several lots of touches that come within ``SAME`` of the turn ``best``."""
+    """Return those of several lots that come within ``SAME_TURN_RAD`` of the turn ``best``."""
     if not kept:
         return None
-    everything = Touches(
-        np.concatenate([k.turn for k in kept]),
-        np.concatenate([k.point for k in kept]),
-        np.concatenate([k.moving for k in kept]),
-        np.concatenate([k.fixed for k in kept]),
-    )
-    return picked(everything, everything.turn <= best + SAME)
+    every = Touches.joined(kept)
+    return every.picked(every.turn <= best + SAME_TURN_RAD)
 
 
 def turn_roots(a: Floats, b: Floats, c: Floats, sign: float) -> Floats:
@@ -62,21 +54,14 @@ def turn_roots(a: Floats, b: Floats, c: Floats, sign: float) -> Floats:
     Where ``c`` is out of reach (``|c| > hypot(a, b)``) it is the turn that
     comes closest: leave such rows out unless they are so by rounding. ``sign``
     +1 gives the root at which the function falls, -1 the one at which it
-    rises. A turn less than ``SAME`` short of a whole one is a turn of 0: the
+    rises. A turn less than ``SAME_TURN_RAD`` short of a whole one is a turn of 0: the
     root was passed by no more than rounding.
     """
     r = np.hypot(a, b)
     s = sign * np.sqrt(np.maximum((r - c) * (r + c), 0.0))
     turn = np.arctan2(-b * c + a * s, -a * c - b * s)
-    turn = np.where(turn < -SAME, turn + 2 * np.pi, np.maximum(turn, 0.0))
-    return np.where(turn > 2 * np.pi - SAME, 0.0, turn)
-
-
-def turned_about_z(points: Floats, turn: Floats, lift: Floats | float = 0.0) -> Floats:
-    """Return points (n, 3), each turned about z by its own turn (n,) and lifted along it."""
-    cos, sin = np.cos(turn), np.sin(turn)
-    x, y = points[:, 0], points[:, 1]
-    return np.stack([cos * x - sin * y, sin * x + cos * y, points[:, 2] + lift], axis=1)
+    turn = np.where(turn < -SAME_TURN_RAD, turn + 2 * np.pi, np.maximum(turn, 0.0))
+    return np.where(turn > 2 * np.pi - SAME_TURN_RAD, 0.0, turn)
 
 
 class CornerFace:
@@ -84,39 +69,26 @@ class CornerFace:
 
     def __init__(
         self,
-        corners: Features,
-        faces: Features,
+        movers: Features,
+        rest: Features,
         room: float,
         *,
         corner_moves: bool,
         span: float,
         rise: float,
     ) -> None:
-        self.corners, self.corner_owner = corners.corners, corners.corner_owner
-        points = faces.faces
-        self.face_owner = faces.face_owner
-        across = np.cross(points[:, 1] - points[:, 0], points[:, 2] - points[:, 0])
-        self.normals = across / np.linalg.norm(across, axis=1)[:, None]
-        self.offsets = np.einsum("ij,ij->i", self.normals, points.mean(axis=1))
-        sides = np.roll(points, -1, axis=1) - points
-        sides /= np.linalg.norm(sides, axis=2)[:, :, None]
-        self.inward = np.cross(self.normals[:, None, :], sides)
-        self.borders = np.einsum("ijk,ijk->ij", self.inward, points)
-        self.room, self.corner_moves = room, corner_moves
-        self.sense = 1.0 if corner_moves else -1.0
-        self.span, self.rise = span, rise
+        self.heights = Heights(movers, rest, corner_moves=corner_moves, rise=rise)
+        self.sweeps = self.heights.sweeps()
+        self.room, self.span, self.rise = room, span, rise
 
     def __call__(self, first: Ints, second: Ints) -> Touches:
         """Return the touches of pairs of a moving feature (n,) and a fixed one (n,)."""
-        corner, face = (first, second) if self.corner_moves else (second, first)
-        p, n = self.corners[corner], self.normals[face]
-        a = n[:, 0] * p[:, 0] + n[:, 1] * p[:, 1]
-        b = self.sense * (n[:, 1] * p[:, 0] - n[:, 0] * p[:, 1])
-        c = n[:, 2] * p[:, 2] - self.offsets[face]
+        corner, face = self.heights.paired(first, second)
+        a, b, c, g = self.heights.terms(corner, face)
         if self.rise:
-            return self._rising(corner, face, a, b, c)
+            return self._rising(corner, face, Wave(a, b, c, g, np.zeros(len(a)), np.zeros(len(a))))
         r = np.hypot(a, b)
-        crossing = (np.abs(c) <= r + self.room) & (r - c > GRAZE)
+        crossing = (np.abs(c) <= r + self.room) & (r - c > GRAZE_IN)
         sliding = (r <= self.room) & (np.abs(c) <= self.room)
         rows = np.flatnonzero(crossing & ~sliding)
         turn = turn_roots(a[rows], b[rows], c[rows], 1.0)
@@ -124,45 +96,32 @@ class CornerFace:
         if not sliding.any():
             return touches
         rows = np.flatnonzero(sliding)
-        slid = [touches, *self._slides(corner[rows], face[rows])]
-        found = first_of(slid, np.inf)
-        assert found is not None
-        return found
+        return Touches.joined([touches, *self._slides(corner[rows], face[rows])])
 
-    def _rising(self, corner: Ints, face: Ints, a: Floats, b: Floats, c: Floats) -> Touches:
+    def _rising(self, corner: Ints, face: Ints, wave: Wave) -> Touches:
         """Return the touches of a turn that rises: where a corner's height over a face falls."""
-        none = np.zeros(len(a))
-        climb = self.sense * self.rise * self.normals[face, 2]
-        wave = Wave(a, b, c, climb, none, none)
         number, turn = rising_roots(wave, self.span)
         met = wave.picked(number)
         slope = met.slope(turn)
-        enters = (slope < 0) & (slope * slope > 2 * GRAZE * np.hypot(met.a, met.b))
+        enters = (slope < 0) & (slope * slope > 2 * GRAZE_IN * np.hypot(met.a, met.b))
         number, turn = number[enters], turn[enters]
         return self._inside(corner[number], face[number], turn)
 
     def _inside(self, corner: Ints, face: Ints, turn: Floats) -> Touches:
         """Return the touches whose point lies within its face."""
-        corners = self.corners[corner]
-        lift = self.sense * self.rise * turn
-        local = turned_about_z(corners, self.sense * turn, lift)
-        depth = np.einsum("ijk,ik->ij", self.inward[face], local) - self.borders[face]
-        rows = np.flatnonzero((depth >= -self.room).all(axis=1))
-        corner, face, turn = corner[rows], face[rows], turn[rows]
-        point = local[rows] if self.corner_moves else self.corners[corner]
-        owners = (self.corner_owner[corner], self.face_owner[face])
-        moving, fixed = owners if self.corner_moves else owners[::-1]
-        return Touches(turn, point, moving, fixed)
+        own = self.heights
+        rows, local = own.inside(corner, face, turn, self.room)
+        corner, face = corner[rows], face[rows]
+        point = local if own.corner_moves else own.corners[corner]
+        owners = own.paired(own.corner_owner[corner], own.face_owner[face])
+        return Touches(turn[rows], point, *owners)
 
     def _slides(self, corner: Ints, face: Ints) -> Iterator[Touches]:
         """Yield touches of corners that move within a face's plane: where they cross its border."""
+        own = self.heights
         yield self._inside(corner, face, np.zeros(len(corner)))
-        p = self.corners[corner]
         for side in range(3):
-            g = self.inward[face, side]
-            a = g[:, 0] * p[:, 0] + g[:, 1] * p[:, 1]
-            b = self.sense * (g[:, 1] * p[:, 0] - g[:, 0] * p[:, 1])
-            c = g[:, 2] * p[:, 2] - self.borders[face, side]
+            a, b, c = own.over(corner, own.inward[face, side], own.borders[face, side])
             rows = np.flatnonzero(np.abs(c) <= np.hypot(a, b))
             turn = turn_roots(a[rows], b[rows], c[rows], -1.0)
             yield self._inside(corner[rows], face[rows], turn)
@@ -174,6 +133,7 @@ class EdgeEdge:
     def __init__(
         self, movers: Features, rest: Features, room: float, *, span: float, rise: float
     ) -> None:
+        self.sweeps = edge_sweep(movers.edges), edge_sweep(rest.edges)
         self.span, self.rise = span, rise
         self.p, self.u, self.u_length = _lines(movers.edges)
         self.q, self.v, self.v_length = _lines(rest.edges)
@@ -222,7 +182,7 @@ class EdgeEdge:
         with np.errstate(invalid="ignore", divide="ignore"):
             on_u = np.einsum("ij,ij->i", np.cross(gap, v), w) / w2
             on_v = np.einsum("ij,ij->i", np.cross(gap, u), w) / w2
-            deep = depth / np.sqrt(w2) > GRAZE
+            deep = depth / np.sqrt(w2) > GRAZE_IN
         within = (
             (on_u >= -self.room)
             & (on_u <= self.u_length[first] + self.room)

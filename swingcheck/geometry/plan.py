@@ -19,7 +19,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from swingcheck.geometry.pairs import GRAZE, SAME
+from swingcheck.geometry.pairs import GRAZE_IN as GRAZE
+from swingcheck.geometry.pairs import SAME_TURN_RAD as SAME
 from swingcheck.geometry.solid import Bools, Floats, Ints
 
 ROOM = 1e-11  # of the picture's size

@@ -16,6 +16,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from swingcheck.geometry.rows import Rows
 from swingcheck.geometry.solid import Floats, Ints
 
 HALVINGS = 40
@@ -23,7 +24,7 @@ CLOSINGS = 70
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Wave:
+class Wave(Rows):
     """The coefficients (n,) of n contact equations."""
 
     a: Floats
@@ -32,12 +33,6 @@ class Wave:
     g: Floats
     d: Floats
     e: Floats
-
-    def picked(self, rows: Ints) -> Wave:
-        """Return some of the equations."""
-        return Wave(
-            self.a[rows], self.b[rows], self.c[rows], self.g[rows], self.d[rows], self.e[rows]
-        )
 
     def value(self, t: Floats) -> Floats:
         """Return F, (n,)."""

@@ -11,14 +11,17 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from swingcheck.geometry.rows import Rows
 from swingcheck.geometry.solid import Floats, Ints
 
-ROWS = 160  # features compared at a time, alike in radius, so that each block reaches few others
-WHOLE = 2 * np.pi
+BLOCK = 160  # features compared at a time, alike in radius, so that each block reaches few others
+WHOLE_TURN = 2 * np.pi
+SLACK_RAD = 1e-7  # how far apart two features still count as met, for rounding
+ON_AXIS = 1e-6  # of the largest radius: a feature this near the axis reaches it
 
 
-@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
-class Sweep:
+@dataclass(frozen=True, slots=True, eq=False)
+class Sweep(Rows):
     """Ranges of features about z: radius, height, and angle from ``angle`` on by ``width``.
 
     All (n,); angles in [0, 2 pi); a feature that reaches the axis has the
@@ -31,17 +34,6 @@ class Sweep:
     high: Floats
     angle: Floats
     width: Floats
-
-    def picked(self, rows: Ints) -> Sweep:
-        """Return the ranges of some of the features."""
-        return Sweep(
-            near=self.near[rows],
-            far=self.far[rows],
-            low=self.low[rows],
-            high=self.high[rows],
-            angle=self.angle[rows],
-            width=self.width[rows],
-        )
 
     def climbing(self, climb: float) -> Sweep:
         """Return the ranges of features that rise by up to ``climb`` (of either sign)."""
@@ -72,16 +64,16 @@ def _sweep(points: Floats, near: Floats) -> Sweep:
     """Return the ranges of the hulls of points (n, k, 3), given the least radius of each."""
     far = np.hypot(points[:, :, 0], points[:, :, 1]).max(axis=1)
     angles = np.arctan2(points[:, :, 1], points[:, :, 0])
-    from_first = (angles - angles[:, :1] + np.pi) % WHOLE - np.pi
+    from_first = (angles - angles[:, :1] + np.pi) % WHOLE_TURN - np.pi
     start, end = from_first.min(axis=1), from_first.max(axis=1)
-    whole = (near <= 1e-6 * far.max(initial=1.0)) | (end - start > np.pi)
+    whole = (near <= ON_AXIS * far.max(initial=1.0)) | (end - start > np.pi)
     return Sweep(
         near=near,
         far=far,
         low=points[:, :, 2].min(axis=1),
         high=points[:, :, 2].max(axis=1),
-        angle=np.where(whole, 0.0, (angles[:, 0] + start) % WHOLE),
-        width=np.where(whole, WHOLE, end - start),
+        angle=np.where(whole, 0.0, (angles[:, 0] + start) % WHOLE_TURN),
+        width=np.where(whole, WHOLE_TURN, end - start),
     )
 
 
@@ -105,8 +97,8 @@ def candidate_pairs(
     """
     order = np.argsort(mover.near, kind="stable")
     found = [
-        _block_pairs(mover, order[k : k + ROWS], rest, room, span)
-        for k in range(0, len(order), ROWS)
+        _block_pairs(mover, order[k : k + BLOCK], rest, room, span)
+        for k in range(0, len(order), BLOCK)
     ]
     if not found:
         return np.zeros(0, np.int64), np.zeros(0, np.int64), np.zeros(0)
@@ -128,9 +120,8 @@ def _block_pairs(
     meets = (some.low[:, None] <= other.high + room) & (some.high[:, None] >= other.low - room)
     meets &= (some.near[:, None] <= other.far + room) & (some.far[:, None] >= other.near - room)
     i, j = np.nonzero(meets)
-    slack = 1e-7
-    ahead = (other.angle[j] - some.angle[i] - some.width[i]) % WHOLE
-    overlap = ahead + some.width[i] + other.width[j] >= WHOLE - slack
-    earliest = np.where(overlap, 0.0, ahead - slack)
+    ahead = (other.angle[j] - some.angle[i] - some.width[i]) % WHOLE_TURN
+    overlap = ahead + some.width[i] + other.width[j] >= WHOLE_TURN - SLACK_RAD
+    earliest = np.where(overlap, 0.0, ahead - SLACK_RAD)
     soon = earliest <= span
     return rows[i[soon]], reached[j[soon]], earliest[soon]

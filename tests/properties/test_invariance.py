@@ -9,7 +9,7 @@ import pytest
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
-from swingcheck.geometry.clearance import ACCURACY, Nearest, least_distances
+from swingcheck.geometry.clearance import ACCURACY_IN, Nearest, least_distances
 from swingcheck.geometry.contact import Contact, first_contact
 from swingcheck.geometry.features import features
 from swingcheck.geometry.solid import Solid
@@ -281,8 +281,8 @@ def assert_least(near: Nearest, peer: Peer, angles: np.ndarray) -> None:
     """Check a least clearance to its accuracy: nothing is nearer, and it is there."""
     least = min(peer.distance(float(angle)) for angle in angles)
     there = peer.distance(near.angle)
-    assert near.distance <= least + ACCURACY
-    assert near.distance - ACCURACY <= there <= near.distance + 1e-9
+    assert near.distance <= least + ACCURACY_IN
+    assert near.distance - ACCURACY_IN <= there <= near.distance + 1e-9
 
 
 @given(turning_scenes(), st.floats(0.0, 0.98))
@@ -294,7 +294,7 @@ def test_clear_before_the_contact(turning, share):
     angle = turning.start + share * (end - turning.start)
     ours, peers = min(clearances(turning, angle, angle)), Peer(turning).distance(angle)
     assert ours > 0
-    assert peers - 1e-9 <= ours <= peers + ACCURACY
+    assert peers - 1e-9 <= ours <= peers + ACCURACY_IN
 
 
 @given(turning_scenes())
@@ -304,7 +304,7 @@ def test_nothing_clear_at_the_contact(turning):
     assert first is not None
     assert Peer(turning).distance(first.angle) <= 1e-9
     ours = clearances(turning, first.angle, first.angle)
-    assert ours[first.fixed] <= ACCURACY
+    assert ours[first.fixed] <= ACCURACY_IN
 
 
 @given(turning_scenes(), st.floats(0.3, 0.95))
