@@ -19,8 +19,8 @@ from multiprocessing.connection import wait
 from threading import Thread
 from typing import Any, TypeVar
 
-from swingcheck import __version__
 from swingcheck.errors import MissingExtraError, WorkError
+from swingcheck.version import __version__
 
 Task = TypeVar("Task")
 Answer = TypeVar("Answer")

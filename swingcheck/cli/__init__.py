@@ -1,7 +1,8 @@
 """The command line; one file a command.
 
 A command is a module ``swingcheck.cli.<name>`` with a click command called
-``command``, and one line in :data:`COMMANDS`. The module is imported when its
+``command``, which asks the library as any other user of it does and returns an
+exit code, and one line in :data:`COMMANDS`. The module is imported when its
 command runs, and not for the list of commands: numpy, meshes and pictures cost
 nothing until they are asked for.
 """
@@ -16,6 +17,7 @@ from typing import Any, NoReturn
 import click
 
 from swingcheck import __version__
+from swingcheck.cli.output import Exit
 from swingcheck.errors import SwingcheckError
 
 COMMANDS = {
@@ -36,10 +38,6 @@ COMMANDS = {
     "card": "Write a page a door for the bench, or templates at true scale.",
 }
 """Each command's name and the first line of its help."""
-
-BAD_INPUT = 2
-INTERRUPTED = 130
-BROKEN_PIPE = 141
 
 
 class Commands(click.Group):
@@ -80,17 +78,20 @@ class Commands(click.Group):
         return super().main(*args, **kwargs)
 
     def invoke(self, ctx: click.Context) -> Any:
-        """Run a command; turn what went wrong into a message and an exit code."""
+        """Run a command; exit with the code that it returns, or for what went wrong."""
         try:
-            return super().invoke(ctx)
+            code = super().invoke(ctx) or Exit.YES
         except SwingcheckError as error:
             click.echo(f"Error: {error}", err=True)
-            ctx.exit(BAD_INPUT)
+            code = Exit.BAD_INPUT
         except KeyboardInterrupt:
-            click.echo("\nstopped", err=True)
-            ctx.exit(INTERRUPTED)
+            click.echo(err=True)
+            code = Exit.INTERRUPTED
         except BrokenPipeError:
             _leave_quietly()
+        if code == Exit.INTERRUPTED:
+            click.echo("stopped", err=True)
+        ctx.exit(code)
 
 
 def _unknown(name: str) -> str:
@@ -104,7 +105,7 @@ def _unknown(name: str) -> str:
 def _leave_quietly() -> NoReturn:
     """Exit as a process does that wrote to a closed pipe, with no second complaint at exit."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-    raise SystemExit(BROKEN_PIPE)
+    raise SystemExit(Exit.BROKEN_PIPE)
 
 
 @click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})

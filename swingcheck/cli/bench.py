@@ -2,35 +2,19 @@
 
 from __future__ import annotations
 
-import json
-import sys
+from typing import Any
 
 import click
 
-from swingcheck.bench.door import bench_numbers
-from swingcheck.cli.check import page_width
-from swingcheck.cli.options import (
-    json_option,
-    scene_argument,
-    scene_from,
-    set_option,
-    unit_option,
-)
-from swingcheck.report.bench import bench_card
-from swingcheck.report.bench_data import bench_data
-from swingcheck.report.text import text
-
-DONE, CANNOT_BE_DONE = 0, 1
+import swingcheck as sc
+from swingcheck.cli.options import reads_scene, reports
+from swingcheck.cli.output import Exit
 
 
 @click.command(name="bench")
-@scene_argument
-@set_option
-@unit_option
-@json_option
-def command(
-    scene: str, settings: tuple[tuple[str, str], ...], unit: str | None, as_json: bool
-) -> None:
+@reads_scene
+@reports
+def command(scene: sc.Scene) -> tuple[Any, Exit]:
     """Give every cut, mark and set-up of one door, in cutting order.
 
     SCENE is a scene file, or - for standard input. [wanted] says what margins
@@ -40,9 +24,5 @@ def command(
     Exits with 0; with 1 when what was delivered is too small or the bit and
     bushing cannot cut the leaves; with 2 when the scene cannot be read.
     """
-    numbers = bench_numbers(scene_from(scene, settings))
-    if as_json:
-        click.echo(json.dumps(bench_data(numbers), indent=2, allow_nan=False))
-    else:
-        click.echo(text(bench_card(numbers, unit), page_width()))
-    sys.exit(DONE if numbers.can_be_done else CANNOT_BE_DONE)
+    numbers = sc.bench_numbers(scene)
+    return numbers, Exit.YES if numbers.can_be_done else Exit.NO

@@ -2,47 +2,35 @@
 
 from __future__ import annotations
 
-import json
-import sys
-from collections.abc import Callable, Sequence
-from math import atan, degrees, radians
+from collections.abc import Callable
+from math import degrees, radians
 from typing import Any
 
 import click
 
-from swingcheck.cli.options import json_option, scene_argument, scene_from, set_option, unit_option
+import swingcheck as sc
+from swingcheck.cli.options import reads_scene, reports
+from swingcheck.cli.output import Exit
 from swingcheck.errors import UnitError
-from swingcheck.model import Scene
 
-WORKS, NOTHING_WORKS = 0, 1
+WIDTHS_IN = 6.0, 120.0
+THICKNESSES_IN = 0.5, 4.0
+"""The least and the most that a table is made for."""
 
-WIDTHS = {"in": (18.0, 24.0, 30.0, 36.0), "mm": (450 / 25.4, 600 / 25.4, 750 / 25.4, 900 / 25.4)}
-"""Widths of the table where none are given, inches."""
+STEEPEST_RAD = radians(15)
 
-BEVELS = (0.0, radians(1), radians(2), radians(3), atan(1 / 16))
-"""Bevels of the table where none are given, radians; the last is 1/8 in 2."""
-
-LEAST, MOST = {"width": 6.0, "thickness": 0.5}, {"width": 120.0, "thickness": 4.0}
-STEEPEST = radians(15)
+Floats = tuple[float, ...]
 
 
 @click.command(name="bevel")
-@scene_argument
 @click.option("--widths", metavar="LIST", help="Slab widths of the table, such as '24, 29 7/8'.")
 @click.option("--thicknesses", metavar="LIST", help="Slab thicknesses, such as '1 3/8, 1 3/4'.")
 @click.option("--bevels", metavar="LIST", help="Bevels, such as '0, 2, 1/8 in 2'.")
-@set_option
-@unit_option
-@json_option
+@reads_scene
+@reports
 def command(
-    scene: str,
-    widths: str | None,
-    thicknesses: str | None,
-    bevels: str | None,
-    settings: tuple[tuple[str, str], ...],
-    unit: str | None,
-    as_json: bool,
-) -> None:
+    scene: sc.Scene, widths: str | None, thicknesses: str | None, bevels: str | None
+) -> tuple[Any, Exit]:
     """Say the least bevel of each edge, and the strike margin that a bevel asks for.
 
     SCENE is a scene file, or - for standard input. The least bevels are the
@@ -51,53 +39,37 @@ def command(
     every edge has a bevel that works, 1 when one has none, and 2 when the
     scene cannot be read.
     """
-    from swingcheck.advice.bevel import least_bevels, margin_tables
-    from swingcheck.cli.check import page_width
-    from swingcheck.report.bevel import bevel_card, bevel_data
-    from swingcheck.report.text import text
+    from swingcheck.units import length_text, parsed_angle, parsed_length
 
-    read = scene_from(scene, settings)
-    tables = margin_tables(
-        read,
-        widths=_lengths(read, "width", widths) or WIDTHS[read.unit],
-        thicknesses=_lengths(read, "thickness", thicknesses) or (read.slab.thickness,),
-        bevels=_angles(bevels) or BEVELS,
+    def lengths(option: str, what: str, typed: str | None, low: float, high: float) -> Floats:
+        limits = f"a {what} is from {length_text(low, unit)} to {length_text(high, unit)}"
+        return _values(option, typed, lambda part: parsed_length(part, unit), low, high, limits)
+
+    unit = scene.unit
+    limits = f"a bevel is from 0 to {degrees(STEEPEST_RAD):g} degrees"
+    found = sc.bevel(
+        scene,
+        widths=lengths("--widths", "width", widths, *WIDTHS_IN),
+        thicknesses=lengths("--thicknesses", "thickness", thicknesses, *THICKNESSES_IN),
+        bevels=_values("--bevels", bevels, parsed_angle, 0.0, STEEPEST_RAD, limits),
     )
-    edges = least_bevels(read)
-    if as_json:
-        click.echo(json.dumps(bevel_data(read, edges, tables), indent=2, allow_nan=False))
-    else:
-        click.echo(text(bevel_card(read, edges, tables, unit), page_width()))
-    works = all(edge.least is not None for edge in edges)
-    sys.exit(WORKS if works else NOTHING_WORKS)
+    works = all(edge.least is not None for edge in found.edges)
+    return found, Exit.YES if works else Exit.NO
 
 
-def _lengths(scene: Scene, what: str, typed: str | None) -> tuple[float, ...]:
-    from swingcheck.units import length_text, parsed_length
-
-    option = "--widths" if what == "width" else "--thicknesses"
-    values = _list(typed, option, lambda each: parsed_length(each, scene.unit))
-    low, high = LEAST[what], MOST[what]
-    if any(not low <= value <= high for value in values):
-        limits = f"{length_text(low, scene.unit)} to {length_text(high, scene.unit)}"
-        raise click.BadParameter(f"a {what} is from {limits}.", param_hint=f"'{option}'")
-    return values
-
-
-def _angles(typed: str | None) -> tuple[float, ...]:
-    from swingcheck.units import parsed_angle
-
-    values = _list(typed, "--bevels", parsed_angle)
-    if any(not 0 <= value <= STEEPEST for value in values):
-        limits = f"0 to {degrees(STEEPEST):g} degrees"
-        raise click.BadParameter(f"a bevel is from {limits}.", param_hint="'--bevels'")
-    return values
-
-
-def _list(typed: str | None, option: str, read: Callable[[Any], float]) -> tuple[float, ...]:
-    """Return what a list with commas says, each value once, in its order."""
-    parts: Sequence[str] = [] if typed is None else typed.split(",")
+def _values(
+    option: str,
+    typed: str | None,
+    parsed: Callable[[str], float],
+    low: float,
+    high: float,
+    limits: str,
+) -> Floats:
+    """Return what a list with commas says, each value once, in its order; none where none is."""
     try:
-        return tuple(dict.fromkeys(read(part.strip()) for part in parts))
+        values = [parsed(part.strip()) for part in typed.split(",")] if typed is not None else []
     except UnitError as error:
         raise click.BadParameter(str(error), param_hint=f"'{option}'") from None
+    if not all(low <= value <= high for value in values):
+        raise click.BadParameter(f"{limits}.", param_hint=f"'{option}'")
+    return tuple(dict.fromkeys(values))

@@ -2,39 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from contextlib import closing
 from pathlib import Path
 
 import click
 
-from swingcheck.assembly import assemble
-from swingcheck.chance.workers import Spread, answers_as_found
-from swingcheck.cli.options import set_option, unit_option
-from swingcheck.cli.output import OUTPUT, suffix_of, whole_file
-from swingcheck.errors import GeometryError
-from swingcheck.job.answer import job_done
-from swingcheck.job.house import Bare, Door, Refused
-from swingcheck.model import Scene
-from swingcheck.report.cards.content import door_card
-from swingcheck.report.cards.html import Pictures, cards_html
-from swingcheck.report.cards.paper import PAPERS, Paper
-from swingcheck.report.cards.pdf import cards_pdf
-from swingcheck.report.cards.templates import fits, templates, templates_pdf
-from swingcheck.report.cards.txt import cards_text
-
-PDF, HTML, TXT = SUFFIXES = (".pdf", ".html", ".txt")
+import swingcheck as sc
+from swingcheck.cli.options import Settings, output_option, set_option, unit_option
+from swingcheck.cli.output import OUTPUT, Exit, counted, write
 
 
 @click.command(name="card")
 @click.argument("job", metavar="SCENE|FOLDER|SCHEDULE")
-@click.option(
-    "-o",
-    "--output",
-    type=click.Path(dir_okay=False, path_type=Path),
-    required=True,
-    metavar="FILE",
-    help="The file to write; its suffix says which kind: .pdf, .html or .txt.",
+@output_option(
+    "The file to write; its suffix says which kind: .pdf, .html or .txt.", ".pdf", ".html", ".txt"
 )
 @click.option(
     "--template",
@@ -44,7 +24,7 @@ PDF, HTML, TXT = SUFFIXES = (".pdf", ".html", ".txt")
 )
 @click.option(
     "--paper",
-    type=click.Choice(list(PAPERS)),
+    type=click.Choice(["letter", "a4"]),
     default="letter",
     show_default=True,
     help="What it is printed on.",
@@ -70,9 +50,9 @@ def command(
     paper: str,
     pictures: bool,
     kept_in: Path | None,
-    settings: tuple[tuple[str, str], ...],
+    settings: Settings,
     unit: str | None,
-) -> None:
+) -> Exit:
     """Write a page a door for the bench, or templates at true scale.
 
     A card has one door's cuts, marks and set-ups in cutting order; that of a
@@ -82,56 +62,18 @@ def command(
     Print templates at 100 %, and measure the rulers on the page before
     anything else.
     """
-    suffix = suffix_of(output, (PDF,) if at_true_scale else SUFFIXES)
-    done = job_done(Path(job), settings, kept_in=kept_in, processes=None)
-    without: list[Refused | Bare] = [*done.refused, *done.bare]
-    for each in without:
-        click.echo(f"Error: {each.name} ({each.where}): {each.reason}", err=True)
+    kind = output.suffix.lower()[1:]
+    if at_true_scale and kind != "pdf":
+        raise click.BadParameter(f"{str(output)!r} must end in .pdf.", param_hint=OUTPUT)
+    done = sc.house(job, settings, kept_in=kept_in)
+    for group in (done.refused, done.bare):
+        for each in group:
+            click.echo(f"Error: {each.name} ({each.where}): {each.reason}", err=True)
     if done.doors:
         if at_true_scale:
-            content = _templates(done.doors, unit, PAPERS[paper])
+            content = sc.templates(done, unit=unit, paper=paper)
         else:
-            drawn = _closeups(done.doors) if pictures and suffix != TXT else {}
-            content = _cards(done.doors, unit, drawn, PAPERS[paper], suffix)
-        with whole_file(output) as scratch:
-            scratch.write_bytes(content)
-        count = len(done.doors)
-        click.echo(f"{output}: {count} door{'s' * (count != 1)}")
-    if without:
-        raise click.exceptions.Exit(2)
-
-
-def closeup_png(scene: Scene) -> bytes | None:
-    """Return the two corners of a closed slab in plan; ``None`` where a part has no solid."""
-    from swingcheck.render.plan.pair import closeup_pair
-
-    try:
-        return closeup_pair(assemble(scene))
-    except GeometryError:
-        return None
-
-
-def _closeups(doors: Sequence[Door]) -> Pictures:
-    scenes = [door.bench.finished for door in doors]
-    with closing(answers_as_found(closeup_png, scenes, Spread())) as drawn:
-        return {doors[place].name: png for place, png in drawn if png is not None}
-
-
-def _cards(
-    doors: Sequence[Door], unit: str | None, pictures: Pictures, paper: Paper, suffix: str
-) -> bytes:
-    cards = [door_card(door, unit) for door in doors]
-    if suffix == PDF:
-        return cards_pdf(cards, pictures, paper)
-    if suffix == HTML:
-        return cards_html(cards, pictures, paper).encode()
-    return cards_text(cards).encode()
-
-
-def _templates(doors: Sequence[Door], unit: str | None, paper: Paper) -> bytes:
-    pages = templates(doors, unit)
-    if not any(fits(page, paper) for page in pages):
-        raise click.BadParameter(
-            f"no leaf of this job fits {paper.name} at true scale.", param_hint=OUTPUT
-        )
-    return templates_pdf(pages, paper)
+            content = sc.cards(done, kind, unit=unit, paper=paper, drawn=pictures)
+        write(output, content)
+        click.echo(f"{output}: {counted(len(done.doors), 'door')}")
+    return Exit.BAD_INPUT if done.refused or done.bare else Exit.YES

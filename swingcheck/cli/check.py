@@ -2,34 +2,23 @@
 
 from __future__ import annotations
 
-import json
-import shutil
-import sys
 from collections.abc import Sequence
 from math import radians
 from typing import Any
 
 import click
 
-from swingcheck.advice.answer import Answer, answered
-from swingcheck.bench.season import season_margins
+import swingcheck as sc
 from swingcheck.cli.options import (
     Degrees,
+    Settings,
     json_option,
-    scene_from,
     scenes_argument,
     set_option,
     unit_option,
 )
+from swingcheck.cli.output import Exit, page_width, show_json
 from swingcheck.errors import SwingcheckError
-from swingcheck.report.bench_data import season_data
-from swingcheck.report.card import card
-from swingcheck.report.data import check_data
-from swingcheck.report.season import with_season
-from swingcheck.report.text import WIDEST, text
-from swingcheck.swing.found import Verdict
-
-SWINGS, DOES_NOT, BAD_INPUT = 0, 1, 2
 
 
 @click.command(name="check")
@@ -58,13 +47,13 @@ SWINGS, DOES_NOT, BAD_INPUT = 0, 1, 2
 @json_option
 def command(
     scenes: tuple[str, ...],
-    settings: tuple[tuple[str, str], ...],
+    settings: Settings,
     start: float | None,
     step: float | None,
     with_year: bool,
     unit: str | None,
     as_json: bool,
-) -> None:
+) -> Exit:
     """Say whether the slab swings shut, and what is in its way.
 
     SCENE is a scene file, or - for standard input. Exits with 0 when every
@@ -76,72 +65,47 @@ def command(
     """
     if start is not None:
         settings += (("swing.start", f"{start!r} deg"),)
-    results: list[Answer | None] = []
+    swing: list[bool | None] = []
+    data: list[Any] = []
     for path in scenes:
-        result = checked(path, settings, step)
-        if result is not None and not as_json:
-            said = card(result, unit)
-            if with_year:
-                scene = result.found.scene
-                season = season_margins(scene, result.found.margins)
-                said = with_season(said, season, unit or scene.unit)
-            click.echo("\n" * any(results) + text(said, page_width()))
-        results.append(result)
-    if as_json:
-        _print_json([None if r is None else _data(r, with_year) for r in results])
-    elif len(scenes) > 1:
-        click.echo(f"\n{count_line(results)}")
-    sys.exit(exit_code(results))
+        try:
+            scene = sc.read(path, settings)
+            answer = sc.answered(scene, step=None if step is None else radians(step))
+            season = sc.season(answer.found) if with_year else None
+        except SwingcheckError as error:
+            click.echo(f"Error: {error}", err=True)
+            swing.append(None)
+            data.append(None)
+            continue
+        if as_json:
+            data.append(sc.plain(answer, season=season))
+        else:
+            said = sc.text(answer, unit=unit, width=page_width(), season=season)
+            click.echo("\n" * (len(swing) > swing.count(None)) + said)
+        swing.append(answer.found.verdict is sc.Verdict.SWINGS)
+    if as_json and data != [None]:
+        show_json(data)
+    elif len(scenes) > 1 and not as_json:
+        click.echo(f"\n{count_line(swing)}")
+    return worst(swing)
 
 
-def checked(path: str, settings: Sequence[tuple[str, str]], step: float | None) -> Answer | None:
-    """Return a scene's check; ``None``, and the message on stderr, where it is bad input.
+def worst(swing: Sequence[bool | None]) -> Exit:
+    """Return the exit code: bad input (None) over not swinging over swinging."""
+    if None in swing:
+        return Exit.BAD_INPUT
+    return Exit.YES if all(swing) else Exit.NO
 
-    ``step`` is degrees.
+
+def count_line(swing: Sequence[bool | None]) -> str:
+    """Return how many scenes swing, how many do not, and how many could not be read.
+
+    Examples
+    --------
+    >>> count_line([True, False, False]), count_line([True, None])
+    ('3 scenes: 1 swings, 2 do not', '2 scenes: 1 swings, 0 do not, 1 could not be read')
     """
-    try:
-        scene = scene_from(path, settings)
-        return answered(scene, step=None if step is None else radians(step))
-    except SwingcheckError as error:
-        click.echo(f"Error: {error}", err=True)
-        return None
-
-
-def _data(result: Answer, with_year: bool) -> dict[str, Any]:
-    """Return a check's data, with the year under ``season`` where it was asked for."""
-    data = check_data(result)
-    if with_year:
-        data["season"] = season_data(season_margins(result.found.scene, result.found.margins))
-    return data
-
-
-def exit_code(results: Sequence[Answer | None]) -> int:
-    """Return the worst: bad input over not swinging over swinging."""
-    if any(result is None for result in results):
-        return BAD_INPUT
-    swing = all(result.found.verdict is Verdict.SWINGS for result in results if result)
-    return SWINGS if swing else DOES_NOT
-
-
-def count_line(results: Sequence[Answer | None]) -> str:
-    """Return how many scenes swing, how many do not, and how many could not be read."""
-    read = [result for result in results if result is not None]
-    swing = sum(result.found.verdict is Verdict.SWINGS for result in read)
-    parts = [f"{swing} swing{'s' * (swing == 1)}"]
-    parts.append(f"{len(read) - swing} do{'es' * (len(read) - swing == 1)} not")
-    if len(read) < len(results):
-        parts.append(f"{len(results) - len(read)} could not be read")
-    return f"{len(results)} scenes: {', '.join(parts)}"
-
-
-def _print_json(data: list[dict[str, Any] | None]) -> None:
-    """Print one scene's data as an object, several's as an array; nothing for one bad scene."""
-    if data != [None]:
-        click.echo(json.dumps(data if len(data) > 1 else data[0], indent=2, allow_nan=False))
-
-
-def page_width() -> int:
-    """Return the columns to fill: the terminal's up to a page, a page where there is none."""
-    if not sys.stdout.isatty():
-        return WIDEST
-    return min(shutil.get_terminal_size((WIDEST, 24)).columns, WIDEST)
+    do, do_not, unread = (swing.count(each) for each in (True, False, None))
+    parts = [f"{do} swing{'s' * (do == 1)}", f"{do_not} do{'es' * (do_not == 1)} not"]
+    parts += [f"{unread} could not be read"] if unread else []
+    return f"{len(swing)} scenes: {', '.join(parts)}"

@@ -2,23 +2,15 @@
 
 from __future__ import annotations
 
-import sys
+import json
 from pathlib import Path
 
 import click
 
-from swingcheck.cli.check import page_width
-from swingcheck.cli.options import json_option, set_option, unit_option
-from swingcheck.cli.output import whole_file
-from swingcheck.job.answer import job_done
-from swingcheck.job.house import Job, swings
-from swingcheck.report.house import house_card
-from swingcheck.report.house_data import house_json
-from swingcheck.report.text import text
+import swingcheck as sc
+from swingcheck.cli.options import Settings, json_option, set_option, unit_option
+from swingcheck.cli.output import Exit, refuse_to_overwrite, show, write, write_to_fill_in
 
-SWING, DO_NOT, BAD_INPUT = 0, 1, 2
-
-STDIN = "-"
 SUMMARY, DATA = "summary.txt", "house.json"
 
 
@@ -34,7 +26,7 @@ SUMMARY, DATA = "summary.txt", "house.json"
 @click.option(
     "--template",
     "sheet",
-    type=click.Path(dir_okay=False, path_type=Path, allow_dash=True),
+    type=click.Path(dir_okay=False, allow_dash=True),
     metavar="FILE",
     help="Write a schedule to fill in, and do nothing else; - is standard output.",
 )
@@ -51,12 +43,12 @@ SUMMARY, DATA = "summary.txt", "house.json"
 def command(
     job: str | None,
     output: Path | None,
-    sheet: Path | None,
+    sheet: str | None,
     jobs: int | None,
-    settings: tuple[tuple[str, str], ...],
+    settings: Settings,
     unit: str | None,
     as_json: bool,
-) -> None:
+) -> Exit:
     """Check every opening of a job: which swing, what to cut, what to order.
 
     The job is a FOLDER of scene files or a SCHEDULE: a CSV with a row for each
@@ -72,39 +64,17 @@ def command(
     job cannot be read.
     """
     if sheet is not None:
-        _write_sheet(sheet)
-        return
+        refuse_to_overwrite(sheet, "name another file")
+        write_to_fill_in(sheet, sc.blank_sheet(), "house")
+        return Exit.YES
     if job is None:
         raise click.UsageError("Give a FOLDER, a SCHEDULE, or --template FILE.")
-    done = job_done(Path(job), settings, kept_in=output, processes=jobs)
-    data = house_json(done) if as_json or output else ""
+    done = sc.house(job, settings, kept_in=output, processes=jobs)
     if output is not None:
-        plain = text(house_card(done, unit))
-        for name, content in ((SUMMARY, plain), (DATA, data)):
-            with whole_file(output / name) as scratch:
-                scratch.write_text(f"{content}\n", encoding="utf-8")
-    if as_json:
-        click.echo(data)
-    else:
-        click.echo(text(house_card(done, unit), page_width()))
-    sys.exit(_exit_code(done))
-
-
-def _exit_code(done: Job) -> int:
+        write(output / SUMMARY, f"{sc.text(done, unit=unit)}\n")
+        write(output / DATA, f"{json.dumps(sc.plain(done), indent=2, allow_nan=False)}\n")
+    show(done, unit, as_json)
     if done.refused:
-        return BAD_INPUT
-    return SWING if all(map(swings, done.checked)) else DO_NOT
-
-
-def _write_sheet(sheet: Path) -> None:
-    from swingcheck.job import blank_sheet
-
-    content = blank_sheet()
-    if str(sheet) == STDIN:
-        click.echo(content, nl=False)
-        return
-    if sheet.exists():
-        raise click.UsageError(f"{sheet} is there already: name another file.")
-    with whole_file(sheet) as scratch:
-        scratch.write_text(content, encoding="utf-8", newline="")
-    click.echo(f"Wrote {sheet}. Fill it in, then: swingcheck house {sheet}", err=True)
+        return Exit.BAD_INPUT
+    swing = all(door.check.verdict is sc.Verdict.SWINGS for door in done.checked)
+    return Exit.YES if swing else Exit.NO

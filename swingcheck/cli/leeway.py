@@ -2,29 +2,21 @@
 
 from __future__ import annotations
 
-import json
-import sys
+from typing import Any
 
 import click
 
-from swingcheck.cli.options import json_option, scene_argument, scene_from, set_option, unit_option
-
-WORKS, NOTHING_WORKS = 0, 1
+import swingcheck as sc
+from swingcheck.cli.options import Settings, reports, scene_argument, set_option
+from swingcheck.cli.output import Exit
 
 
 @click.command(name="leeway")
 @click.argument("keys", metavar="[KEY]...", nargs=-1)
 @scene_argument
 @set_option
-@unit_option
-@json_option
-def command(
-    keys: tuple[str, ...],
-    scene: str,
-    settings: tuple[tuple[str, str], ...],
-    unit: str | None,
-    as_json: bool,
-) -> None:
+@reports
+def command(keys: tuple[str, ...], scene: str, settings: Settings) -> tuple[Any, Exit]:
     """Say how far a dimension can go before the slab no longer swings as wanted.
 
     KEY is a dimension that is still free, such as slab.strike_edge.bevel or
@@ -32,32 +24,12 @@ def command(
     is a scene file, or - for standard input. Exits with 0 when every KEY has a
     value that works, 1 when one has none, and 2 when the scene cannot be read.
     """
-    from swingcheck.advice.judge import Judge
-    from swingcheck.advice.setting import recommended
-    from swingcheck.advice.window import window_of
-    from swingcheck.chance.measurements import dimension, dimensions
-    from swingcheck.cli.check import page_width
-    from swingcheck.report.text import text
-    from swingcheck.report.window import dimensions_card, window_card
-    from swingcheck.report.window_data import dimensions_data, window_data
-    from swingcheck.swing.kept_parts import Variants
-
     keys, scene = _scene_last((*keys, scene))
-    read, variants = scene_from(scene, settings), Variants()
-    free = [dimension(read, key) for key in keys]
-    found = []
-    for each in free:
-        judge = Judge(read, each, variants)
-        window = window_of(judge)
-        found.append((window, recommended(judge, window, stay=True)))
-    if as_json:
-        data = [window_data(read, *pair) for pair in found] or dimensions_data(read)
-        click.echo(json.dumps(data if len(data) != 1 else data[0], indent=2, allow_nan=False))
-    else:
-        cards = [window_card(read, *pair, unit) for pair in found]
-        cards = cards or [dimensions_card(read, dimensions(read), unit)]
-        click.echo("\n\n".join(text(card, page_width()) for card in cards))
-    sys.exit(WORKS if all(window.works for window, _ in found) else NOTHING_WORKS)
+    read = sc.read(scene, settings)
+    if not keys:
+        return sc.measurements(read), Exit.YES
+    found = [sc.leeway(read, key) for key in keys]
+    return found, Exit.YES if all(each.window.works for each in found) else Exit.NO
 
 
 def _scene_last(words: tuple[str, ...]) -> tuple[tuple[str, ...], str]:

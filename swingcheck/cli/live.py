@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from swingcheck.cli.options import scene_argument, set_option
+from swingcheck.cli.options import Settings, scene_argument, set_option
 
 
 @click.command(name="live")
@@ -20,18 +20,18 @@ from swingcheck.cli.options import scene_argument, set_option
 )
 @click.option("--open", "open_it", is_flag=True, help="Open the page in a browser.")
 @set_option
-def command(scene: str, port: int, open_it: bool, settings: tuple[tuple[str, str], ...]) -> None:
+def command(scene: str, port: int, open_it: bool, settings: Settings) -> None:
     """Serve a page whose dials change the slab as you watch.
 
     Setback, depth, bevel, width, thickness and head margin, each checked again
     at every turn; the scene as dialled can be saved beside SCENE as a new
     file. Only this machine can reach the page. Ctrl-C stops.
     """
-    from swingcheck.live import Bench, server
+    from swingcheck.live import Session, server
 
-    bench = Bench(Path(scene), settings)
+    session = Session(Path(scene), settings)
     try:
-        served = server(bench, port)
+        served = server(session, port)
     except OSError as error:
         raise click.BadParameter(
             f"cannot serve at port {port}: {error.strerror}", param_hint="'--port'"

@@ -7,24 +7,16 @@ from pathlib import Path
 
 import click
 
-from swingcheck.assembly import Assembly, assemble, barrel_parts
-from swingcheck.assembly.parts import as_hung
-from swingcheck.cli.options import scene_argument, scene_from, set_option
-from swingcheck.geometry.export import SUFFIXES, write_mesh
-from swingcheck.geometry.solid import Solid
+import swingcheck as sc
+from swingcheck.cli.options import output_option, reads_scene
+from swingcheck.cli.output import whole_file
 
-UNIT_WORDS = {"in": "inches", "mm": "millimetres", "m": "metres"}
+UNIT_WORDS = {"in": "inches", "mm": "millimetres"}
 
 
 @click.command(name="mesh")
-@scene_argument
-@click.option(
-    "-o",
-    "--output",
-    type=click.Path(dir_okay=False, path_type=Path),
-    required=True,
-    metavar="FILE",
-    help="The file to write; its suffix says which kind: .glb, .stl or .obj.",
+@output_option(
+    "The file to write; its suffix says which kind: .glb, .stl or .obj.", ".glb", ".stl", ".obj"
 )
 @click.option(
     "--angle",
@@ -38,14 +30,8 @@ UNIT_WORDS = {"in": "inches", "mm": "millimetres", "m": "metres"}
     type=click.Choice(["in", "mm"]),
     help="Unit of an STL or OBJ file; the scene's own when left out. GLB is in metres.",
 )
-@set_option
-def command(
-    scene: str,
-    output: Path,
-    angle: float,
-    unit: str | None,
-    settings: tuple[tuple[str, str], ...],
-) -> None:
+@reads_scene
+def command(scene: sc.Scene, output: Path, angle: float, unit: str | None) -> None:
     """Write the slab, jamb and stops as a mesh file, every part under its name.
 
     SCENE is a scene file, or - for standard input. The parts stand as the
@@ -53,29 +39,10 @@ def command(
     and y runs toward the pull side; in GLB, y is up and the pull side faces
     the viewer.
     """
-    suffix = output.suffix.lower()
-    if suffix not in SUFFIXES:
-        expected = f"{', '.join(SUFFIXES[:-1])} or {SUFFIXES[-1]}"
-        raise click.BadParameter(
-            f"{str(output)!r} must end in {expected}.", param_hint="'-o' / '--output'"
-        )
-    if suffix == ".glb" and unit is not None:
+    in_metres = output.suffix.lower() == ".glb"
+    if in_metres and unit is not None:
         raise click.BadParameter("a GLB file is always in metres.", param_hint="'--unit'")
-    read = scene_from(scene, settings)
-    used = "m" if suffix == ".glb" else unit or read.unit
-    solids = posed_solids(assemble(read), radians(angle))
-    try:
-        write_mesh(output, solids, unit=used)
-    except OSError as error:
-        raise click.BadParameter(
-            f"cannot write {str(output)!r}: {error.strerror or error}",
-            param_hint="'-o' / '--output'",
-        ) from error
-    click.echo(f"{output}: {len(solids)} parts in {UNIT_WORDS[used]}, open {angle:g} degrees")
-
-
-def posed_solids(assembly: Assembly, angle: float) -> list[tuple[str, Solid]]:
-    """Return every part by name at a swing angle (radians), on the scene's own hand."""
-    posed = [(part.name, assembly.axis.turned(part.solid, angle)) for part in assembly.moving]
-    posed += [(part.name, part.solid) for part in (*assembly.fixed, *barrel_parts(assembly))]
-    return [(name, as_hung(assembly.scene, solid)) for name, solid in posed]
+    with whole_file(output) as scratch:
+        parts = sc.mesh(scene, scratch, angle=radians(angle), unit=unit)
+    used = "metres" if in_metres else UNIT_WORDS[unit or scene.unit]
+    click.echo(f"{output}: {len(parts)} parts in {used}, open {angle:g} degrees")

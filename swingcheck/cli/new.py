@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import os
 import sys
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import click
 
-from swingcheck.errors import Problem, SceneError, UnitError
-
-STDOUT = "-"
+import swingcheck as sc
+from swingcheck.cli.output import refuse_to_overwrite, write_to_fill_in
+from swingcheck.errors import SceneError, UnitError
 
 OPTION_KEYS = {
     "title": "title",
@@ -66,7 +66,8 @@ def command(file: str, force: bool, **options: str | None) -> None:
 
     A length is written as it is read off the tape: '29 13/16', "6' 8 1/2", '36.5 mm'.
     """
-    _refuse_to_overwrite(file, force)
+    if not force:
+        refuse_to_overwrite(file, "--force writes over it")
     given = {name: value for name, value in options.items() if value is not None}
     if stdin_is_terminal():
         given |= _answers(given)
@@ -74,7 +75,7 @@ def command(file: str, force: bool, **options: str | None) -> None:
     if missing:
         raise click.UsageError(f"Give {' and '.join(missing)}: the opening's own measurements.")
     given.setdefault("title", _title(file))
-    _write(file, _starter(given, file), force)
+    write_to_fill_in(file, _starter(given, file), "check")
 
 
 def stdin_is_terminal() -> bool:
@@ -82,13 +83,8 @@ def stdin_is_terminal() -> bool:
     return sys.stdin is not None and sys.stdin.isatty()
 
 
-def _refuse_to_overwrite(file: str, force: bool) -> None:
-    if file != STDOUT and os.path.exists(file) and not force:
-        raise click.UsageError(f"{file} is there already: --force writes over it.")
-
-
 def _title(file: str) -> str:
-    stem = "" if file == STDOUT else Path(file).stem.replace("_", " ").replace("-", " ").strip()
+    stem = "" if file == "-" else Path(file).stem.replace("_", " ").replace("-", " ").strip()
     return stem[:80].capitalize() or "Untitled"
 
 
@@ -133,34 +129,9 @@ def _length_or(usual: str | None, unit: str) -> Callable[[Any], str]:
 
 def _starter(given: dict[str, str], file: str) -> str:
     """Return the starter; its faults name the options, not the keys behind them."""
-    from swingcheck.scenefile import starter_scene
-
     try:
-        return starter_scene({OPTION_KEYS[name]: value for name, value in given.items()})
+        return sc.new({OPTION_KEYS[name]: value for name, value in given.items()})
     except SceneError as error:
         options = {key: f"--{name.replace('_', '-')}" for name, key in OPTION_KEYS.items()}
-        problems = [
-            Problem(
-                key=options.get(problem.key, problem.key),
-                value=problem.value,
-                expected=problem.expected,
-                hint=problem.hint,
-            )
-            for problem in error.problems
-        ]
+        problems = [replace(each, key=options.get(each.key, each.key)) for each in error.problems]
         raise SceneError(file, problems) from None
-
-
-def _write(file: str, text: str, force: bool) -> None:
-    if file == STDOUT:
-        click.echo(text, nl=False)
-        return
-    try:
-        with Path(file).open("w" if force else "x", encoding="utf-8", newline="\n") as out:
-            out.write(text)
-    except FileExistsError:
-        raise click.UsageError(f"{file} is there already: --force writes over it.") from None
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise click.UsageError(f"{file} cannot be written: {reason}") from None
-    click.echo(f"Wrote {file}. Fill it in, then: swingcheck check {file}", err=True)

@@ -2,32 +2,54 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable
+from functools import wraps
 from math import isfinite
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
-if TYPE_CHECKING:
-    from swingcheck.model import Scene
+import swingcheck as sc
+from swingcheck.cli.output import Exit, named, show
+
+Settings = tuple[tuple[str, str], ...]
+"""What ``--set`` gave: keys and values as typed."""
 
 
 class Setting(click.ParamType):
     """``KEY=VALUE``, as a pair of texts; what they mean is the scene reader's to say."""
 
     name = "KEY=VALUE"
+    such = "slab.width='29 7/8'"
 
     def convert(
         self, value: Any, param: click.Parameter | None, ctx: click.Context | None
-    ) -> tuple[str, str]:
+    ) -> tuple[str, Any]:
         """Split at the first equals sign."""
         if isinstance(value, tuple):
             return value
-        key, equals, setting = str(value).partition("=")
-        if not equals or not key.strip():
-            self.fail(f"{value!r} is not KEY=VALUE, such as slab.width='29 7/8'", param, ctx)
-        return key.strip(), setting.strip()
+        key, equals, typed = (part.strip() for part in str(value).partition("="))
+        found = self.value(typed)
+        if not equals or not key or found is None:
+            self.fail(f"{value!r} is not {self.name}, such as {self.such}", param, ctx)
+        return key, found
+
+    def value(self, typed: str) -> Any:
+        """Return what stands behind the equals sign; ``None`` where it will not do."""
+        return typed
+
+
+class Range(Setting):
+    """``KEY=FROM:TO:STEP``, as texts; what they mean is for the scene to say."""
+
+    name = "KEY=FROM:TO:STEP"
+    such = "hinge.slab.setback=1/8:3/8:1/64"
+
+    def value(self, typed: str) -> tuple[str, ...] | None:
+        """Split at the colons."""
+        ends = tuple(part.strip() for part in typed.split(":"))
+        return ends if len(ends) == 3 and all(ends) else None
 
 
 class Degrees(click.FloatRange):
@@ -43,6 +65,27 @@ class Degrees(click.FloatRange):
         if not isfinite(angle):
             self.fail(f"{value!r} is no angle", param, ctx)
         return angle
+
+
+class OutputFile(click.Path):
+    """A file to write whose suffix, in any case, is one of a few."""
+
+    def __init__(self, *suffixes: str) -> None:
+        super().__init__(dir_okay=False, path_type=Path)
+        self.suffixes = suffixes
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Path:
+        """Refuse another suffix."""
+        path = Path(str(super().convert(value, param, ctx)))
+        if path.suffix.lower() not in self.suffixes:
+            self.fail(f"{str(path)!r} must end in {named(self.suffixes)}.", param, ctx)
+        return path
+
+
+def output_option(help: str, *suffixes: str, required: bool = True) -> Callable[[Any], Any]:
+    """Return ``-o FILE``, of one of the suffixes."""
+    kind = OutputFile(*suffixes)
+    return click.option("-o", "--output", type=kind, required=required, metavar="FILE", help=help)
 
 
 scene_argument = click.argument("scene", metavar="SCENE")
@@ -68,15 +111,39 @@ unit_option = click.option(
 
 json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON instead of text.")
 
+cluster_option = click.option(
+    "--cluster",
+    default="",
+    metavar="ADDRESS",
+    help="Hand the work to a running Dask scheduler, such as tcp://192.0.2.7:8786.",
+)
 
-def scene_from(path: str, settings: Sequence[tuple[str, str]] = ()) -> Scene:
-    """Return the scene of a file, or of standard input for ``-``, with settings laid over it.
+full_option = click.option(
+    "--full", is_flag=True, help="Swing every variant in full 3D, even where a plan would do."
+)
 
-    Raises
-    ------
-    SceneError
-        When there is no such file, or it is no scene.
-    """
-    from swingcheck.scenefile import read_scene
 
-    return read_scene(Path(path), settings=settings)
+def reads_scene(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command SCENE and ``--set``; it is called with the scene that they make."""
+
+    @scene_argument
+    @set_option
+    @wraps(command)
+    def reading(*, scene: str, settings: Settings, **options: Any) -> Any:
+        return command(sc.read(scene, settings), **options)
+
+    return reading
+
+
+def reports(command: Callable[..., tuple[Any, Exit]]) -> Callable[..., Exit]:
+    """Give a command ``--unit`` and ``--json``; what it returns is printed so."""
+
+    @unit_option
+    @json_option
+    @wraps(command)
+    def reporting(*scene: sc.Scene, unit: str | None, as_json: bool, **options: Any) -> Exit:
+        answer, code = command(*scene, **options)
+        show(answer, unit, as_json)
+        return code
+
+    return reporting

@@ -2,32 +2,19 @@
 
 from __future__ import annotations
 
-import json
-import sys
+from typing import Any
 
 import click
 
-from swingcheck.cli.options import json_option, scene_argument, scene_from, set_option, unit_option
-
-LIKELY, NOT_LIKELY, STOPPED = 0, 1, 130
+import swingcheck as sc
+from swingcheck.cli.options import cluster_option, full_option, reads_scene, reports
+from swingcheck.cli.output import Exit, Progress
 
 FEWEST, MOST = 100, 1_000_000
 """Draws that can be asked for."""
 
-cluster_option = click.option(
-    "--cluster",
-    default="",
-    metavar="ADDRESS",
-    help="Hand the work to a running Dask scheduler, such as tcp://192.0.2.7:8786.",
-)
-
-full_option = click.option(
-    "--full", is_flag=True, help="Swing every variant in full 3D, even where a plan would do."
-)
-
 
 @click.command(name="risk")
-@scene_argument
 @click.option(
     "--draws",
     type=click.IntRange(FEWEST, MOST),
@@ -52,20 +39,11 @@ full_option = click.option(
 )
 @full_option
 @cluster_option
-@set_option
-@unit_option
-@json_option
+@reads_scene
+@reports
 def command(
-    scene: str,
-    draws: int | None,
-    seed: int,
-    at_least: float,
-    full: bool,
-    cluster: str,
-    settings: tuple[tuple[str, str], ...],
-    unit: str | None,
-    as_json: bool,
-) -> None:
+    scene: sc.Scene, draws: int | None, seed: int, at_least: float, full: bool, cluster: str
+) -> tuple[Any, Exit]:
     """Say how likely the slab is to swing, and which error decides.
 
     SCENE is a scene file, or - for standard input. Every draw is a slab whose
@@ -77,23 +55,9 @@ def command(
     scene cannot be read. Ctrl-C ends the drawing, says what was found until
     then and exits with 130.
     """
-    from swingcheck.chance.risk import risk
-    from swingcheck.chance.workers import Spread
-    from swingcheck.cli.check import page_width
-    from swingcheck.cli.progress import Progress
-    from swingcheck.report.risk import risk_card, risk_data
-    from swingcheck.report.text import text
-
-    read = scene_from(scene, settings)
+    spread = sc.Spread(cluster=cluster)
     with Progress() as watch:
-        found = risk(
-            read, draws=draws, seed=seed, spread=Spread(cluster=cluster), full=full, watch=watch
-        )
-    if as_json:
-        click.echo(json.dumps(risk_data(found), indent=2, allow_nan=False))
-    else:
-        click.echo(text(risk_card(found, unit), page_width()))
+        found = sc.risk(scene, draws=draws, seed=seed, spread=spread, full=full, watch=watch)
     if found.stopped:
-        click.echo("stopped", err=True)
-        sys.exit(STOPPED)
-    sys.exit(LIKELY if found.interval[0] * 100 >= at_least else NOT_LIKELY)
+        return found, Exit.INTERRUPTED
+    return found, Exit.YES if found.interval[0] * 100 >= at_least else Exit.NO

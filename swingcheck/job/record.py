@@ -16,10 +16,10 @@ from pathlib import Path
 from types import UnionType
 from typing import Any, get_args, get_origin, get_type_hints
 
-import swingcheck
 from swingcheck.advice.answer import Answer
 from swingcheck.model import Scene
 from swingcheck.swing.found import Found
+from swingcheck.version import __version__
 
 _ROOMS = ("units", "model", "geometry", "assembly", "swing", "chance", "advice")
 """The rooms whose code decides what a check finds."""
@@ -67,12 +67,12 @@ def scene_digest(scene: Scene) -> str:
 @cache
 def solver() -> str:
     """Return the version and the digest of the code that decides what a check finds."""
-    root = Path(swingcheck.__file__).parent
+    root = Path(__file__).parents[1]
     code = hashlib.sha256()
     for room in _ROOMS:
         for path in sorted((root / room).rglob("*.py")):
             code.update(path.read_bytes())
-    return f"{swingcheck.__version__} {code.hexdigest()}"
+    return f"{__version__} {code.hexdigest()}"
 
 
 def _plain(value: Any) -> Any:

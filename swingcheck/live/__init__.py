@@ -1,6 +1,6 @@
 """The live page: a scene served to a browser on this machine, with dials to turn."""
 
-from swingcheck.live.bench import Bench
 from swingcheck.live.server import server
+from swingcheck.live.session import Session
 
-__all__ = ["Bench", "server"]
+__all__ = ["Session", "server"]

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from math import degrees
-from typing import Any
 
 from swingcheck.model import Edge, Scene
 from swingcheck.units import in_unit
@@ -33,18 +32,6 @@ class Dial:
     low: float
     high: float
     step: float
-
-    def data(self) -> dict[str, Any]:
-        """Return the dial as the page's script takes it."""
-        return {
-            "key": self.key,
-            "label": self.label,
-            "unit": self.unit,
-            "values": list(self.values),
-            "low": self.low,
-            "high": self.high,
-            "step": self.step,
-        }
 
 
 _Length = tuple[str, str, tuple[float, ...], float, float]

@@ -16,7 +16,7 @@ from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import Any
 
 from swingcheck.errors import SwingcheckError
-from swingcheck.live.bench import Bench, Turned
+from swingcheck.live.session import Session, Turned
 
 HOST = "127.0.0.1"
 """The loopback address: nothing off this machine can reach it."""
@@ -60,12 +60,12 @@ class LoopbackServer(ThreadingHTTPServer):
             super().handle_error(request, client_address)
 
 
-def server(bench: Bench, port: int = 0) -> LoopbackServer:
-    """Return a server of a bench's page, listening on the loopback address, not yet serving.
+def server(session: Session, port: int = 0) -> LoopbackServer:
+    """Return a server of a session's page, listening on the loopback address, not yet serving.
 
     Parameters
     ----------
-    bench : Bench
+    session : Session
         The scene to serve.
     port : int
         0 for any that is free.
@@ -75,7 +75,7 @@ def server(bench: Bench, port: int = 0) -> LoopbackServer:
     OSError
         When the port is taken.
     """
-    handler = type("Handler", (_Handler,), {"bench": bench})
+    handler = type("Handler", (_Handler,), {"session": session})
     return LoopbackServer((HOST, port), handler)
 
 
@@ -86,7 +86,7 @@ class _RefusedError(Exception):
 class _Handler(BaseHTTPRequestHandler):
     """Answers one connection."""
 
-    bench: Bench
+    session: Session
     server: LoopbackServer
     protocol_version = "HTTP/1.1"
     server_version = "swingcheck"
@@ -139,13 +139,13 @@ class _Handler(BaseHTTPRequestHandler):
     def _page(self) -> tuple[HTTPStatus, str, bytes]:
         if self.path != "/":
             raise _RefusedError(HTTPStatus.NOT_FOUND, "there is only the page, at /")
-        return HTTPStatus.OK, "text/html; charset=utf-8", self.bench.page().encode()
+        return HTTPStatus.OK, "text/html; charset=utf-8", self.session.page().encode()
 
     def _asked(self) -> tuple[HTTPStatus, str, bytes]:
         answers: dict[str, Callable[[Turned], dict[str, Any]]] = {
-            "/check": self.bench.checked,
-            "/clearance": self.bench.clearance,
-            "/cards": self.bench.cards,
+            "/check": self.session.checked,
+            "/clearance": self.session.clearance,
+            "/cards": self.session.cards,
             "/save": self._saved,
         }
         answer = answers.get(self.path)
@@ -161,7 +161,7 @@ class _Handler(BaseHTTPRequestHandler):
 
     def _saved(self, turned: Turned) -> dict[str, Any]:
         try:
-            return {"file": str(self.bench.save(turned))}
+            return {"file": str(self.session.save(turned))}
         except OSError as error:
             return {"error": f"not saved: {error.filename or 'the file'}: {error.strerror}"}
 

@@ -8,10 +8,10 @@ from html import escape
 from importlib.resources import files
 from typing import Any
 
-from swingcheck import __version__
 from swingcheck.page.colours import drawing_colours
 from swingcheck.page.markup import card_markup
 from swingcheck.page.sheet import Sheet
+from swingcheck.version import __version__
 
 SCRIPTS = ("lengths.js", "swing.js", "view.js", "plan.js", "chart.js", "page.js")
 LIVE_SCRIPT = "live.js"

@@ -6,6 +6,7 @@ others inches under ``_in`` keys.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import degrees
 from typing import Any
 
@@ -13,7 +14,7 @@ from swingcheck.advice.answer import Answer
 from swingcheck.advice.setback import Setback
 from swingcheck.advice.setting import Setting
 from swingcheck.advice.window import End, Fault, Interval, Miss, Window
-from swingcheck.chance.measurements import dimensions
+from swingcheck.chance.measurements import Dimension
 from swingcheck.model import Scene
 from swingcheck.report.data import check_data, inches
 from swingcheck.swing.trial import Trial, wanted_of
@@ -38,10 +39,10 @@ def window_data(scene: Scene, window: Window, setting: Setting | None) -> dict[s
     }
 
 
-def dimensions_data(scene: Scene) -> list[dict[str, Any]]:
+def dimensions_data(scene: Scene, free: Sequence[Dimension]) -> list[dict[str, Any]]:
     """Return the dimensions of a scene that can be left free, with what they are now."""
     rows = []
-    for each in dimensions(scene):
+    for each in free:
         suffix, now = ("deg", degrees) if each.is_angle else ("in", inches)
         rows.append({"key": each.key, "what": each.words, f"now_{suffix}": now(each.value(scene))})
     return rows

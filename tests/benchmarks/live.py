@@ -13,7 +13,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from swingcheck.live import Bench
+from swingcheck.live import Session
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
 from tests.benchmarks.timing import machine, median_seconds, table
@@ -28,10 +28,12 @@ def main() -> None:
     rows = []
     for name in SCENES:
         path = ROOT / "scenes" / f"{name}.toml"
-        bench = Bench(path)
+        session = Session(path)
         turn = {"hinge.slab.setback": "17/64 in"}
         alone, _ = median_seconds(lambda path=path: check(read_scene(path)), times=repeats)
-        turned, _ = median_seconds(lambda b=bench, t=turn: json.dumps(b.checked(t)), times=repeats)
+        turned, _ = median_seconds(
+            lambda s=session, t=turn: json.dumps(s.checked(t)), times=repeats
+        )
         rows.append([path.stem, f"{1e3 * alone:.0f}", f"{1e3 * turned:.0f}"])
     print(machine("numpy", "manifold3d"))
     print(table("one turn of a dial, ms", ["scene", "check alone", "turn"], rows))

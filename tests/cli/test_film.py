@@ -194,7 +194,15 @@ def test_film_of_the_solid_turns_it(tmp_path: Path) -> None:
     assert open_ > closed  # the open slab stands out to the side
 
 
-def test_progress_is_told_on_the_error_stream_only(gif: Path, tmp_path: Path) -> None:
+def test_progress_is_told_on_the_error_stream_and_to_a_terminal_only(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("swingcheck.cli.output.PATIENCE_S", 0.0)
+    result = filmed(PINCHES, "-o", str(tmp_path / "swing.gif"), *QUICK)
+    assert result.stderr == ""
+    monkeypatch.setattr(
+        "click.testing._NamedTextIOWrapper.isatty", lambda stream: True, raising=False
+    )
     result = filmed(PINCHES, "-o", str(tmp_path / "swing.gif"), *QUICK)
     assert "Filming" in result.stderr
     assert "Filming" not in result.stdout

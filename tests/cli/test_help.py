@@ -102,7 +102,7 @@ def test_an_error_of_ours_is_a_message_and_exit_2(monkeypatch: pytest.MonkeyPatc
     def fail(*args: object, **kwargs: object) -> None:
         raise GeometryError("strike stop", "nothing is left of it")
 
-    monkeypatch.setattr("swingcheck.cli.check.exit_code", fail)
+    monkeypatch.setattr("swingcheck.cli.check.worst", fail)
     shown = CliRunner().invoke(main, ["check", "no such file"])
     assert shown.exit_code == 2
     assert "Error: strike stop: nothing is left of it" in shown.output
@@ -113,7 +113,7 @@ def test_an_error_that_is_not_ours_is_not_swallowed(monkeypatch: pytest.MonkeyPa
     def fail(*args: object, **kwargs: object) -> None:
         raise ZeroDivisionError
 
-    monkeypatch.setattr("swingcheck.cli.check.exit_code", fail)
+    monkeypatch.setattr("swingcheck.cli.check.worst", fail)
     shown = CliRunner().invoke(main, ["check", "no such file"])
     assert isinstance(shown.exception, ZeroDivisionError)
 

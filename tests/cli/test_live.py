@@ -22,7 +22,7 @@ from click.testing import CliRunner
 
 from swingcheck.advice.answer import answered
 from swingcheck.cli import main
-from swingcheck.live import Bench, server
+from swingcheck.live import Session, server
 from swingcheck.live.dials import dials, settings
 from swingcheck.live.save import dialled_text
 from swingcheck.live.server import LARGEST, LoopbackServer
@@ -49,7 +49,7 @@ def scene_file(tmp_path: Path) -> Path:
 @pytest.fixture
 def served(scene_file: Path) -> Iterator[LoopbackServer]:
     """Yield a server of that scene, serving."""
-    made = server(Bench(scene_file))
+    made = server(Session(scene_file))
     thread = threading.Thread(target=made.serve_forever, kwargs={"poll_interval": 0.02})
     thread.start()
     yield made
@@ -274,8 +274,8 @@ def test_a_word_gives_way_to_a_dialled_bevel(tmp_path: Path) -> None:
 
 
 def test_folder_that_cannot_be_written_is_told(scene_file: Path) -> None:
-    bench = Bench(scene_file)
-    made = server(bench)
+    session = Session(scene_file)
+    made = server(session)
     folder = scene_file.parent
     scene_file.unlink()
     folder.rmdir()

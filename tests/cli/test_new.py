@@ -129,7 +129,7 @@ def test_a_place_that_cannot_be_written_is_told(tmp_path: Path) -> None:
     for path in (tmp_path / "no" / "such" / "closet.toml", Path("x" * 300)):
         result = run(str(path), *SIZE)
         assert result.exit_code == 2
-        assert "cannot be written" in result.stderr
+        assert "cannot write" in result.stderr
     result = run(str(tmp_path), *SIZE)
     assert result.exit_code == 2
 

@@ -14,8 +14,8 @@ from PIL import Image
 
 from swingcheck import palette
 from swingcheck.cli import main
-from swingcheck.cli import picture as picture_module
-from swingcheck.render import gl as gl_module
+from swingcheck.library.pictures import VIEWS
+from swingcheck.render.still import gl as gl_module
 from swingcheck.render.still.gl import gl_window
 from tests.pictures import painted, pixels
 
@@ -94,22 +94,22 @@ def test_every_view_but_the_still_is_drawn_in_lines_too(
 
 @pytest.fixture
 def undrawn(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Every picture is two letters, so that only its file is looked at."""
-    for name in ("_plan", "_solid", "_hinge", "_margins", "_clearance"):
-        monkeypatch.setattr(picture_module, name, lambda job, name=name: name[:2].encode())
-    monkeypatch.setattr(picture_module, "_true", lambda job, kind: kind.encode())
+    """Every picture is its view and its kind, so that only its file is looked at."""
+    for view in VIEWS:
+        drawn = f"{view} {{}}".format
+        monkeypatch.setitem(VIEWS, view, lambda _, kind, drawn=drawn: drawn(kind).encode())
 
 
 def test_all_views_come_out_beside_one_another(scene: Path, tmp_path: Path, undrawn: None) -> None:
     run = picture(scene, "-o", tmp_path / "fit.svg", "--view", "all")
     assert run.exit_code == 0, run.output
     files = {
-        "fit.svg": b"_p",
-        "fit-3d.png": b"_s",
-        "fit-hinge.svg": b"_h",
-        "fit-margins.svg": b"_m",
-        "fit-clearance.svg": b"_c",
-        "fit-corners.pdf": b"pdf",
+        "fit.svg": b"plan svg",
+        "fit-3d.png": b"solid png",
+        "fit-hinge.svg": b"hinge svg",
+        "fit-margins.svg": b"margins svg",
+        "fit-clearance.svg": b"clearance svg",
+        "fit-corners.pdf": b"corners pdf",
     }
     written = [line.split(": ")[0] for line in run.stdout.splitlines()]
     assert written == [str(tmp_path / name) for name in files]
@@ -121,7 +121,7 @@ def test_without_gl_all_but_the_still_is_drawn(
 ) -> None:
     from swingcheck.render.still.sheet import still_sheet
 
-    monkeypatch.setattr(picture_module, "_solid", lambda job: still_sheet(job.subject, 600))
+    monkeypatch.setitem(VIEWS, "solid", lambda pictures, _: still_sheet(pictures.subject, 600))
     run = picture(scene, "-o", tmp_path / "fit.png", "--view", "all")
     assert run.exit_code == 0, run.output
     assert len(run.stdout.splitlines()) == 5
@@ -139,9 +139,8 @@ def test_a_slab_on_pivots_has_no_hinge_to_draw(
     assert run.exit_code == 2
     assert "the slab hangs on pivots" in run.output
     assert not (tmp_path / "fit.png").exists()
-    for name in ("_plan", "_margins", "_clearance"):
-        monkeypatch.setattr(picture_module, name, lambda job: b"drawn")
-    monkeypatch.setattr(picture_module, "_true", lambda job, kind: b"drawn")
+    for view in ("plan", "margins", "clearance", "corners"):
+        monkeypatch.setitem(VIEWS, view, lambda pictures, kind: b"drawn")
     run = picture(scene, "-o", tmp_path / "fit.png", "--view", "all")
     assert run.exit_code == 0, run.output
     assert "Note: no hinge to pull apart: the slab hangs on pivots\n" in run.stderr

@@ -11,9 +11,9 @@ from io import BytesIO
 from pathlib import Path
 from typing import Any
 
-from swingcheck import __version__
 from swingcheck.report.cards.fractions import Run, Set, runs, together
 from swingcheck.report.cards.paper import Paper
+from swingcheck.version import __version__
 
 PLAIN, BOLD = "DejaVuSans", "DejaVuSans-Bold"
 """Free fonts that matplotlib brings, with every fraction's digits."""

@@ -4,34 +4,30 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
+from dataclasses import asdict
 from pathlib import Path
 from threading import Lock
 from typing import Any
 
-from swingcheck.advice.answer import Answer, answered
+import swingcheck as sc
 from swingcheck.assembly import Assembly, assemble
 from swingcheck.live.dials import dials, settings
 from swingcheck.live.save import dialled_text
-from swingcheck.model import Scene
 from swingcheck.page import (
     card_markup,
     clearance_data,
     measured_clearance,
-    page_html,
     sheet,
     sheet_data,
     shop_card,
 )
 from swingcheck.report.card import card
-from swingcheck.scenefile import read_scene, scene_text, source_name
-from swingcheck.swing.check import check
-from swingcheck.swing.found import Found
 
 Turned = Mapping[str, str]
 """Values as typed, by the key of their dial; only of dials that were turned."""
 
 
-class Bench:
+class Session:
     """One scene file, read once, and what its dials make of it.
 
     Parameters
@@ -49,14 +45,12 @@ class Bench:
 
     def __init__(self, path: Path, laid_over: tuple[tuple[str, str], ...] = ()) -> None:
         self._path = path
-        self._name = source_name(path)
-        self._text = scene_text(path).removeprefix("\ufeff")
+        self._start = sc.read(path, laid_over)
         self._laid_over = laid_over
         self._lock = Lock()
-        self._last: tuple[Scene, Found, Assembly] | None = None
-        self._start = self.scene({})
+        self._last: tuple[sc.Scene, sc.Found, Assembly] | None = None
 
-    def scene(self, turned: Turned) -> Scene:
+    def scene(self, turned: Turned) -> sc.Scene:
         """Return the scene as dialled.
 
         Raises
@@ -64,18 +58,11 @@ class Bench:
         SceneError
             When a value is bad, in the words of the command line.
         """
-        return read_scene(
-            self._text, name=self._name, settings=[*self._laid_over, *settings(turned)]
-        )
+        return self._start.with_(dict(settings(turned)))
 
     def page(self) -> str:
         """Return the page as it opens."""
-        _, assembly = self._checked(self._start)
-        answer = answered(self._start)
-        table = measured_clearance(answer.found, assembly)
-        shop = shop_card(self._start)
-        first = sheet(answer, assembly, clearance=table, shop=shop)
-        return page_html([first], dials=[dial.data() for dial in dials(self._start)])
+        return sc.web_page([self._start], dials=[asdict(dial) for dial in dials(self._start)])
 
     def checked(self, turned: Turned) -> dict[str, Any]:
         """Return the sheet of the scene as dialled, quickly.
@@ -89,7 +76,7 @@ class Bench:
             When a value is bad, or nothing can be built of it.
         """
         result, assembly = self._checked(self.scene(turned))
-        return sheet_data(sheet(Answer(found=result), assembly))
+        return sheet_data(sheet(sc.Answer(found=result), assembly))
 
     def clearance(self, turned: Turned) -> dict[str, Any]:
         """Return the clearance table of the scene as dialled.
@@ -113,7 +100,7 @@ class Bench:
         """
         scene = self.scene(turned)
         with self._lock:
-            report, shop = card(answered(scene)), shop_card(scene)
+            report, shop = card(sc.answered(scene)), shop_card(scene)
         return {
             "report": card_markup(report),
             "shop": card_markup(shop),
@@ -133,7 +120,8 @@ class Bench:
             When the file cannot be written.
         """
         self.scene(turned)
-        text = dialled_text(self._text, [*self._laid_over, *settings(turned)])
+        assert self._start.source is not None
+        text = dialled_text(self._start.source.text, [*self._laid_over, *settings(turned)])
         on_disk = str(self._path) != "-"
         folder, stem = (self._path.parent, self._path.stem) if on_disk else (Path(), "scene")
         count = 1
@@ -148,8 +136,8 @@ class Bench:
                 out.write(text)
             return file
 
-    def _checked(self, scene: Scene) -> tuple[Found, Assembly]:
+    def _checked(self, scene: sc.Scene) -> tuple[sc.Found, Assembly]:
         with self._lock:
             if self._last is None or self._last[0] != scene:
-                self._last = (scene, check(scene), assemble(scene))
+                self._last = (scene, sc.check(scene), assemble(scene))
             return self._last[1:]

@@ -1,0 +1,1 @@
+"""What ``import swingcheck`` offers that takes more than one room to answer."""

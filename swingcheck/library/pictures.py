@@ -1,0 +1,192 @@
+"""Pictures of a scene, one view at a time, and of two scenes side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+from swingcheck.assembly import assemble
+from swingcheck.errors import RenderError
+from swingcheck.model import Scene
+from swingcheck.render.pen.figure import PIXELS, Subject
+from swingcheck.render.plan.pose import cut_height, nearest_hinge, shown_pose
+from swingcheck.report.headline import headline
+from swingcheck.report.lengths import Lengths
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Found
+
+
+class Pictures:
+    """The pictures of one scene, all of one check and one pose.
+
+    Parameters
+    ----------
+    scene : Scene
+        What is drawn.
+    angle : float, optional
+        How far the slab stands open, radians; at first contact when left out.
+    size : int
+        Width of a PNG, pixels.
+    paper : {"letter", "a4"}, optional
+        What true scale is for; letter for scenes in inches, A4 in mm, when left out.
+    """
+
+    def __init__(
+        self,
+        scene: Scene,
+        *,
+        angle: float | None = None,
+        size: int = PIXELS,
+        paper: str | None = None,
+    ) -> None:
+        self.found = check(scene)
+        self.subject = Subject(
+            assembly=assemble(scene),
+            pose=shown_pose(self.found, angle),
+            caption=caption(self.found),
+        )
+        self.size = size
+        self.paper = paper or ("a4" if scene.unit == "mm" else "letter")
+
+    def draw(self, view: str = "plan", kind: str = "png") -> bytes:
+        """Return one view as a file's bytes.
+
+        Parameters
+        ----------
+        view : str
+            One of :data:`VIEWS`.
+        kind : {"png", "svg", "pdf"}
+            The 3D still is a PNG only.
+
+        Raises
+        ------
+        RenderError
+            Where it cannot be drawn here; says what to install, or what is not there to draw.
+        """
+        if view == "solid" and kind != "png":
+            raise RenderError(f"a 3D still is a PNG, not {kind!r}")
+        return VIEWS[view](self, kind)
+
+
+def draw(scene: Scene, view: str = "plan", kind: str = "png", **how: Any) -> bytes:
+    """Return one picture of a scene as a file's bytes; see :class:`Pictures`."""
+    return Pictures(scene, **how).draw(view, kind)
+
+
+def compare(
+    first: Scene,
+    second: Scene,
+    *,
+    names: tuple[str, str] = ("as it is", "changed"),
+    rows: tuple[str, ...] = ("corners", "chart"),
+    kind: str = "png",
+    angle: float | None = None,
+    size: int = PIXELS,
+) -> bytes:
+    """Return two scenes side by side at one scale as a file's bytes, in the first one's unit.
+
+    Parameters
+    ----------
+    first, second : Scene
+        One that touches nothing is drawn as far open as the other.
+    names : (str, str)
+        What they are called over their halves.
+    rows : tuple of {"corners", "margins", "chart"}
+        What is shown of them, from the top.
+    kind, angle, size
+        As for :class:`Pictures`.
+    """
+    from swingcheck.render.compare.sheet import compare_sheet
+    from swingcheck.render.compare.sides import Compared, sides_of
+
+    compared = []
+    for name, scene in zip(names, (first, replace(second, unit=first.unit)), strict=True):
+        found = check(scene)
+        compared.append(
+            Compared(name=name, assembly=assemble(scene), result=found, caption=caption(found))
+        )
+    return compare_sheet(sides_of((compared[0], compared[1]), angle), rows, kind, size)
+
+
+def draw_map(
+    varied: Any, show: str = "verdict", kind: str = "png", unit: str | None = None
+) -> bytes:
+    """Return a curve or a map of a varied scene as a file's bytes.
+
+    Parameters
+    ----------
+    varied : Varied
+        Over one or two measurements.
+    show : {"verdict", "angle", "short", "margin"}
+        What it shows: contact angle, how far short of closed, or the margins.
+    kind : {"png", "svg", "pdf"}
+        Of file.
+    unit : {"in", "mm"}, optional
+        The scene's own when left out.
+    """
+    from swingcheck.render.map.draw import variation_picture
+
+    return variation_picture(varied, show, kind, unit=unit)
+
+
+def caption(found: Found) -> str:
+    """Return the verdict's words over a picture, in the scene's own unit."""
+    return headline(found, Lengths(unit=found.scene.unit))
+
+
+def _plan(pictures: Pictures, kind: str) -> bytes:
+    from swingcheck.render.plan.sheet import plan_sheet
+
+    return plan_sheet(pictures.subject, kind, pictures.size)
+
+
+def _solid(pictures: Pictures, kind: str) -> bytes:
+    from swingcheck.render.still.sheet import still_sheet
+
+    return still_sheet(pictures.subject, pictures.size)
+
+
+def _hinge(pictures: Pictures, kind: str) -> bytes:
+    from swingcheck.render.exploded.sheet import exploded_sheet
+
+    assembly = pictures.subject.assembly
+    if not assembly.scene.hinge.count:
+        raise RenderError("no hinge to pull apart: the slab hangs on pivots")
+    hinge = nearest_hinge(assembly, cut_height(assembly, pictures.subject.pose))
+    return exploded_sheet(assembly, hinge, assembly.scene.title, kind, pictures.size)
+
+
+def _margins(pictures: Pictures, kind: str) -> bytes:
+    from swingcheck.render.margins.bands import map_data
+    from swingcheck.render.margins.sheet import margin_sheet
+
+    subject = pictures.subject
+    return margin_sheet(map_data(subject.assembly), subject.caption, kind, pictures.size)
+
+
+def _clearance(pictures: Pictures, kind: str) -> bytes:
+    from swingcheck.render.chart.lines import chart_data
+    from swingcheck.render.chart.sheet import chart_sheet
+
+    subject = pictures.subject
+    data = chart_data(subject.assembly, pictures.found)
+    return chart_sheet(data, subject.caption, kind, pictures.size)
+
+
+def _corners(pictures: Pictures, kind: str) -> bytes:
+    from swingcheck.render.plan.true_sheet import true_sheet
+
+    return true_sheet(pictures.subject, pictures.paper, kind, pictures.size)
+
+
+VIEWS: dict[str, Callable[[Pictures, str], bytes]] = {
+    "plan": _plan,
+    "solid": _solid,
+    "hinge": _hinge,
+    "margins": _margins,
+    "clearance": _clearance,
+    "corners": _corners,
+}
+"""What can be drawn: the plan section, the 3D still, a hinge pulled apart, the margins of
+the closed slab, the clearance against the angle, the corners at true scale."""

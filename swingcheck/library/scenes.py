@@ -1,0 +1,195 @@
+"""A scene from its file, a starter for one, a whole job of them, and one over a range."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Mapping
+from math import degrees
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeVar
+
+from swingcheck.chance.measurements import Dimension
+from swingcheck.chance.outcomes import value_text
+from swingcheck.chance.vary import (
+    Over,
+    Varied,
+    corner_scenes,
+    over,
+    steps_between,
+    varied_dimension,
+)
+from swingcheck.chance.vary import vary as varied
+from swingcheck.chance.workers import HERE, Spread
+from swingcheck.errors import Problem, SceneError, UnitError
+from swingcheck.model import Scene
+from swingcheck.scenefile import Key, broken_limits, known_keys, read_scene, starter_scene
+from swingcheck.units import parsed_angle, parsed_length
+
+if TYPE_CHECKING:
+    from swingcheck.job.house import Job
+
+_T = TypeVar("_T")
+
+Settings = Mapping[str, str] | Iterable[tuple[str, str]]
+Ends = tuple[str, str, str]
+
+LONGEST = 250_000
+"""Values of one dimension, past which a range is a slip of the pen."""
+
+_UNIT = re.compile(r"(?:mm|cm|in|inch|inches|ft|deg|degrees|[\"'\u00b0\u2032\u2033])\.?$")
+
+
+def _pairs(given: Mapping[str, _T] | Iterable[tuple[str, _T]]) -> list[tuple[str, _T]]:
+    return list(given.items() if isinstance(given, Mapping) else given)
+
+
+def read(file: str | Path, settings: Settings = ()) -> Scene:
+    """Return the scene of a TOML file, with settings laid over it in their order.
+
+    Parameters
+    ----------
+    file : str or Path
+        A scene file; ``-`` is standard input.
+    settings : mapping of str to str, or pairs
+        Measurements to change, as typed: ``{"hinge.slab.setback[1]": "5/16"}``.
+
+    Raises
+    ------
+    SceneError
+        With every fault of the file and of the settings.
+    """
+    return read_scene(Path(file), settings=_pairs(settings))
+
+
+def new(measurements: Settings) -> str:
+    """Return a starter scene as TOML, with a line on how to take each measurement.
+
+    Parameters
+    ----------
+    measurements : mapping of str to str, or pairs
+        By their keys, as typed; ``opening.width`` and ``opening.height`` at least.
+
+    Raises
+    ------
+    SceneError
+        With every fault of what is given.
+    """
+    return starter_scene(dict(_pairs(measurements)))
+
+
+def house(
+    job: str | Path,
+    settings: Settings = (),
+    *,
+    kept_in: Path | None = None,
+    processes: int | None = None,
+) -> Job:
+    """Return every opening of a job, checked with the slab that its cuts leave.
+
+    Parameters
+    ----------
+    job : str or Path
+        A folder of scene files, one scene file, or a schedule; ``-`` is a
+        schedule on standard input.
+    settings : mapping of str to str, or pairs
+        Measurements to change in every opening, as typed.
+    kept_in : Path, optional
+        A folder whose results are taken up and added to.
+    processes : int, optional
+        How many openings at once; as many as there are processors when left out.
+
+    Raises
+    ------
+    SceneError
+        With every fault of the job.
+    """
+    from swingcheck.job.answer import job_done
+
+    return job_done(Path(job), _pairs(settings), kept_in=kept_in, processes=processes)
+
+
+def vary(
+    scene: Scene,
+    ranges: Mapping[str, Ends] | Iterable[tuple[str, Ends]],
+    *,
+    spread: Spread = HERE,
+    full: bool = False,
+    watch: Callable[[str, float], None] = lambda what, share: None,
+) -> Varied:
+    """Return what a scene comes to over ranges of its measurements, all else as it is.
+
+    Parameters
+    ----------
+    scene : Scene
+        What is varied.
+    ranges : mapping of str to (str, str, str), or pairs
+        From, to and step as typed, by key: ``{"hinge.slab.setback": ("1/8", "3/8", "1/64")}``.
+    spread : Spread
+        Where the work is done; the answer does not depend on it.
+    full : bool
+        Swing every variant in full, even where the plan would do.
+    watch : callable
+        Told what is done, and what share of it, 0 to 1.
+
+    Raises
+    ------
+    SceneError
+        With every fault of the ranges.
+    WorkError
+        Where a variant cannot be built, or the work cannot be shared out.
+    """
+    return varied(scene, _overs(scene, _pairs(ranges)), spread=spread, full=full, watch=watch)
+
+
+def _overs(scene: Scene, ranges: list[tuple[str, Ends]]) -> list[Over]:
+    """Return the ranges with their values; raises `SceneError` with every fault of them."""
+    found = [_over(scene, varied_dimension(scene, key), ends) for key, ends in ranges]
+    overs = [each for each in found if isinstance(each, Over)]
+    problems = [each for each in found if isinstance(each, Problem)]
+    if not problems:
+        problems = [
+            Problem(
+                key=broken.key,
+                value=broken.value,
+                expected=f"must be {broken.expected}",
+                hint="at "
+                + " and ".join(
+                    f"{each.dimension.key} = {value_text(each.dimension, value, scene.unit)}"
+                    for each, value in zip(overs, values.tolist(), strict=True)
+                ),
+            )
+            for corner, values in corner_scenes(scene, overs)
+            for broken in broken_limits(corner)
+        ]
+    if problems:
+        raise SceneError(scene.title, problems)
+    return overs
+
+
+def _over(scene: Scene, dimension: Dimension, ends: Ends) -> Over | Problem:
+    """Return the values of a range, or what is wrong with it."""
+
+    def wrong(expected: str) -> Problem:
+        return Problem(key=f"{dimension.key}={':'.join(ends)}", value="", expected=expected)
+
+    if len({bool(_UNIT.search(end)) for end in ends}) > 1:
+        return wrong("each of FROM, TO and STEP must have its unit, or none of them")
+    try:
+        low, high, step = (
+            parsed_angle(end) if dimension.is_angle else parsed_length(end, scene.unit)
+            for end in ends
+        )
+    except UnitError as error:
+        return wrong(str(error))
+    if not (low < high and step > 0):
+        return wrong("FROM must be less than TO, and STEP above 0")
+    if steps_between(low, high, step) > LONGEST:
+        return wrong(f"must come to at most {LONGEST:,} values: take a wider STEP")
+    found = over(dimension, low, high, step)
+    spec = known_keys().get(dimension.key)
+    measure = degrees if dimension.is_angle else float
+    if isinstance(spec, Key) and not all(
+        spec.within(measure(end)) for end in found.values[[0, -1]].tolist()
+    ):
+        return wrong(f"must keep {spec.limits_text(scene.unit)}")
+    return found
