@@ -167,7 +167,7 @@ def test_there_is_nothing_else_to_fetch(served: LoopbackServer) -> None:
         {},
         {"hinge.slab.setback": "1/4"},
         {"hinge.jamb.setback": "5/16", "slab.thickness": "1 3/4"},
-        {"hinge.slab.setback": "5/16, 9/32, 5/16", "slab.width": "29 7/8"},
+        {"hinge.slab.setback": "5/16, 9/32, 5/16", "slab.width": "29 1/16"},
         {"slab.strike_edge.bevel": "0", "slab.hinge_edge.bevel": "3.5"},
     ],
     ids=str,
@@ -371,13 +371,13 @@ def test_dials_turned_by_hand_say_what_the_library_says(
         page.get_by_role("slider", name="Bevel of the strike edge").press("ArrowRight")
         assert dial(window, "slab.strike_edge.bevel").input_value() == "2.25"
         width = dial(window, "slab.width")
-        width.fill("29 7/8")
+        width.fill("29 1/16")
         width.press("Tab")
         rest(window)
         turned = {
             "hinge.slab.setback": "9/32",
             "slab.strike_edge.bevel": "2.25",
-            "slab.width": "29 7/8",
+            "slab.width": "29 1/16",
         }
         answer = answered(read_scene(scene_file, settings=settings(turned)))
         result = answer.found

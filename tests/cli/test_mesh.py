@@ -14,9 +14,9 @@ from click.testing import CliRunner, Result
 
 from swingcheck.assembly import assemble
 from swingcheck.cli import main
-from swingcheck.library.files import posed_solids
 from swingcheck.geometry.export import write_mesh
 from swingcheck.geometry.solids import box
+from swingcheck.library.files import posed_solids
 from tests.factory import plain_scene
 
 CLOSET = """
