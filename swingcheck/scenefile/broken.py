@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
+from swingcheck.model import Scene
 from swingcheck.units import length_text
 
 SLACK_IN = 1e-9  # under what any tape reads
+_STEP = re.compile(r"(\w+)(?:\[(\d+)\])?")
+
+Rule = tuple[Any, ...]
+"""What a length must be: the arguments of `beyond` from ``must`` on."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,13 +35,13 @@ class Broken:
 
 
 def beyond(
-    unit: str,
+    scene: Scene,
     key: str,
-    value: float,
     must: str,
     limit: float,
     words: str,
     *others: str,
+    value: float | None = None,
     hint: str = "",
     follows: str = "",
 ) -> Iterator[Broken]:
@@ -42,34 +49,40 @@ def beyond(
 
     Parameters
     ----------
-    unit : str
-        Of the scene, for the words.
-    key, value : str, float
-        The length, inches.
-    must : str
-        What it must be of the limit: ``<``, ``<=``, ``>`` or ``>=``.
-    limit : float
-        Inches.
+    scene, key : Scene, str
+        Where the length is; ``value`` (inches) where that is no plain one.
+    must, limit : str, float
+        What it must be (``<``, ``<=``, ``>`` or ``>=``), of so many inches.
     words : str
-        What it must be, in words, ``{}`` for the limit.
+        That in words, ``{}`` for the limit.
     others : str
         The keys that the limit comes from.
-
-    Examples
-    --------
-    >>> [each.expected for each in beyond("in", "stop.width", 2.0, "<", 2.0, "under {}")]
-    ['under 2 in']
-    >>> list(beyond("in", "stop.width", 2.0, "<=", 2.0, "at most {}"))
-    []
     """
-    over = limit - value if must[0] == ">" else value - limit
-    if over < (SLACK_IN if must.endswith("=") else -SLACK_IN):
-        return
-    yield Broken(
-        key=key,
-        value=length_text(value, unit),
-        expected=words.format(length_text(limit, unit)),
-        others=others,
-        hint=hint,
-        follows=follows,
-    )
+    own = float(value_of(scene, key) if value is None else value)
+    over = limit - own if must[0] == ">" else own - limit
+    if over >= (SLACK_IN if must.endswith("=") else -SLACK_IN):
+        yield Broken(
+            key=key,
+            value=length_text(own, scene.unit),
+            expected=words.format(length_text(limit, scene.unit)),
+            others=others,
+            hint=hint,
+            follows=follows,
+        )
+
+
+def left_out(key: str, why: str, *others: str, value: str = "there") -> Broken:
+    """Return that something cannot be there beside another."""
+    return Broken(key=key, value=value, expected=f"left out: {why}", others=others)
+
+
+def value_of(scene: Scene, key: str) -> Any:
+    """Return what a scene has for a key of its file.
+
+    A list of values by hinge has a name in the plural there.
+    """
+    node: Any = scene
+    for name, place in _STEP.findall(key):
+        node = getattr(node, name if hasattr(node, name) else f"{name}s")
+        node = node[int(place)] if place else node
+    return node

@@ -123,7 +123,7 @@ class Filling:
         """Return what a table's own keys say, by name, or what is usual.
 
         Left out are those of which nothing is said and nothing is usual.
-        What takes a list is a tuple.
+        What takes a list is a tuple, a pair where two are the most.
         """
         usual, found = usual or {}, {}
         table = self.measured.names.keys[_base(path)]
@@ -194,6 +194,8 @@ class Filling:
             return spec.enum(words) if spec.enum else words
         taken = usual if usual is None or isinstance(usual, tuple) else (float(usual),)
         values = self.numbers(key, taken, why)
+        if spec.most == 2:
+            return values[0], values[-1]
         if spec.most > 1:
             return values
         return int(values[0]) if spec.kind is Kind.COUNT else values[0]

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from math import degrees
-from operator import attrgetter
 from typing import Any
 
 from swingcheck.errors import Problem, SceneError
-from swingcheck.model import Edge, EdgeShape, Scene
+from swingcheck.model import Edge, EdgeShape, Rabbet, Scene
+from swingcheck.scenefile.broken import value_of
 from swingcheck.scenefile.reading import read_scene
 from swingcheck.scenefile.registry import NAMES
 from swingcheck.scenefile.settings import typed_value
@@ -29,15 +29,6 @@ _INTRO = """\
 """
 
 _REST = "\n# What follows is left out until the # before its lines is taken away.\n"
-
-_IN_A_SCENE = {
-    "opening.rabbet": "opening.rabbet.hinge",
-    "hinge.jamb.setback": "hinge.jamb.setbacks",
-    "hinge.jamb.depth": "hinge.jamb.depths",
-    "hinge.slab.setback": "hinge.slab.setbacks",
-    "hinge.slab.depth": "hinge.slab.depths",
-}
-"""Where a key's value is in a scene, if not under its own name."""
 
 
 def starter_scene(values: Mapping[str, str]) -> str:
@@ -107,7 +98,7 @@ def _main_lines(scene: Scene, given: Mapping[str, str]) -> Iterator[str]:
             yield from ("", f"# {heading}", f"[{path}]")
         value = given.get(key)
         if value is None:
-            value = _toml(attrgetter(_IN_A_SCENE.get(key, key))(scene), scene.unit)
+            value = _toml(value_of(scene, key), scene.unit)
         mark = "" if key in given else "#"
         line = f"{mark}{name:<{17 - len(mark)}}= {value}"
         yield f"{line:<42} # {says}" if says else line
@@ -134,6 +125,8 @@ def _sample(value: Any, scene: Scene) -> str:
 
 def _toml(value: object, unit: str) -> str:
     """Return a value of a scene as TOML."""
+    if isinstance(value, Rabbet):
+        value = value.hinge
     if isinstance(value, str):
         return _quoted(value)
     if isinstance(value, Edge):

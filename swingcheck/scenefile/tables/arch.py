@@ -7,7 +7,7 @@ from math import dist, sqrt
 
 from swingcheck.model import Opening, Scene, head_arc, rise_of, slab_arc
 from swingcheck.model.arch import head_ends
-from swingcheck.scenefile.broken import SLACK_IN, Broken
+from swingcheck.scenefile.broken import SLACK_IN, Broken, left_out
 from swingcheck.scenefile.filling import Filling
 from swingcheck.units import length_text
 
@@ -85,12 +85,7 @@ def limits(scene: Scene) -> Iterator[Broken]:
                 others=(f"{of}.width", f"{of}.height"),
             )
     if slab.arch and not opening.arch:
-        yield _left_out("slab.arch", "there", "the head is straight", "opening.arch")
+        yield left_out("slab.arch", "the head is straight", "opening.arch")
     if slab.arch and slab.head_edge.bevel:
-        yield _left_out(
-            "slab.head_edge", "bevelled", "a bevelled arch is not modelled", "slab.arch"
-        )
-
-
-def _left_out(key: str, value: str, why: str, other: str) -> Broken:
-    return Broken(key=key, value=value, expected=f"left out: {why}", others=(other,))
+        why = "a bevelled arch is not modelled"
+        yield left_out("slab.head_edge", why, "slab.arch", value="bevelled")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from swingcheck.model import Edge, EdgeShape, Scene
-from swingcheck.scenefile.broken import Broken, beyond
+from swingcheck.scenefile.broken import Broken, Rule, beyond
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.spec import Table, angle, over_0
 
@@ -48,19 +48,19 @@ def read(filling: Filling, path: str, thickness: float, like: Edge | None = None
 
 def limits(scene: Scene) -> Iterator[Broken]:
     """Yield what cannot be built of a slab's upright edges."""
-    slab, unit = scene.slab, scene.unit
+    slab = scene.slab
     edges = {"slab.hinge_edge": slab.hinge_edge, "slab.strike_edge": slab.strike_edge}
     words, hint = "at least half the slab's thickness, {}", 'half the thickness is "bullnose"'
-    held = (">=", slab.thickness / 2, words, "slab.thickness")
+    held: Rule = (">=", slab.thickness / 2, words, "slab.thickness")
     too_round = [
         broken
         for path, edge in edges.items()
         if edge.is_round
-        for broken in beyond(unit, f"{path}.radius", edge.radius, *held, hint=hint)
+        for broken in beyond(scene, f"{path}.radius", *held, hint=hint)
     ]
     yield from too_round
     if not too_round:
         off = sum(max(edge.narrow_inset(slab.thickness), 0.0) for edge in edges.values())
         words = "above what its edges take off the narrow face, {}"
-        others = ("slab.thickness", *edges)
-        yield from beyond(unit, "slab.width", min(slab.width), ">", off, words, *others)
+        held = (">", off, words, "slab.thickness", *edges)
+        yield from beyond(scene, "slab.width", *held, value=min(slab.width))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import chain
 
 from swingcheck.model import (
     Applied,
@@ -16,7 +15,7 @@ from swingcheck.model import (
     Slab,
     Warp,
 )
-from swingcheck.scenefile.broken import Broken, beyond
+from swingcheck.scenefile.broken import Broken, beyond, left_out
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.spec import (
     NONE,
@@ -149,57 +148,50 @@ def limits(scene: Scene) -> Iterator[Broken]:
 
 
 def _lip(scene: Scene, lip: Lip) -> Iterator[Broken]:
-    slab, thickness = scene.slab, "slab.thickness"
-    under = (lip.depth, "<", slab.thickness, "under the slab's thickness, {}", thickness)
-    yield from beyond(scene.unit, "slab.lip.depth", *under)
-    round_edges = slab.hinge_edge.is_round or slab.strike_edge.is_round
+    slab, under = scene.slab, "under the slab's thickness, {}"
+    yield from beyond(scene, "slab.lip.depth", "<", slab.thickness, under, "slab.thickness")
+    is_round = slab.hinge_edge.is_round or slab.strike_edge.is_round
     found = (
-        (round_edges, "a lip on a slab with a round edge", "slab.strike_edge"),
+        (is_round, "a lip on a slab with a round edge", "slab.strike_edge"),
         (slab.warp is not None, "a lip on a warped slab", "slab.warp"),
         (bool(slab.arch), "a lip on an arched slab", "slab.arch"),
         (slab.astragal is not None and lip.strike > 0, "a lip under an astragal", "slab.astragal"),
     )
     for is_found, what, other in found:
         if is_found:
-            expected = f"left out: {what} is not modelled"
-            yield Broken(key="slab.lip", value="there", expected=expected, others=(other,))
+            yield left_out("slab.lip", f"{what} is not modelled", other)
 
 
 def _proud(scene: Scene) -> Iterator[Broken]:
     """Yield what does not fit on the slab's faces."""
-    slab, unit = scene.slab, scene.unit
-    strip, path = slab.astragal, "slab.astragal"
+    slab, strip, path = scene.slab, scene.slab.astragal, "slab.astragal"
     if strip is not None:
         words = "under its width, so that it lies on the slab, {}"
-        held = (strip.overlap, "<", strip.width, words, f"{path}.width")
-        yield from beyond(unit, f"{path}.overlap", *held)
+        yield from beyond(scene, f"{path}.overlap", "<", strip.width, words, f"{path}.width")
     if strip is not None and strip.stem > 0:
-        held = (strip.stem, "<", strip.overlap, "under its overlap, {}", f"{path}.overlap")
-        yield from beyond(unit, f"{path}.stem", *held)
+        held = ("<", strip.overlap, "under its overlap, {}", f"{path}.overlap")
+        yield from beyond(scene, f"{path}.stem", *held)
     for place, applied in enumerate(slab.applied):
         for axis, name in enumerate(("width", "height")):
             room = max(min(getattr(slab, name)) - applied.corner[axis], 0.0)
-            words = "at most {}, so that it stays on the slab"
-            held = (applied.size[axis], "<=", room, words, f"slab.{name}")
-            yield from beyond(unit, f"slab.applied[{place}].size[{axis}]", *held)
+            held = ("<=", room, "at most {}, so that it stays on the slab", f"slab.{name}")
+            yield from beyond(scene, f"slab.applied[{place}].size[{axis}]", *held)
 
 
 def _glass(scene: Scene) -> Iterator[Broken]:
-    slab, glass, unit, path = scene.slab, scene.slab.glass, scene.unit, "slab.glass"
+    slab, glass, path = scene.slab, scene.slab.glass, "slab.glass"
     if glass is None:
         return
     beside = []
     for start, size in (("across", "width"), ("up", "height")):
-        begins, its = getattr(glass, start), getattr(glass, size)
-        room = min(getattr(slab, size)) - begins
-        beside.append((begins, room - its))
+        room = min(getattr(slab, size)) - getattr(glass, start)
+        beside += [getattr(glass, start), room - getattr(glass, size)]
         words = "under {}, so that the pane stays within the slab"
-        held = (its, "<", max(room, 0.0), words, f"slab.{size}", f"{path}.{start}")
-        yield from beyond(unit, f"{path}.{size}", *held)
-    under = (glass.thickness, "<", slab.thickness, "under the slab's thickness, {}")
-    yield from beyond(unit, f"{path}.thickness", *under, "slab.thickness")
+        held = ("<", max(room, 0.0), words, f"slab.{size}", f"{path}.{start}")
+        yield from beyond(scene, f"{path}.{size}", *held)
+    words = "under the slab's thickness, {}"
+    yield from beyond(scene, f"{path}.thickness", "<", slab.thickness, words, "slab.thickness")
     if glass.bead is not None:
-        least = max(min(chain.from_iterable(beside)), 0.0)
         words = "at most what is left of the slab beside the pane, {}"
-        held = (glass.bead.width, "<=", least, words, f"{path}.across", f"{path}.up")
-        yield from beyond(unit, f"{path}.bead.width", *held)
+        held = ("<=", max(min(beside), 0.0), words, f"{path}.across", f"{path}.up")
+        yield from beyond(scene, f"{path}.bead.width", *held)

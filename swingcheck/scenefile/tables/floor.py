@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import atan, tan
 
 from swingcheck.model import Carpet, Floor, Opening, Scene, Threshold
-from swingcheck.scenefile.broken import Broken, beyond
+from swingcheck.scenefile.broken import Broken, beyond, left_out
 from swingcheck.scenefile.filling import Filling, Taken
 from swingcheck.scenefile.spec import NONE, Key, Kind, Table, angle, either_way, from_0, over_0
 
@@ -91,8 +91,7 @@ def limits(scene: Scene) -> Iterator[Broken]:
     saddle = scene.threshold
     if saddle is not None:
         least, words = 2 * saddle.height / tan(saddle.slope), "above what its two sides take, {}"
-        held = (saddle.width, ">", least, words, "threshold.height", "threshold.slope")
-        yield from beyond(scene.unit, "threshold.width", *held)
+        held = (">", least, words, "threshold.height", "threshold.slope")
+        yield from beyond(scene, "threshold.width", *held)
     if scene.carpet is not None and scene.floor.profile:
-        expected = "left out: read the floor's profile on the carpet"
-        yield Broken(key="carpet", value="there", expected=expected, others=("floor.profile",))
+        yield left_out("carpet", "read the floor's profile on the carpet", "floor.profile")

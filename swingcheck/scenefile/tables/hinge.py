@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
 from math import cos
 from typing import Any
 
@@ -20,7 +19,7 @@ from swingcheck.model import (
     top_drop,
 )
 from swingcheck.model.hinge_sizes import hinge_count, usual_leaf_length
-from swingcheck.scenefile.broken import SLACK_IN, Broken, beyond
+from swingcheck.scenefile.broken import Broken, Rule, beyond
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.spec import MOST_HINGES, Key, Kind, Table, either_way, from_0, over_0
 from swingcheck.units import length_text
@@ -280,82 +279,69 @@ def limits(scene: Scene) -> Iterator[Broken]:
 
 
 def _limits_of_sizes(scene: Scene) -> Iterator[Broken]:
-    hinge, unit = scene.hinge, scene.unit
+    hinge = scene.hinge
     words = "above the barrel's diameter, {}"
-    held = (hinge.open_width, ">", hinge.barrel, words, "hinge.barrel")
-    yield from beyond(unit, "hinge.open_width", *held)
-    two, words = 2 * hinge.leaf_thickness, "at least two leaves thick, {}"
-    yield from beyond(unit, "hinge.barrel", hinge.barrel, ">=", two, words, "hinge.leaf_thickness")
+    yield from beyond(scene, "hinge.open_width", ">", hinge.barrel, words, "hinge.barrel")
+    held: Rule = (
+        ">=",
+        2 * hinge.leaf_thickness,
+        "at least two leaves thick, {}",
+        "hinge.leaf_thickness",
+    )
+    yield from beyond(scene, "hinge.barrel", *held)
     least = min(hinge.leaf_length / 2, hinge.jamb_reach, hinge.slab_reach)
     words = "at most half the leaf's length and the width of one leaf, {}"
-    others = ("hinge.leaf_length", "hinge.open_width")
-    yield from beyond(unit, "hinge.corner_radius", hinge.corner_radius, "<=", least, words, *others)
+    held = ("<=", least, words, "hinge.leaf_length", "hinge.open_width")
+    yield from beyond(scene, "hinge.corner_radius", *held)
 
 
 def _leaves_limits(scene: Scene, side: str, layout: LeafLayout) -> Iterator[Broken]:
-    unit, length, key = scene.unit, scene.hinge.leaf_length, f"hinge.{side}.tops"
-    is_slab = side == "slab"
-    part, name = (scene.slab, "slab") if is_slab else (scene.opening, "opening")
-    other = f"hinge.{'jamb' if is_slab else 'slab'}.tops"
-    for place, (above, below) in enumerate(pairwise(layout.tops), start=1):
-        words = "at least {}: top hinge first, and clear of the leaf above"
-        held = (below, ">=", above + length, words, "hinge.leaf_length")
-        yield from beyond(unit, f"{key}[{place}]", *held, follows=other)
-    words = "0 or more, so that the leaf begins below the slab's top"
-    yield from beyond(unit, f"{key}[0]", layout.tops[0], ">=", 0.0, words, "slab.head_margin")
-    where = "bottom of the slab" if is_slab else "floor"
-    words = f"at most {{}}, so that the leaf ends above the {where}"
-    room, last = part.height[0] - length, len(layout.tops) - 1
-    others = (f"{name}.height", "hinge.leaf_length")
-    lowest = (f"{key}[{last}]", layout.tops[last], "<=", room, words, *others)
-    yield from beyond(unit, *lowest, follows=other)
-    yield from _setbacks(scene, side, layout)
-    yield from _depths(scene, side, layout)
-
-
-def _setbacks(scene: Scene, side: str, layout: LeafLayout) -> Iterator[Broken]:
-    """Yield the setbacks that leave no wood beside the leaf's buried edge to let it into."""
-    for place, setback in enumerate(layout.setbacks):
-        if side == "slab":
-            room = scene.slab.thickness / cos(scene.slab.hinge_edge.lean)
-            where, other = "the thickness of the slab", "slab.thickness"
-        else:
-            middle = layout.tops[place] + scene.hinge.leaf_length / 2
-            room = station_value(scene.opening.rabbet.hinge, middle / scene.opening.height[0])
-            where, other = "the rabbet", "opening.rabbet"
-        held = (setback, "<", room, f"under {where}, {{}}", other)
-        hint = "setback runs from the stop side"
-        yield from beyond(scene.unit, f"hinge.{side}.setback[{place}]", *held, hint=hint)
-
-
-def _depths(scene: Scene, side: str, layout: LeafLayout) -> Iterator[Broken]:
-    """Yield the mortises that go through the wood."""
-    room, words, other = (
-        scene.opening.thickness,
-        "under the jamb's thickness, {}",
-        "opening.thickness",
-    )
+    """Yield the tops, setbacks and depths of one side's leaves that cannot be."""
+    length, path, last = scene.hinge.leaf_length, f"hinge.{side}", len(layout.tops) - 1
+    opening, slab = scene.opening, scene.slab
+    room, name, where, other = opening.height[0], "opening", "floor", "hinge.slab.tops"
+    through = ("<", opening.thickness, "under the jamb's thickness, {}", "opening.thickness")
     if side == "slab":
-        room, words, other = (
-            min(scene.slab.width) / 2,
-            "under half the slab's width, {}",
-            "slab.width",
-        )
-    for place, depth in enumerate(layout.depths):
-        yield from beyond(
-            scene.unit, f"hinge.{side}.depth[{place}]", depth, "<", room, words, other
-        )
+        room, name, where, other = slab.height[0], "slab", "bottom of the slab", "hinge.jamb.tops"
+        through = ("<", min(slab.width) / 2, "under half the slab's width, {}", "slab.width")
+    held: Rule
+    for place, above in enumerate(layout.tops[:-1], start=1):
+        words = "at least {}: top hinge first, and clear of the leaf above"
+        held = (">=", above + length, words, "hinge.leaf_length")
+        yield from beyond(scene, f"{path}.tops[{place}]", *held, follows=other)
+    words = "0 or more, so that the leaf begins below the slab's top"
+    yield from beyond(scene, f"{path}.tops[0]", ">=", 0.0, words, "slab.head_margin")
+    words = f"at most {{}}, so that the leaf ends above the {where}"
+    held = ("<=", room - length, words, f"{name}.height", "hinge.leaf_length")
+    yield from beyond(scene, f"{path}.tops[{last}]", *held, follows=other)
+    for place, top in enumerate(layout.tops):
+        held = _wood_beside(scene, side, top + length / 2)
+        hint = "setback runs from the stop side"
+        yield from beyond(scene, f"{path}.setback[{place}]", *held, hint=hint)
+    for place in range(last + 1):
+        yield from beyond(scene, f"{path}.depth[{place}]", *through)
+
+
+def _wood_beside(scene: Scene, side: str, down: float) -> tuple[str, float, str, str]:
+    """Return what a setback must be under, so far down, for wood beside the leaf's buried edge."""
+    opening, slab = scene.opening, scene.slab
+    if side == "slab":
+        room = slab.thickness / cos(slab.hinge_edge.lean)
+        return "<", room, "under the thickness of the slab, {}", "slab.thickness"
+    room = station_value(opening.rabbet.hinge, down / opening.height[0])
+    return "<", room, "under the rabbet, {}", "opening.rabbet"
 
 
 def _leaf_widths(scene: Scene) -> Iterator[Broken]:
-    hinge, unit = scene.hinge, scene.unit
+    hinge = scene.hinge
     for side, reach in (("jamb", hinge.jamb_reach), ("slab", hinge.slab_reach)):
-        own = getattr(hinge, side).width
-        if reach <= hinge.barrel / 2 + SLACK_IN and (own is not None or hinge.offset.out):
-            yield Broken(
-                key="hinge.offset.out" if own is None else f"hinge.leaf_width.{side}",
-                value=length_text(hinge.offset.out if own is None else own, unit),
-                expected="enough to reach past the barrel,"
-                f" {length_text(hinge.barrel / 2, unit)} from the leaf's buried edge to the pin",
-                others=("hinge.barrel",),
+        own, key = getattr(hinge, side).width, f"hinge.leaf_width.{side}"
+        if own is None:
+            own, key = hinge.offset.out, "hinge.offset.out"
+        least = own + hinge.barrel / 2 - reach
+        if key.startswith("hinge.leaf_width") or own:
+            half = length_text(hinge.barrel / 2, scene.unit)
+            words = (
+                f"enough to reach past the barrel, {half} from the leaf's buried edge to the pin"
             )
+            yield from beyond(scene, key, ">", least, words, "hinge.barrel", value=own)

@@ -99,8 +99,8 @@ def limits(scene: Scene) -> Iterator[Broken]:
         yield from _deadbolt(scene, lock, lock.deadbolt)
     if lock.handle is not None:
         room, words = min(slab.width) - lock.backset, "under what is left to the hinge edge, {}"
-        held = (lock.handle.length, "<", room, words, "slab.width", "lock.backset")
-        yield from beyond(scene.unit, "lock.handle.length", *held)
+        held = ("<", room, words, "slab.width", "lock.backset")
+        yield from beyond(scene, "lock.handle.length", *held)
 
 
 def _bored(scene: Scene, path: str, bored: Lock | Deadbolt) -> Iterator[Broken]:
@@ -108,9 +108,8 @@ def _bored(scene: Scene, path: str, bored: Lock | Deadbolt) -> Iterator[Broken]:
     slab, half = scene.slab, bored.bore / 2
 
     def held(name: str, must: str, limit: float, words: str, *others: str) -> Iterator[Broken]:
-        value, follows = getattr(bored, name), f"lock.{name}"
-        key = f"{path}.{name}"
-        return beyond(scene.unit, key, value, must, limit, words, *others, follows=follows)
+        follows = f"lock.{name}"
+        return beyond(scene, f"{path}.{name}", must, limit, words, *others, follows=follows)
 
     bore, backset = f"{path}.bore", f"{path}.backset"
     too_near = list(held("backset", ">", half, "above half the bore, {}", bore))
@@ -154,5 +153,4 @@ def _deadbolt(scene: Scene, lock: Lock, bolt: Deadbolt) -> Iterator[Broken]:
     sizes = ("bore", "edge_bore", "face_length")
     apart = max((getattr(bolt, name) + getattr(lock, name)) / 2 for name in sizes)
     words = "above {}, so that it is clear of the lock"
-    held = (bolt.above, ">", apart, words, "lock.bore", f"{path}.bore")
-    yield from beyond(scene.unit, f"{path}.above", *held)
+    yield from beyond(scene, f"{path}.above", ">", apart, words, "lock.bore", f"{path}.bore")

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from swingcheck.model import Leg, Opening, Rabbet, Scene, Stations, SteelFrame, station_value
-from swingcheck.scenefile.broken import Broken, beyond
-from swingcheck.scenefile.filling import Filling
+from swingcheck.scenefile.broken import Broken, beyond, left_out
+from swingcheck.scenefile.filling import Filling, Taken
 from swingcheck.scenefile.spec import (
     LEVEL,
     MOST_STATIONS,
@@ -26,6 +26,8 @@ STOP_CLEARANCE_IN = 1 / 16  # slab face to stop; what 5/16 in less 1/4 in of set
 # A pressed steel frame's profile, from memory of the Steel Door Institute's details: 2 in
 # faces, 5/8 in stop, a rabbet 3/16 in over the slab (1 15/16 in for 1 3/4 in).
 _STEEL_DEPTH_IN, _STEEL_THICKNESS_IN, _STEEL_OVER_SLAB_IN = 5.75, 1 / 4, 3 / 16
+
+_LIKELY_IN = (29.875,)  # a slab to go on with where no width is given
 
 _STATIONS: dict[str, Any] = {"most": MOST_STATIONS, "each": UPRIGHT, "spread": 3}
 _RABBET = over_0(**_STATIONS, ask="jamb's pull-side edge to the face of the stop")
@@ -89,33 +91,23 @@ TABLE = Table(
 
 def read(filling: Filling) -> Opening:
     """Return the opening, noting what is usual."""
-    width = filling.numbers("opening.width", (_likely_width(filling),))
-    height = filling.ends("opening.height")
     steel = filling.made("opening.steel", SteelFrame)
-    usual_depth: dict[str, Any] = {}
-    usual_thickness: dict[str, Any] = {}
+    likely = max(filling.measured.numbers.get("slab.width", _LIKELY_IN)) + 3 / 16
+    usual: Taken = {"width": ((likely,), "")}
     if steel is not None:
-        usual_depth = {"usual": _STEEL_DEPTH_IN, "why": "usual steel frame"}
-        usual_thickness = {
-            "usual": _STEEL_THICKNESS_IN,
-            "why": "pressed steel and what backs it at a hinge",
+        backed = "pressed steel and what backs it at a hinge"
+        usual = {
+            **usual,
+            "depth": (_STEEL_DEPTH_IN, "usual steel frame"),
+            "thickness": (_STEEL_THICKNESS_IN, backed),
         }
     return Opening(
-        width=width,
-        height=height,
+        **filling.all_of("opening", usual),
         rabbet=_rabbet(filling, *_usual_rabbet(filling, steel)),
-        depth=filling.number("opening.depth", **usual_depth),
-        thickness=filling.number("opening.thickness", **usual_thickness),
         hinge_leg=filling.made_or_plain("opening.hinge_leg", Leg),
         strike_leg=filling.made_or_plain("opening.strike_leg", Leg),
-        arch=filling.said("opening.arch") or 0.0,
         steel=steel,
     )
-
-
-def _likely_width(filling: Filling) -> float:
-    """Return a width to go on with where there is none, so that the rest can be looked at."""
-    return max(filling.measured.numbers.get("slab.width", (29.875,))) + 3 / 16
 
 
 def _usual_rabbet(filling: Filling, steel: SteelFrame | None) -> tuple[float, str]:
@@ -166,7 +158,7 @@ def narrowest(opening: Opening, *more: Stations) -> float:
 
 def limits(scene: Scene) -> Iterator[Broken]:
     """Yield what cannot be built of the opening."""
-    opening, unit = scene.opening, scene.unit
+    opening = scene.opening
     if len(opening.width) > 1 and any(opening.strike_leg.plumb):
         yield Broken(
             key="opening.strike_leg.plumb",
@@ -175,9 +167,9 @@ def limits(scene: Scene) -> Iterator[Broken]:
             others=("opening.width",),
         )
     for side in ("hinge", "strike", "head"):
-        deepest, words = max(getattr(opening.rabbet, side)), "under the depth of the jamb, {}"
-        key = f"opening.rabbet.{side}"
-        yield from beyond(unit, key, deepest, "<", opening.depth, words, "opening.depth")
+        key, deepest = f"opening.rabbet.{side}", max(getattr(opening.rabbet, side))
+        held = ("<", opening.depth, "under the depth of the jamb, {}", "opening.depth")
+        yield from beyond(scene, key, *held, value=deepest)
     if narrowest(opening, scene.slab.width) <= 0:
         yield Broken(
             key="opening.hinge_leg.plumb",
@@ -186,19 +178,10 @@ def limits(scene: Scene) -> Iterator[Broken]:
             others=("opening.width",),
         )
     if opening.steel is not None:
-        yield from _steel(opening, opening.steel, unit)
-
-
-def _steel(opening: Opening, steel: SteelFrame, unit: str) -> Iterator[Broken]:
-    key, half = "opening.steel.backbend", "under half the jamb's depth, {}"
-    yield from beyond(unit, key, steel.backbend, "<", opening.depth / 2, half, "opening.depth")
-    key, thickness = "opening.steel.face", "opening.thickness"
-    words = f"above {thickness}, {{}}"
-    yield from beyond(unit, key, steel.face, ">", opening.thickness, words, thickness)
-    if opening.arch:
-        yield Broken(
-            key="opening.arch",
-            value="there",
-            expected="left out: an arched steel frame is not modelled",
-            others=("opening.steel",),
-        )
+        half = ("<", opening.depth / 2, "under half the jamb's depth, {}", "opening.depth")
+        yield from beyond(scene, "opening.steel.backbend", *half)
+        jamb = (">", opening.thickness, "above opening.thickness, {}", "opening.thickness")
+        yield from beyond(scene, "opening.steel.face", *jamb)
+        if opening.arch:
+            why = "an arched steel frame is not modelled"
+            yield left_out("opening.arch", why, "opening.steel")

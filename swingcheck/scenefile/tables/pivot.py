@@ -53,19 +53,12 @@ def read(
     edge, face, why = _OFFSET_IN, -_OFFSET_IN, "usual offset pivot"
     if kind is PivotKind.CENTRE:
         edge, face, why = _CENTRE_EDGE_IN, slab.thickness / 2, "usual centre pivot"
-    edges = filling.ends(f"{path}.slab.edge", (edge,), why)
-    faces = filling.ends(f"{path}.slab.face", (face,), why)
-    legs = tuple(dict.fromkeys(each + _MARGIN_IN for each in edges))
-    outs = tuple(dict.fromkeys(wide - each for each in faces))
+    own = filling.all_of(f"{path}.slab", {"edge": (edge, why), "face": (face, why)})
+    legs = tuple(dict.fromkeys(each + _MARGIN_IN for each in own["edge"]))
+    outs = tuple(dict.fromkeys(wide - each for each in own["face"]))
     to_leg = f"{filling.length(_MARGIN_IN)} to the hinge leg"
-    return PivotSet(
-        kind=kind,
-        edge=edges,
-        face=faces,
-        leg=filling.ends(f"{path}.jamb.leg", legs, to_leg),
-        out=filling.ends(f"{path}.jamb.out", outs, wide_why),
-        pin=filling.number(f"{path}.pin"),
-    )
+    jamb = filling.all_of(f"{path}.jamb", {"leg": (legs, to_leg), "out": (outs, wide_why)})
+    return PivotSet(kind=kind, pin=filling.number(f"{path}.pin"), **own, **jamb)
 
 
 def limits(scene: Scene) -> Iterator[Broken]:
@@ -74,9 +67,8 @@ def limits(scene: Scene) -> Iterator[Broken]:
     if pivot is None:
         return
     for end, (edge, face) in enumerate(zip(pivot.edge, pivot.face, strict=True)):
-        words = "under the slab's width, {}"
-        held = (edge, "<", min(slab.width), words, "slab.width")
-        yield from beyond(unit, f"pivot.slab.edge[{end}]", *held)
+        held = ("<", min(slab.width), "under the slab's width, {}", "slab.width")
+        yield from beyond(scene, f"pivot.slab.edge[{end}]", *held, value=edge)
         inside = SLACK_IN < face < slab.thickness - SLACK_IN
         if inside is (pivot.kind is PivotKind.CENTRE):
             continue

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from swingcheck.model import Baseboard, Casing, Obstacle, Scene, Slab, WallReturn
-from swingcheck.scenefile.broken import Broken, beyond
+from swingcheck.scenefile.broken import Broken, beyond, left_out
 from swingcheck.scenefile.filling import Filling, Taken
 from swingcheck.scenefile.spec import LONGEST, NONE, Key, Table, from_0, over_0, words
 from swingcheck.scenefile.tables import fitted
@@ -90,17 +90,11 @@ def read_obstacles(filling: Filling) -> tuple[Obstacle, ...]:
 
 def limits(scene: Scene) -> Iterator[Broken]:
     """Yield what cannot be built of the casing."""
-    casing, opening = scene.casing, scene.opening
-    if casing is None:
+    opening = scene.opening
+    if scene.casing is None:
         return
     if opening.steel is not None:
-        yield Broken(
-            key="casing",
-            value="there",
-            expected="left out: a steel frame's own faces lie over the wall",
-            others=("opening.steel",),
-        )
+        yield left_out("casing", "a steel frame's own faces lie over the wall", "opening.steel")
         return
     words = "under the thickness of the jamb, {}"
-    held = (casing.reveal, "<", opening.thickness, words, "opening.thickness")
-    yield from beyond(scene.unit, "casing.reveal", *held)
+    yield from beyond(scene, "casing.reveal", "<", opening.thickness, words, "opening.thickness")

@@ -20,7 +20,7 @@ from swingcheck.model import (
     lower_scene,
     seen_from_strike,
 )
-from swingcheck.scenefile.broken import SLACK_IN, Broken, beyond
+from swingcheck.scenefile.broken import Broken, Rule, beyond, left_out
 from swingcheck.scenefile.filling import Filling, Taken
 from swingcheck.scenefile.spec import NONE, Table, from_0, over_0
 from swingcheck.scenefile.tables import edge, hinge, pivot, slab
@@ -161,14 +161,17 @@ def limits_of_inactive(scene: Scene) -> Iterator[Broken]:
     if own is None:
         return
     room, widest = max(opening.width) - max(scene.slab.width), max(own.slab.width)
-    words, others = "no wider than the active slab leaves, {}", ("opening.width", "slab.width")
-    yield from beyond(unit, "inactive.slab.width", widest, "<=", room, words, *others)
+    held: Rule = (
+        "<=",
+        room,
+        "no wider than the active slab leaves, {}",
+        "opening.width",
+        "slab.width",
+    )
+    yield from beyond(scene, "inactive.slab.width", *held, value=widest)
     if scene.lower is not None:
-        yield Broken(
-            key="inactive",
-            value="a table",
-            expected="left out: a Dutch door is no pair (it has a [lower] slab)",
-        )
+        why = "a Dutch door is no pair (it has a [lower] slab)"
+        yield left_out("inactive", why, value="a table")
     if opening.arch:
         yield Broken(
             key="opening.arch",
@@ -185,28 +188,23 @@ def limits_of_inactive(scene: Scene) -> Iterator[Broken]:
         )
     if own.rebate is not None:
         words = "under the inactive slab's thickness, {}"
-        held = (own.rebate.depth, "<", own.slab.thickness, words, "slab.thickness")
-        yield from beyond(unit, "inactive.rebate.depth", *held)
+        held = ("<", own.slab.thickness, words, "slab.thickness")
+        yield from beyond(scene, "inactive.rebate.depth", *held)
     yield from _of_its_own("inactive", inactive_scene(scene)[0])
 
 
 def limits_of_lower(scene: Scene) -> Iterator[Broken]:
     """Yield what cannot be built of a Dutch door, and of its lower slab."""
-    own, unit = scene.lower, scene.unit
+    own = scene.lower
     if own is None:
         return
     room, highest = scene.opening.height[0] - own.slab.head_margin, max(own.slab.height)
-    if highest > room + SLACK_IN:
-        yield Broken(
-            key="lower.slab.height",
-            value=length_text(highest, unit),
-            expected=f"no more than the upper slab leaves, {length_text(max(room, 0.0), unit)}",
-            others=("slab.height", "opening.height"),
-        )
+    words = "no more than the upper slab leaves, {}"
+    held: Rule = ("<=", max(room, 0.0), words, "slab.height", "opening.height")
+    yield from beyond(scene, "lower.slab.height", *held, value=highest)
     if own.shelf is not None:
-        half = min(own.slab.width) / 2
-        held = (own.shelf.ends, "<", half, "under half the slab's width, {}", "slab.width")
-        yield from beyond(unit, "lower.shelf.ends", *held)
+        held = ("<", min(own.slab.width) / 2, "under half the slab's width, {}", "slab.width")
+        yield from beyond(scene, "lower.shelf.ends", *held)
     yield from _of_its_own("lower", lower_scene(scene))
 
 

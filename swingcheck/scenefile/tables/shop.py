@@ -72,5 +72,6 @@ def limits(scene: Scene) -> Iterator[Broken]:
     """Yield what cannot be built at the bench."""
     shop = scene.shop
     if shop.bit is not None and shop.bushing is not None:
-        held = (shop.bushing, ">", shop.bit, "wider than the bit, {}", "shop.bit")
-        yield from beyond(scene.unit, "shop.bushing", *held)
+        yield from beyond(
+            scene, "shop.bushing", ">", shop.bit, "wider than the bit, {}", "shop.bit"
+        )

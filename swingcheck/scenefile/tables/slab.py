@@ -5,7 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from swingcheck.model import Delivered, Edge, Grain, Opening, Scene, Share, Slab, station_value
+from swingcheck.model import (
+    Delivered,
+    Edge,
+    Grain,
+    Opening,
+    Scene,
+    Share,
+    Slab,
+    Stations,
+    station_value,
+)
 from swingcheck.scenefile.broken import SLACK_IN, Broken, beyond
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.spec import (
@@ -98,14 +108,13 @@ TABLE = Table(
 def read(filling: Filling, opening: Opening) -> Slab:
     """Return the slab with what is fitted to it, noting what is usual."""
     head_margin = _head_margin(filling)
-    width = filling.numbers("slab.width", *_usual_width(filling, narrowest(opening)))
-    height = _height(filling, opening, width[0], head_margin)
     thickness = filling.number("slab.thickness")
+    width = filling.numbers("slab.width", *_usual_width(filling, narrowest(opening)))
+    height = filling.ends("slab.height", *_usual_height(filling, opening, width[0], head_margin))
+    rise = arch.slab_rise(filling, opening, width[0], height, head_margin)
+    sizes = {"width": width, "height": height, "arch": rise, "head_margin": head_margin}
     slab = Slab(
-        width=width,
-        height=height,
-        arch=arch.slab_rise(filling, opening, width[0], height, head_margin),
-        thickness=thickness,
+        **(filling.all_of("slab") | sizes),
         hinge_edge=edge.read(filling, "slab.hinge_edge", thickness),
         strike_edge=edge.read(filling, "slab.strike_edge", thickness),
         head_edge=edge.said(filling, "slab.head_edge", thickness) or Edge(),
@@ -113,10 +122,6 @@ def read(filling: Filling, opening: Opening) -> Slab:
         warp=fitted.read_warp(filling),
         astragal=fitted.read_astragal(filling),
         applied=fitted.read_applied(filling),
-        head_margin=head_margin,
-        material=filling.words("slab.material"),
-        construction=filling.words("slab.construction"),
-        grain=Grain(filling.words("slab.grain")),
     )
     why = "as it will hang, with nothing to cut"
     uncut = {"width": (max(width), why), "height": (max(height), why)}
@@ -140,22 +145,20 @@ def _usual_width(filling: Filling, between: float) -> tuple[tuple[float], str]:
     return (room - max(given),), f"what the inactive slab leaves, less {margins}"
 
 
-def _height(
+def _usual_height(
     filling: Filling, opening: Opening, width: float, head_margin: float
-) -> tuple[float, float]:
+) -> tuple[Stations, str]:
+    """Return the usual heights at the hinge edge and the strike edge, and why."""
     bottom = under_slab(filling, opening)
     at = (HINGE_MARGIN_IN, HINGE_MARGIN_IN + width)
     arched = arch.arched_heights(filling, opening, at, head_margin, bottom)
     if arched is not None:
-        return filling.ends("slab.height", *arched)
+        return arched
     bottom += _under_upper(filling, opening.height[0] - head_margin - bottom)
+    margin, under = filling.length(head_margin), filling.length(bottom)
+    why = f"the opening less {margin} at the head and {under} above the finished floor"
     off = head_margin + bottom
-    heights = tuple(dict.fromkeys(height - off for height in opening.height))
-    why = (
-        f"the opening less {filling.length(head_margin)} at the head"
-        f" and {filling.length(bottom)} above the finished floor"
-    )
-    return filling.ends("slab.height", heights, why)
+    return tuple(dict.fromkeys(height - off for height in opening.height)), why
 
 
 def _under_upper(filling: Filling, between: float) -> float:
@@ -193,18 +196,17 @@ def limits(scene: Scene) -> Iterator[Broken]:
 
 def limits_in_opening(scene: Scene) -> Iterator[Broken]:
     """Yield what cannot be built of any slab in its opening: its sizes and its edges."""
-    opening, slab, unit = scene.opening, scene.slab, scene.unit
+    opening, slab = scene.opening, scene.slab
     yield from _width_in_opening(scene)
     for side in (0, 1) if not opening.arch else ():
-        words = "no higher than the opening, {}"
-        held = (slab.height[side], "<=", opening.height[side], words, "opening.height")
-        yield from beyond(unit, f"slab.height[{side}]", *held)
+        held = ("<=", opening.height[side], "no higher than the opening, {}", "opening.height")
+        yield from beyond(scene, f"slab.height[{side}]", *held)
     if slab.head_margin < -SLACK_IN:
         yield Broken(
             key="hinge.jamb.tops",
             value="",
             expected="lower than hinge.slab.tops: the head margin between them comes to"
-            f" {length_text(slab.head_margin, unit)}",
+            f" {length_text(slab.head_margin, scene.unit)}",
             others=("hinge.slab.tops",),
         )
     yield from edge.limits(scene)
@@ -219,5 +221,5 @@ def _width_in_opening(scene: Scene) -> Iterator[Broken]:
         found.append((station_value(slab.width, fraction) - room, -fraction, room))
     over, place, room = max(found)
     station = round(-place * (len(slab.width) - 1))
-    held = (over + room, "<=", room, "no wider than the opening there, {}", "opening.width")
-    yield from beyond(scene.unit, f"slab.width[{station}]", *held)
+    held = ("<=", room, "no wider than the opening there, {}", "opening.width")
+    yield from beyond(scene, f"slab.width[{station}]", *held, value=over + room)

@@ -41,6 +41,5 @@ def limits(scene: Scene) -> Iterator[Broken]:
     """Yield the limit of stops that meet."""
     least = narrowest(scene.opening, scene.slab.width)
     if scene.stop is not None and least > 0:
-        words = "under half the opening's width, {}"
-        held = (scene.stop.projection, "<", least / 2, words, "opening.width")
-        yield from beyond(scene.unit, "stop.projection", *held)
+        held = ("<", least / 2, "under half the opening's width, {}", "opening.width")
+        yield from beyond(scene, "stop.projection", *held)

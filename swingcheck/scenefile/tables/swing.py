@@ -82,8 +82,7 @@ def limits(scene: Scene) -> Iterator[Broken]:
                 others=("swing.limit",),
             )
     reach = hypot(max(scene.slab.width), scene.slab.thickness)
-    held = (swing.seat, "<", reach, "under the slab's width, {}", "slab.width")
-    yield from beyond(scene.unit, "swing.seat", *held)
+    yield from beyond(scene, "swing.seat", "<", reach, "under the slab's width, {}", "slab.width")
     if swing.both_ways and scene.stop is not None:
         yield Broken(
             key="swing.both_ways",
