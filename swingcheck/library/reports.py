@@ -18,15 +18,15 @@ if TYPE_CHECKING:
     from swingcheck.chance.vary import Varied
 
 _REPORTS = {
-    "Answer": ("card:card", "data:check_data"),
-    "Setback": ("window:setback_card", "window_data:setback_data"),
-    "Leeway": ("window:window_card", "window_data:window_data"),
-    "Measurements": ("window:dimensions_card", "window_data:dimensions_data"),
-    "Bevels": ("bevel:bevel_card", "bevel:bevel_data"),
-    "Risk": ("risk:risk_card", "risk:risk_data"),
+    "Answer": ("card:card", "data:data_of"),
+    "Setback": ("window:setback_card", "data:data_of"),
+    "Leeway": ("window:window_card", "data:window_data"),
+    "Measurements": ("window:dimensions_card", "data:dimensions_data"),
+    "Bevels": ("bevel:bevel_card", "data:bevel_data"),
+    "Risk": ("risk:risk_card", "data:data_of"),
     "Varied": ("variants:variants_card", "variants:variants_data"),
-    "BenchNumbers": ("bench:bench_card", "bench_data:bench_data"),
-    "Job": ("house:house_card", "house_data:house_data"),
+    "BenchNumbers": ("bench:bench_card", "data:data_of"),
+    "Job": ("house:house_card", "data:data_of"),
 }
 """Which functions of ``report`` say an answer, by its class: as a card, and as data."""
 
@@ -74,9 +74,9 @@ def plain(answer: Any, *, season: SeasonMargins | None = None) -> Any:
     answer = Answer(found=answer) if isinstance(answer, Found) else answer
     data = _said(answer, 1)
     if season is not None:
-        from swingcheck.report.bench_data import season_data
+        from swingcheck.report.data import data_of
 
-        data["season"] = season_data(season)
+        data["season"] = data_of(season)
     return data
 
 

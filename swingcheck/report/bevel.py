@@ -1,22 +1,17 @@
-"""The bevels that work, and the trainer's table of margins, as a card and as plain data."""
+"""The bevels that work, and the trainer's table of margins, as a card."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import ceil, degrees, tan
-from typing import Any
+from math import ceil, tan
 
 from swingcheck.advice.bevel import LeastBevel, MarginTable
 from swingcheck.advice.setting import Setting
 from swingcheck.model import Scene
 from swingcheck.report.card import Card, Entry, Table
-from swingcheck.report.data import inches
 from swingcheck.report.lengths import Lengths
-from swingcheck.report.window_data import window_data
 from swingcheck.report.window_words import beyond_texts, miss_text, value_text, wanted_text
 from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, rounded_up
-
-SCHEMA = "swingcheck.bevel/1"
 
 
 def bevel_card(
@@ -38,37 +33,6 @@ def bevel_card(
             *(item for table in tables for item in _margin_items(table, lengths)),
         ),
     )
-
-
-def bevel_data(
-    scene: Scene, edges: Sequence[LeastBevel], tables: Sequence[MarginTable]
-) -> dict[str, Any]:
-    """Return the same as nested dicts, lists, texts and numbers, in a fixed order."""
-    return {
-        "schema": SCHEMA,
-        "scene": scene.title,
-        "edges": {f"{edge.edge}_edge": _edge_data(scene, edge) for edge in edges},
-        "strike_margin": [
-            {
-                "thickness_in": inches(table.thickness),
-                "pin_proud_in": inches(table.proud),
-                "bevels_deg": [inches(degrees(bevel)) for bevel in table.bevels],
-                "rows": [
-                    {
-                        "width_in": inches(row.width),
-                        "least_margin_in": [inches(margin) for margin in row.margins],
-                    }
-                    for row in table.rows
-                ],
-            }
-            for table in tables
-        ],
-    }
-
-
-def _edge_data(scene: Scene, edge: LeastBevel) -> dict[str, Any]:
-    least = None if edge.least is None else inches(degrees(edge.least))
-    return {"least_deg": least, **window_data(scene, edge.window, edge.setting)}
 
 
 def _finding(edges: Sequence[LeastBevel]) -> str:

@@ -1,9 +1,8 @@
-"""How likely a slab is to swing, in words and as data."""
+"""How likely a slab is to swing, in words."""
 
 from __future__ import annotations
 
-from math import degrees, isnan
-from typing import Any
+from math import isnan
 
 from swingcheck.chance.measurements import dimension
 from swingcheck.chance.odds import Blame
@@ -11,14 +10,10 @@ from swingcheck.chance.risk import Risk, Tried, Worst
 from swingcheck.chance.tolerances import SETTING, Tolerance
 from swingcheck.model import Scene
 from swingcheck.report.card import Card, Entry, Table
-from swingcheck.report.data import inches
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.words import listed, sentence
 from swingcheck.swing.found import Verdict
 from swingcheck.units import angle_text
-
-SCHEMA = "swingcheck.risk/1"
-"""Name and version of the data; the number rises when a key changes its meaning or goes."""
 
 SURE = 0.95
 """Less than this is not called sure."""
@@ -200,64 +195,3 @@ def _setting(found: Risk, lengths: Lengths) -> tuple[str, ...]:
 def _now(found: Risk) -> Tried:
     value = dimension(found.scene, SETTING).value(found.scene)
     return min(found.settings, key=lambda each: abs(each.setting - value))
-
-
-def risk_data(found: Risk) -> dict[str, Any]:
-    """Return a risk as nested dicts, lists, texts and numbers: inches and degrees, shares 0 to 1.
-
-    What was not worked out, because it was stopped, is null or empty.
-    """
-    low, high = found.interval
-    return {
-        "schema": SCHEMA,
-        "scene": found.scene.title,
-        "seed": found.seed,
-        "draws": found.drawn,
-        "asked": found.asked,
-        "stopped": found.stopped,
-        "in_plan": found.in_plan,
-        "works": found.chance,
-        "interval": [low, high],
-        "nominal": found.nominal.value,
-        "verdicts": {word.value: count for word, count in found.verdicts},
-        "tolerances": [
-            {"key": each.dimension.key, **_amount("plus_or_minus", each, each.amount)}
-            for each in found.tolerances
-        ],
-        "blame": [
-            {
-                "key": blame.tolerance.dimension.key,
-                "decides": blame.share,
-                "fails_when": "over" if blame.over else "under",
-                "works_held_to_quarter": blame.held,
-            }
-            for blame in found.blame
-        ],
-        "worst": _worst_data(found.worst),
-        "settings": [
-            {"setback_in": inches(each.setting), "works": each.chance} for each in found.settings
-        ],
-        "best_setback_in": inches(found.best.setting) if found.best else None,
-    }
-
-
-def _amount(name: str, held: Tolerance, amount: float) -> dict[str, float]:
-    if held.dimension.is_angle:
-        return {f"{name}_deg": degrees(amount)}
-    return {f"{name}_in": inches(amount)}
-
-
-def _worst_data(worst: Worst | None) -> dict[str, Any] | None:
-    if worst is None:
-        return None
-    return {
-        "corners": worst.corners,
-        "swinging": worst.swinging,
-        "verdict": worst.verdict.value,
-        "angle_deg": None if isnan(worst.angle) else degrees(worst.angle),
-        "opening_at_strike_in": None if isnan(worst.short) else inches(worst.short),
-        "enough": [
-            {"key": held.dimension.key, **_amount("off", held, amount)}
-            for held, amount in worst.off
-        ],
-    }

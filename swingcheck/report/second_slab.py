@@ -1,14 +1,11 @@
-"""Further slabs beside the one that is looked at, in sentences and as data."""
+"""Further slabs beside the one that is looked at, in sentences."""
 
 from __future__ import annotations
-
-from math import degrees
-from typing import Any
 
 from swingcheck.model import Relation
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.words import listed, sentence, the
-from swingcheck.swing.found import Foul, Found, Order, OtherFound, Together, Touch, Verdict
+from swingcheck.swing.found import Found, Order, OtherFound, Together, Touch, Verdict
 from swingcheck.units import angle_text
 
 _THIS = {
@@ -138,46 +135,3 @@ def _clear_of(found: Together) -> str:
     ends = "" if high > found.reaches[0] - ALIKE else f" to {angle_text(high)}"
     end = f"{begins}{ends}" if ends else f"{begins} on"
     return f"they meet with this slab {end}, and no other way"
-
-
-def other_data(other: OtherFound) -> dict[str, Any]:
-    """Return what is found of another slab as plain data, inches and degrees."""
-    together = other.together
-    return {
-        "name": other.name,
-        "relation": other.relation.value,
-        "verdict": other.verdict.value,
-        "blocked_by": list(other.blocked_by),
-        "closing": _touch_data(other.closing),
-        "opening": _touch_data(other.opening),
-        "held": _touch_data(other.held),
-        "opens_first": other.order.value,
-        "together": {
-            "least_in": round(together.least, 10) + 0.0,
-            "certain_in": round(together.certain, 10) + 0.0,
-            "angles_deg": [degrees(angle) for angle in together.angles],
-            "reaches_deg": [degrees(angle) for angle in together.reaches],
-            "hollows_filled": together.fills,
-            "clear_as_wanted": together.within_wanted,
-            "fouls": [_foul_data(foul) for foul in together.fouls],
-        },
-    }
-
-
-def _foul_data(foul: Foul) -> dict[str, float]:
-    return {
-        "angle_deg": degrees(foul.angle),
-        "other_from_deg": degrees(foul.low),
-        "other_to_deg": degrees(foul.high),
-    }
-
-
-def _touch_data(touch: Touch | None) -> dict[str, Any] | None:
-    if touch is None:
-        return None
-    return {
-        "angle_deg": degrees(touch.angle),
-        "against": touch.against,
-        "slab_feature": touch.feature,
-        "point_in": [round(part, 10) + 0.0 for part in touch.point],
-    }

@@ -19,11 +19,11 @@ from swingcheck.chance.vary import Over, Varied
 from swingcheck.errors import MissingExtraError
 from swingcheck.geometry.solid import Floats
 from swingcheck.report.card import Card, Entry, Table
-from swingcheck.report.data import inches
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.risk import alone_words
 from swingcheck.swing.found import Verdict
 from swingcheck.units import angle_text
+from swingcheck.units.plain import rounded
 
 SCHEMA = "swingcheck.vary/1"
 """Name and version of the data; the number rises when a key changes its meaning or goes."""
@@ -67,7 +67,7 @@ def _name(dimension: Dimension) -> str:
 
 
 def _numbers(values: Floats, is_angle: bool) -> list[Cell]:
-    shown = (round(degrees(v), 10) + 0.0 if is_angle else inches(v) for v in values.tolist())
+    shown = (rounded(degrees(v) if is_angle else v) for v in values.tolist())
     return [None if isnan(value) else value for value in shown]
 
 

@@ -16,7 +16,6 @@ from swingcheck.bench.lock import LockConcern, lock_marks
 from swingcheck.bench.mortise import Refusal, mortising
 from swingcheck.model import Delivered, Finish, Season, Wanted
 from swingcheck.report.bench import bench_card
-from swingcheck.report.bench_data import SCHEMA, bench_data
 from swingcheck.report.bench_words import (
     lock_warning,
     refusal,
@@ -25,6 +24,7 @@ from swingcheck.report.bench_words import (
     warning,
 )
 from swingcheck.report.card import Entry, Table
+from swingcheck.report.data import data_of
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.text import text
 from tests.factory import LOCK, SQUARE, bevel, changed, plain_scene, rounded
@@ -178,8 +178,8 @@ def test_text_fits_and_data_are_json(seed: int, unit: str, width: int) -> None:
     page = text(bench_card(numbers, unit), width)
     assert max(map(len, page.split("\n"))) <= width
     assert "nan" not in page
-    data = json.loads(json.dumps(bench_data(numbers), allow_nan=False))
-    assert data["schema"] == SCHEMA
+    data = json.loads(json.dumps(data_of(numbers), allow_nan=False))
+    assert data["schema"] == "swingcheck.bench/1"
     assert data["cuts"]["finished_in"]["width"] == pytest.approx(numbers.finished.slab.width)
     assert len(data["leaves"]["hinges"]) == scene.hinge.count
     assert len(data["season"]["months"]) == 12

@@ -37,8 +37,8 @@ from swingcheck.report.cards.pdf import FOOT, MARGIN, cards_pdf, laid_out
 from swingcheck.report.cards.pen import figure_width, width_of, wrapped
 from swingcheck.report.cards.templates import fits, templates, templates_pdf
 from swingcheck.report.cards.txt import cards_text
+from swingcheck.report.data import data_of
 from swingcheck.report.house import count_words, house_card
-from swingcheck.report.house_data import house_data, house_json
 from swingcheck.report.text import text
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
@@ -297,7 +297,7 @@ def test_a_slab_whose_edges_differ_takes_a_second_row() -> None:
 def test_the_data_of_a_house_are_json_with_every_door() -> None:
     refused = (Refused(name="Attic", where="row 9", reason="slab: nothing is left of it"),)
     found = json.loads(
-        json.dumps(house_data(Job(title="house", doors=house(), refused=refused)), allow_nan=False)
+        json.dumps(data_of(Job(title="house", doors=house(), refused=refused)), allow_nan=False)
     )
     assert found["schema"] == "swingcheck.house/1"
     assert [each["name"] for each in found["doors"]] == [each.name for each in house()]
@@ -306,12 +306,6 @@ def test_the_data_of_a_house_are_json_with_every_door() -> None:
     assert first["bench"]["cuts"]["finished_in"]["width"] == [36.0]
     assert first["check"]["verdict"] == "swings"
     assert sum(size["count"] for size in found["order"]["hinges"]) == 120
-
-
-@pytest.mark.parametrize("count", [0, 1, 3])
-def test_the_json_of_a_house_is_its_data(count: int) -> None:
-    job = Job(title="house", doors=house()[:count])
-    assert house_json(job) == json.dumps(house_data(job), indent=2, allow_nan=False)
 
 
 def test_an_opening_without_bench_numbers_is_counted_and_told_why() -> None:
@@ -324,7 +318,7 @@ def test_an_opening_without_bench_numbers_is_counted_and_told_why() -> None:
     flat = " ".join(text(house_card(job)).split())
     assert flat.startswith("job: 3 doors: 2 swing, 1 does not")
     assert "Uncut Servery (row 3): slab: on pivots" in flat
-    found = house_data(job)
+    found = data_of(job)
     assert (found["swing"], found["do_not"]) == (["Closet", "Servery"], ["Lobby"])
     assert [each["check"]["verdict"] for each in found["uncut"]] == ["swings", PINCHED_VERDICT]
 

@@ -21,7 +21,7 @@ from swingcheck.bench.weight import slab_weight
 from swingcheck.model import Assumed, Floor, Scene
 from swingcheck.report.card import Card, Entry, Table, card, thinned
 from swingcheck.report.causes import pin_from_hinge_edge, strike_run_out, why
-from swingcheck.report.data import SCHEMA, check_data
+from swingcheck.report.data import data_of
 from swingcheck.report.headline import headline
 from swingcheck.report.lengths import Lengths
 from swingcheck.report.text import text
@@ -110,9 +110,9 @@ def said(result: Found, unit: str | None = None, cures: tuple[Cure, ...] = ()) -
     return card(Answer(found=result, cures=cures), unit)
 
 
-def data_of(result: Found, cures: tuple[Cure, ...] = ()) -> dict[str, Any]:
+def told(result: Found, cures: tuple[Cure, ...] = ()) -> dict[str, Any]:
     """Return a check and its cures as data."""
-    return check_data(Answer(found=result, cures=cures))
+    return data_of(Answer(found=result, cures=cures))
 
 
 def entry(result: Found, label: str, unit: str | None = None) -> str:
@@ -516,11 +516,11 @@ class TestData:
     )
 
     def test_keys_and_their_order(self) -> None:
-        assert tuple(data_of(found())) == self.KEYS
-        assert data_of(found())["schema"] == SCHEMA == "swingcheck.check/1"
+        assert tuple(told(found())) == self.KEYS
+        assert told(found())["schema"] == "swingcheck.check/1"
 
     def test_a_touch(self) -> None:
-        data = data_of(found(verdict=Verdict.PINCHES, closing=touching()))
+        data = told(found(verdict=Verdict.PINCHES, closing=touching()))
         assert data["verdict"] == "pinches"
         assert data["opening"] is None
         assert data["closing"] == {
@@ -533,11 +533,11 @@ class TestData:
 
     def test_angles_keep_every_digit(self) -> None:
         angle = 0.1234567890123456
-        data = data_of(found(closing=touching(angle=angle)))
+        data = told(found(closing=touching(angle=angle)))
         assert radians(data["closing"]["angle_deg"]) == pytest.approx(angle, abs=1e-16)
 
     def test_margins_axis_and_clearance(self) -> None:
-        data = data_of(found())
+        data = told(found())
         assert data["margins_in"] == {
             "hinge": [0.0625] * 3,
             "strike": [0.1875, 0.1875, 0.125],
@@ -560,13 +560,13 @@ class TestData:
 
     def test_nothing_measured_is_null(self) -> None:
         margins = replace(found().margins, hinge_stop=None, strike_stop=None)
-        data = data_of(found(clearances=(), clear_width=None, margins=margins))
+        data = told(found(clearances=(), clear_width=None, margins=margins))
         assert data["clearance"]["least_in"] is None
         assert data["clear_width_in"] is None
         assert data["margins_in"]["hinge_stop"] is None
 
     def test_lengths_are_rounded_past_meaning_and_never_minus_nought(self) -> None:
-        data = data_of(
+        data = told(
             found(
                 clear_width=0.1 + 0.2, margins=changed(found().margins, hinge=(-1e-15, 1 / 3, 0.0))
             )
@@ -578,21 +578,19 @@ class TestData:
         cure = Cure(words="Deepen.", settings=(("hinge.jamb.depth", "1/8"),))
         assumed = (Assumed(key="stop.width", value="1 1/4 in", why="usual"),)
         scene = changed(plain_scene(), assumed=assumed)
-        data = data_of(found(scene), (cure,))
+        data = told(found(scene), (cure,))
         assert data["remedies"] == [{"words": "Deepen.", "set": {"hinge.jamb.depth": "1/8"}}]
         assert data["assumed"] == [{"key": "stop.width", "value": "1 1/4 in", "why": "usual"}]
         assert data["cautions"] == list(cautions(scene, slab_weight(scene)))
 
     def test_blocked_by_and_curve_only_where_there_are_any(self) -> None:
         point = CurvePoint(angle=radians(45), distance=0.25, against="head")
-        data = data_of(found(blocked_by=("sofa",), curve=(point,)))
+        data = told(found(blocked_by=("sofa",), curve=(point,)))
         assert data["blocked_by"] == ["sofa"]
         assert data["curve"] == [
             {"angle_deg": pytest.approx(45.0), "clearance_in": 0.25, "against": "head"}
         ]
 
     def test_the_same_scene_gives_the_same_bytes(self) -> None:
-        first, second = (
-            json.dumps(data_of(check(plain_scene())), allow_nan=False) for _ in range(2)
-        )
+        first, second = (json.dumps(told(check(plain_scene())), allow_nan=False) for _ in range(2))
         assert first == second

@@ -1,0 +1,357 @@
+"""What JSON tells of each class: one table, by the class's name.
+
+Inches, degrees and pounds, named so. Points are in the opening frame seen with
+the hinges on the left: ``x`` from the hinge leg toward the strike leg, ``y``
+toward the pull side from the jamb's edge, ``z`` up from the floor. What was
+not worked out is null.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from math import degrees
+from typing import TYPE_CHECKING, Any
+
+from swingcheck.advice.answer import Answer
+from swingcheck.bench.cautions import cautions
+from swingcheck.bench.weight import slab_weight
+from swingcheck.chance.measurements import Dimension
+from swingcheck.report.bench_words import lock_warning, refusal, warning
+from swingcheck.report.lengths import Lengths
+from swingcheck.swing.trial import wanted_of
+from swingcheck.units.plain import Shape, measured, plain, rounded, shaped
+
+if TYPE_CHECKING:
+    from swingcheck.advice.setback import Setback
+    from swingcheck.advice.window import Fault, Interval, Window
+    from swingcheck.chance.tolerances import Tolerance
+    from swingcheck.job.house import Job
+    from swingcheck.swing.found import OtherFound
+    from swingcheck.swing.trial import Trial
+
+_INCHES = Lengths(unit="in")
+
+
+def data_of(value: Any) -> dict[str, Any]:
+    """Return what a command found as nested dicts, lists, texts and numbers, in a fixed order.
+
+    A check's ``blocked_by`` is there only where the start pose overlaps,
+    ``curve`` only where a step was asked for, ``push_side`` and ``edges`` only
+    of a slab that swings both ways, and ``others`` only where further slabs
+    swing beside this one; ``decided_by`` names the one that the verdict is
+    about. The check of a job's door is of the slab that its cuts leave;
+    ``uncut`` are the openings without bench numbers, checked as they were told.
+    A risk's shares are 0 to 1.
+    """
+    data: dict[str, Any] = plain(value, SHAPES)
+    return data
+
+
+def of_dimension(free: Dimension, **values: float | None) -> dict[str, float | None]:
+    """Return values of a dimension under their names: degrees of an angle, else inches."""
+    found: dict[str, float | None] = {}
+    for name, value in values.items():
+        found |= measured(name, value, is_angle=free.is_angle)
+    return found
+
+
+def _decided_by(answer: Answer) -> dict[str, Any]:
+    return {"decided_by": answer.found.decided_by or None} if answer.found.others else {}
+
+
+def _cautions(answer: Answer) -> tuple[str, ...]:
+    scene = answer.found.scene
+    return cautions(scene, slab_weight(scene))
+
+
+def _clearance(answer: Answer) -> dict[str, Any]:
+    """Return the least of all clearances, and that of each part."""
+    found = answer.found.clearances
+    least = min(found, key=lambda each: each.least, default=None)
+    nothing = dict.fromkeys(("least_in", "angle_deg", "against"))
+    return {**(nothing if least is None else data_of(least)), "by_part": plain(found, SHAPES)}
+
+
+def _opened(answer: Answer) -> dict[str, Any] | None:
+    """Return how the slab stands where it stops, and what hinges would let it go on."""
+    opened = answer.found.opened
+    if opened is None:
+        return None
+    data = data_of(opened)
+    if not opened.by_slab:
+        data["slab"] = plain(opened.slab, SHAPES)
+    if answer.hinges is not None:
+        data["hinges"] = data_of(answer.hinges)
+    return data
+
+
+def _touch_of_other(name: str) -> tuple[str, Any]:
+    """Return the row of a further slab's touch, whose strike edge is not told."""
+
+    def told(other: OtherFound) -> dict[str, Any] | None:
+        touch = getattr(other, name)
+        return None if touch is None else shaped(touch, _OTHER_TOUCH, SHAPES)
+
+    return name, told
+
+
+def _counted(sizes: Sequence[tuple[Any, int]]) -> list[dict[str, Any]]:
+    return [{**data_of(size), "count": count} for size, count in sizes]
+
+
+def _summary(job: Job) -> dict[str, Any]:
+    """Return which doors swing, what to order, and what is set once for several doors."""
+    from swingcheck.job.house import bore_set_ups, jig_set_ups, order, saw_set_ups, swings
+
+    wanted = order(job.doors)
+    set_ups = {"jig": jig_set_ups, "saw": saw_set_ups, "bore": bore_set_ups}
+    return {
+        "swing": [door.name for door in job.checked if swings(door)],
+        "do_not": [door.name for door in job.checked if not swings(door)],
+        "refused": plain(job.refused, SHAPES),
+        "uncut": plain(job.bare, SHAPES),
+        "order": {
+            name: _counted(getattr(wanted, name)) for name in ("slabs", "hinges", "screws", "bolts")
+        },
+        "set_ups": {name: plain(of(job.doors), SHAPES) for name, of in set_ups.items()},
+    }
+
+
+def spans(window: Window) -> dict[str, Any]:
+    """Return what was looked at of a window, what of it works, and the nearest miss."""
+    free, miss = window.dimension, window.miss
+    low, high = window.span
+    near = miss and {**of_dimension(free, value=miss.value), "faults": plain(miss.faults, SHAPES)}
+    return {
+        "looked_at": of_dimension(free, low=low, high=high),
+        "works": [_interval(free, each) for each in window.works],
+        "swings": [_interval(free, each) for each in window.swings],
+        "near_miss": near,
+    }
+
+
+def _interval(free: Dimension, interval: Interval) -> dict[str, Any]:
+    return {
+        **of_dimension(free, low=interval.low.value, high=interval.high.value),
+        "below": plain(interval.low.beyond, SHAPES),
+        "above": plain(interval.high.beyond, SHAPES),
+    }
+
+
+def _against(fault: Fault) -> tuple[str, ...]:
+    """Return the fixed parts that are touched, or overlapped at the start."""
+    if fault.touch is None:
+        return fault.blocked_by
+    return fault.touch.against, *fault.touch.also
+
+
+def _least(name: str) -> Any:
+    """Return what finds the least of a margin of the closed slab, none without a stop."""
+
+    def found(fit: Trial) -> float | None:
+        values = getattr(fit.margins, name)
+        return None if values is None else min(values)
+
+    return found
+
+
+def _set(found: Setback) -> dict[str, str]:
+    setting = found.setting
+    settings = setting and found.window.dimension.settings(found.scene, setting.value)
+    return dict(settings or ())
+
+
+def _off(name: str, held: Tolerance, amount: float) -> dict[str, Any]:
+    return {"key": held.dimension.key, **of_dimension(held.dimension, **{name: amount})}
+
+
+_OTHER_TOUCH = ("angle_deg against slab_feature=feature point_in",)
+
+_LOCK_STRIKE = (
+    "up_in=strike.up down_in=strike.down from_stop_in=strike.from_stop"
+    " from_edge_in=strike.from_edge gap_in=strike.gap throw_in=throw hold_in=strike.hold"
+    " least_lip_in=strike.lip",
+)
+
+SHAPES: Mapping[str, Shape] = {
+    # what a check finds
+    "Answer": (
+        ("schema", "swingcheck.check/1"),
+        "scene=found.scene.title verdict=found.verdict closing=found.closing opening=found.opening",
+        "margins_in=found.margins",
+        ("clearance", _clearance),
+        "axis=found.axis clear_width_in=found.clear_width remedies=cures",
+        "assumed=found.scene.assumed",
+        ("cautions", _cautions),
+        ("**", _decided_by),
+        "others?=found.others",
+        ("opened?", _opened),
+        "push_side?=found.push edges?=found.edges blocked_by?=found.blocked_by curve?=found.curve",
+    ),
+    "Touch": ("angle_deg opening_at_strike_in against slab_feature=feature point_in",),
+    "Margins": (
+        "hinge strike head bottom hinge_stop strike_stop",
+        ("lip_hinge?", lambda margins: margins.flush if margins.lip_strike else None),
+        "lip_strike?",
+    ),
+    "Clearance": ("least_in angle_deg against",),
+    "CurvePoint": ("angle_deg clearance_in=distance against",),
+    "AxisFound": ("point_in direction proud_in off_line_in",),
+    "Side": ("blocked_by closing opening",),
+    "Opened": ("clear_width_in",),
+    "RoundEdge": (
+        "edge radius_in from_axis_in=along run_out_in left_in least_radius_in=least",
+        "greatest_radius_in=greatest left_by_least_in=least_left at_faces_in",
+    ),
+    "OtherFound": (
+        "name relation verdict blocked_by",
+        *(_touch_of_other(name) for name in ("closing", "opening", "held")),
+        "opens_first=order together",
+    ),
+    "Together": (
+        "least_in certain_in angles_deg reaches_deg hollows_filled=fills",
+        "clear_as_wanted=within_wanted fouls",
+    ),
+    "Foul": ("angle_deg other_from_deg=low other_to_deg=high",),
+    "Cure": ("words", ("set", lambda cure: dict(cure.settings))),
+    "OpenWidth": ("wanted_deg least_in stock_in swings",),
+    "Assumed": ("key value why",),
+    # bench numbers
+    "BenchNumbers": (
+        ("schema", "swingcheck.bench/1"),
+        "scene=scene.title can_be_done cuts",
+        ("check_with", lambda numbers: dict(numbers.settings)),
+        "leaves mortises=mortises.set_ups lock=bolts hanging season assumed cautions",
+    ),
+    "Ripping": (
+        ("delivered_in", lambda cuts: (cuts.delivered.width, cuts.delivered.height)),
+        "edges ends",
+        ("finished_in", lambda cuts: shaped(cuts, SHAPES["Finished"], SHAPES, "in")),
+        ("margins_in", lambda cuts: shaped(cuts, SHAPES["CutMargins"], SHAPES, "in")),
+        "warnings=warned",
+    ),
+    "Finished": ("width=finished.width narrow_width height=finished.height",),
+    "CutMargins": (
+        "hinge=margins.hinge strike=margins.strike head=margins.head bottom=margins.bottom",
+        "strike_least_and_most=strike_run over_floor",
+    ),
+    "Warned": (
+        ("concern", lambda warned: warned.concern.name.lower()),
+        "place amount_in limit_in",
+        ("words", lambda warned: warning(warned, _INCHES)),
+    ),
+    "EdgeCut": ("edge needed=is_needed tapered=is_tapered tilt_deg drop_in at_crown marks",),
+    "Mark": ("down_in off_in wide_face_in=left narrow_face_in=narrow",),
+    "EndCut": ("end needed=is_needed off_in height_in=left",),
+    "Layout": ("hinges", ("screw", lambda leaves: shaped(leaves, SHAPES["Screws"], SHAPES))),
+    "Screws": ("number=screw.number length_in=screw.length pilot_in=pilot wood",),
+    "HingeMarks": ("name jamb slab told_in too_low_in apart_in off_line_in lines_up",),
+    "LeafMark": (
+        "top_in bottom_in setback_in arris_to_line_in=run depth_in",
+        ("holes_in", lambda leaf: [(hole.down, hole.from_arris) for hole in leaf.holes]),
+    ),
+    "SetUp": (
+        "side",
+        ("hinges", lambda set_up: [k + 1 for k in set_up.hinges]),
+        "setback_in depth_in lean_deg corner_radius_in bit_in=tools.bit bushing_in=tools.bushing",
+        "template_corner_in=tools.template_corner offset_in=tools.offset",
+        ("leaf_in", lambda set_up: (set_up.leaf.length, set_up.leaf.run)),
+        ("template_in", lambda set_up: (set_up.opening.length, set_up.opening.run)),
+        "jig_off_in chisel=is_squared_by_chisel",
+        ("refused", lambda set_up: [refusal(each, set_up, _INCHES) for each in set_up.refused]),
+    ),
+    "BoltMarks": (
+        "name backset_in=backset from_top_in from_bottom_in bore_in edge_bore_in edge_centre_in",
+        "face_in",
+        ("face_down_in", lambda bolt: (bolt.face_top, bolt.face_bottom)),
+        ("face_from_wide_in", lambda bolt: (bolt.face_near, bolt.face_far)),
+        ("strike", lambda bolt: shaped(bolt, _LOCK_STRIKE, SHAPES)),
+        ("warnings", lambda bolt: [lock_warning(each, bolt, _INCHES) for each in bolt.concerns]),
+    ),
+    "Backset": ("middle wide_face=wide narrow_face=narrow",),
+    "Hanging": ("weight_lb balance_in loads rules",),
+    "Loads": ("reach_in pull_lb upright_lb worst_lb",),
+    "HingeRules": (
+        "count older_count leaf_length_in open_width_in stock_width_in trim_in adjusted_mass_kg",
+        "grade",
+    ),
+    "SeasonMargins": (
+        "moving_width_in=moving species=species.species moisture_now_percent=now film_in",
+        "thickens_in=through unpainted_strike_in=unpainted tightest widest closes falls_short",
+        "least_in leave_in past_valid months",
+    ),
+    "MonthMargins": (
+        "month temperature_f humidity_percent moisture_percent gained_in hinge_in strike_in",
+    ),
+    # a job
+    "Job": (("schema", "swingcheck.house/1"), "title", ("**", _summary), "doors"),
+    "Door": ("name where check=answer bench",),
+    "Bare": ("name where reason check=answer",),
+    "Refused": ("name where reason",),
+    "SlabSize": ("width_in height_in thickness_in material construction",),
+    "HingeSize": ("leaf_length_in open_width_in leaf_thickness_in corner_radius_in",),
+    "Screw": ("number length_in",),
+    "BoltSize": ("name backset_in bore_in edge_bore_in face_length_in face_width_in",),
+    "JigSetUp": (
+        "side setback_in depth_in leaf_length_in corner_radius_in bit_in=tools.bit",
+        "bushing_in=tools.bushing template_corner_in=tools.template_corner run_in=runs doors",
+    ),
+    "SawSetUp": ("tilt_deg doors",),
+    "BoreSetUp": (("**", lambda bore: data_of(bore.size)), "doors"),
+    "Served": ("name=door parts all=whole",),
+    # windows and settings
+    "Setback": (
+        ("schema", "swingcheck.setback/1"),
+        "scene=scene.title side setting_in=setting.value rounded_to_in=setting.step",
+        "room_in=setting.room",
+        ("set", _set),
+        ("jig_in", lambda found: found.scene.shop.jig_setback if found.side == "slab" else None),
+        "now_in",
+        ("away_in", lambda found: found.setting and found.setting.value - found.now),
+        ("least_change_in", lambda found: None if found.least is None else found.least - found.now),
+        ("**", lambda found: spans(found.window)),
+        "at_setting=setting.fit at_now",
+        ("check", lambda found: found.result and Answer(found=found.result)),
+        ("wanted", lambda found: wanted_of(found.scene)),
+    ),
+    "Wanted": ("least_margin_in hinge_stop_in flush_in",),
+    "Trial": (
+        "verdict fits",
+        ("hinge_stop_in", _least("hinge_stop")),
+        *((f"{each}_margin_in", _least(each)) for each in ("hinge", "strike", "head", "bottom")),
+        "wide_face_in=margins.flush",
+    ),
+    "Fault": (
+        "verdict limit short_in",
+        ("against", _against),
+        "slab_feature=touch.feature angle_deg=touch.angle",
+        "opening_at_strike_in=touch.opening_at_strike",
+    ),
+    "MarginTable": (
+        "thickness_in pin_proud_in=proud",
+        ("**", lambda table: {"bevels_deg": [rounded(degrees(each)) for each in table.bevels]}),
+        "rows",
+    ),
+    "MarginRow": ("width_in least_margin_in=margins",),
+    # chances
+    "Risk": (
+        ("schema", "swingcheck.risk/1"),
+        "scene=scene.title seed draws=drawn asked stopped in_plan works=chance interval nominal",
+        ("verdicts", lambda risk: {word.value: count for word, count in risk.verdicts}),
+        (
+            "tolerances",
+            lambda risk: [_off("plus_or_minus", each, each.amount) for each in risk.tolerances],
+        ),
+        "blame worst settings best_setback_in=best.setting",
+    ),
+    "Blame": (
+        "key=tolerance.dimension.key decides=share",
+        ("fails_when", lambda blame: "over" if blame.over else "under"),
+        "works_held_to_quarter=held",
+    ),
+    "Worst": (
+        "corners swinging verdict angle_deg opening_at_strike_in=short",
+        ("enough", lambda worst: [_off("off", *each) for each in worst.off]),
+    ),
+    "Tried": ("setback_in=setting works=chance",),
+}
