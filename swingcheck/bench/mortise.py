@@ -9,7 +9,7 @@ the template's opening is ``2 o`` longer than the leaf and its edge stands
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 from enum import Enum
 from math import sqrt
 
@@ -23,7 +23,7 @@ USUAL_BIT = 1 / 2
 USUAL_WALL = 1 / 16
 """Bit to the outside of the bushing, inches. Common practice, no source."""
 
-ALIKE = 0.001
+SAME_IN = 0.001
 """Set-ups that differ by less than this are one set-up; so are corners, inches."""
 
 
@@ -89,28 +89,20 @@ class SetUp:
     @property
     def is_squared_by_chisel(self) -> bool:
         """Whether the leaf's corners are square and the bit's are pared out."""
-        return not self.refused and self.corner_radius < ALIKE
+        return not self.refused and self.corner_radius < SAME_IN
 
     @property
     def corner_gap(self) -> float:
         """How far a leaf's round corner stands off the mortise's, across the corner."""
-        if self.refused or self.corner_radius < ALIKE:
+        if self.refused or self.corner_radius < SAME_IN:
             return 0.0
         return max(self.corner_radius - self.tools.corner, 0.0) * (sqrt(2) - 1)
 
     @property
-    def key(self) -> tuple[int, ...]:
-        """What is the same for two doors that one set-up serves, in thousandths of an inch."""
-        values = (
-            self.tools.bit,
-            self.tools.bushing,
-            self.tools.template_corner,
-            self.corner_radius,
-            self.leaf.length,
-            self.leaf.run,
-            self.depth,
-        )
-        return tuple(round(value / ALIKE) for value in values)
+    def key(self) -> tuple[str | int, ...]:
+        """What is the same for two mortises that one setting of the router's jig serves."""
+        sizes = (self.setback, self.depth, self.leaf.length, self.corner_radius)
+        return self.side, *_thousandths(*sizes, *astuple(self.tools))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,7 +137,7 @@ def bit_for(corner_radius: float) -> float:
     >>> bit_for(0.625)
     1.25
     """
-    return 2 * corner_radius if corner_radius >= ALIKE else USUAL_BIT
+    return 2 * corner_radius if corner_radius >= SAME_IN else USUAL_BIT
 
 
 def template_corner_for(corner_radius: float, bit: float, bushing: float) -> float:
@@ -156,7 +148,7 @@ def template_corner_for(corner_radius: float, bit: float, bushing: float) -> flo
     >>> template_corner_for(0.625, 0.5, 0.75), template_corner_for(0.625, 1.25, 1.375)
     (0.75, 0.0)
     """
-    if corner_radius - bit / 2 < ALIKE:
+    if corner_radius - bit / 2 < SAME_IN:
         return 0.0
     return corner_radius + (bushing - bit) / 2
 
@@ -166,13 +158,13 @@ def refusals(tools: Tools, corner_radius: float, leaf_length: float) -> tuple[Re
 
     A square-cornered leaf refuses no bit: its corners are pared by chisel.
     """
-    is_round = corner_radius >= ALIKE
+    is_round = corner_radius >= SAME_IN
     rounder = tools.template_corner - tools.offset
     found = (
-        (Refusal.BUSHING_TOO_SMALL, tools.bushing - tools.bit < ALIKE),
-        (Refusal.BIT_TOO_LARGE, is_round and tools.bit / 2 - corner_radius > ALIKE),
-        (Refusal.TEMPLATE_TOO_ROUND, is_round and rounder - corner_radius > ALIKE),
-        (Refusal.BIT_TOO_LONG, tools.bit - leaf_length > ALIKE),
+        (Refusal.BUSHING_TOO_SMALL, tools.bushing - tools.bit < SAME_IN),
+        (Refusal.BIT_TOO_LARGE, is_round and tools.bit / 2 - corner_radius > SAME_IN),
+        (Refusal.TEMPLATE_TOO_ROUND, is_round and rounder - corner_radius > SAME_IN),
+        (Refusal.BIT_TOO_LONG, tools.bit - leaf_length > SAME_IN),
     )
     return tuple(refusal for refusal, applies in found if applies)
 
@@ -184,7 +176,7 @@ def _tools(scene: Scene) -> tuple[Tools, tuple[Assumed, ...]]:
     bit, bushing, corner = shop.bit, shop.bushing, shop.template_corner
     if bit is None:
         bit = bit_for(radius)
-        why = "twice the leaf's corner radius" if radius >= ALIKE else "usual"
+        why = "twice the leaf's corner radius" if radius >= SAME_IN else "usual"
         assumed.append(Assumed(key="shop.bit", value=length_text(bit, scene.unit), why=why))
     if bushing is None:
         bushing = bit + 2 * USUAL_WALL
@@ -204,7 +196,7 @@ def _alike(scene: Scene, side: str, runs: list[float]) -> list[tuple[int, ...]]:
     leaves = scene.hinge.slab if side == "slab" else scene.hinge.jamb
     groups: dict[tuple[int, ...], list[int]] = {}
     for k, run in enumerate(runs):
-        key = tuple(round(value / ALIKE) for value in (run, leaves.setbacks[k], leaves.depths[k]))
+        key = _thousandths(run, leaves.setbacks[k], leaves.depths[k])
         groups.setdefault(key, []).append(k)
     return [tuple(group) for group in groups.values()]
 
@@ -228,3 +220,7 @@ def _set_up(scene: Scene, side: str, hinges: tuple[int, ...], run: float, tools:
         jig_off=None if jig is None else setback - jig,
         refused=refusals(tools, hinge.corner_radius, hinge.leaf_length),
     )
+
+
+def _thousandths(*sizes: float) -> tuple[int, ...]:
+    return tuple(round(size / SAME_IN) for size in sizes)

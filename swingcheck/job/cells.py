@@ -1,12 +1,12 @@
-"""From a cell as a carpenter writes it to a setting of a scene."""
+"""From a cell as a carpenter writes it to a setting of a scene; what a spreadsheet made of it."""
 
 from __future__ import annotations
 
 import json
 import re
+from datetime import date, timedelta
 
 from swingcheck.job.columns import Column
-from swingcheck.job.dates import spreadsheet_slip
 from swingcheck.scenefile import Key, Kind, Table
 
 NOTHING = frozenset({"", "-", "\u2013", "\u2014", "n/a", "na"})
@@ -21,6 +21,34 @@ _TIGHT_COMMA = re.compile(r"[0-9],[0-9]")
 _ROUND = re.compile(r"(?:r|radius)\.? ?(?P<length>[0-9].*)", re.IGNORECASE)
 _LEAN = re.compile(r"(?:bevel )?(?P<angle>[-+0-9.].*)", re.IGNORECASE)
 _BARE = re.compile(r"[-+0-9./ ]+")
+
+_MONTHS = (
+    ("jan", "ene", "gen", "janv"),
+    ("feb", "fév", "févr"),
+    ("mar", "mrz", "mär", "mars"),
+    ("apr", "avr", "abr"),
+    ("may", "mai", "mag"),
+    ("jun", "juin", "giu"),
+    ("jul", "juil", "lug"),
+    ("aug", "aoû", "août", "ago"),
+    ("sep", "sept", "set"),
+    ("oct", "okt", "ott"),
+    ("nov",),
+    ("dec", "dez", "déc", "dic"),
+)
+_WORD = r"(?P<month>[^\W\d]{3,9})\.?"
+_DATES = (
+    re.compile(rf"(?P<day>\d{{1,2}})\.?[- ]+{_WORD}(?:[- ]+\d{{2,4}})?"),
+    re.compile(rf"{_WORD}[- ]+(?P<day>\d{{1,2}}),?(?:[- ]+\d{{2,4}})?"),
+    re.compile(r"(?P<day>\d{1,2})[/.-](?P<month>\d{1,2})[/.-](?:\d{4}|\d{2})(?: [\d:]+)?"),
+    re.compile(r"\d{4}[/.-](?P<month>\d{1,2})[/.-](?P<day>\d{1,2})(?:[ T][\d:]+)?"),
+)
+_SERIAL = range(36526, 73051)  # days of the years 2000 to 2099, as spreadsheets count them
+_FIRST_DAY = date(1899, 12, 30)
+_OVERFLOW = re.compile(r"#+|#[A-Z/0!?]+")
+_FRACTION = re.compile(r"/\s*(\d+)")
+_ON_A_TAPE = (2, 4, 8, 16, 32, 64, 128)
+_AS_TEXT = "set the column's format to Text, then type it again"
 
 
 class CellError(Exception):
@@ -74,7 +102,7 @@ def is_none(value: str) -> bool:
 
 
 def _edge(key: str, cell: str) -> tuple[str, str]:
-    _refuse_slip(cell, is_length=False)
+    refuse_slip(cell, is_length=False)
     if found := _ROUND.fullmatch(cell):
         return f"{key}.radius", _quoted(found["length"])
     if found := _LEAN.fullmatch(cell):
@@ -97,7 +125,7 @@ def _flag(cell: str) -> str:
 
 
 def _measurement(spec: Key, cell: str, unit: str) -> str:
-    _refuse_slip(cell, is_length=False)
+    refuse_slip(cell, is_length=False)
     if _TIGHT_COMMA.search(cell):
         hint = "a list takes a space behind each comma" if spec.most > 1 else ""
         raise CellError("must not hold a comma between digits: the decimal takes a point", hint)
@@ -106,18 +134,68 @@ def _measurement(spec: Key, cell: str, unit: str) -> str:
         return whole if whole.isdecimal() and len(whole) < 9 else _quoted(cell)
     parts = [part for part in _APART.split(cell) if part] if spec.most > 1 else [cell]
     for part in parts:
-        _refuse_slip(part, is_length=spec.kind is Kind.LENGTH)
+        refuse_slip(part, is_length=spec.kind is Kind.LENGTH)
     if spec.kind is Kind.LENGTH and unit:
         parts = [f"{part} {unit}" if _BARE.fullmatch(part) else part for part in parts]
     texts = [_quoted(part) for part in parts]
     return texts[0] if len(texts) == 1 else f"[{', '.join(texts)}]"
 
 
-def _refuse_slip(cell: str, *, is_length: bool) -> None:
-    if slip := spreadsheet_slip(cell, is_length=is_length):
-        raise CellError(*slip)
-
-
 def _quoted(text: str) -> str:
     """Return text as TOML writes it; its strings take JSON's escapes."""
     return json.dumps(text, ensure_ascii=False)
+
+
+def refuse_slip(cell: str, *, is_length: bool) -> None:
+    """Refuse what a spreadsheet has made of a measurement.
+
+    Parameters
+    ----------
+    cell : str
+        As typed.
+    is_length : bool
+        The cell is a length: its fractions are a tape's, and it is no day's number.
+
+    Raises
+    ------
+    CellError
+        With what it likely was, and what to do.
+    """
+    if _OVERFLOW.fullmatch(cell):
+        hint = "widen the column or mend the formula, save it again"
+        raise CellError("not shown by the spreadsheet", hint)
+    if found := _as_date(cell, is_length=is_length):
+        likely = _proper_fraction(*found)
+        said = f", likely {likely}" if likely else ""
+        raise CellError(f"a date, which the spreadsheet made of a fraction{said}", _AS_TEXT)
+    for under in _FRACTION.findall(cell) if is_length else ():
+        if int(under) not in _ON_A_TAPE:
+            said = f"no tape reads in parts of {under}: a spreadsheet may have rounded it"
+            raise CellError(said, _AS_TEXT)
+
+
+def _as_date(cell: str, *, is_length: bool) -> tuple[int, int] | None:
+    """Return the day (or the year's last two digits) and the month, 0 for an unknown one."""
+    if is_length and cell.isdecimal() and int(cell[:9]) in _SERIAL:
+        day = _FIRST_DAY + timedelta(days=int(cell))
+        return day.day, day.month
+    for pattern in _DATES:
+        if found := pattern.fullmatch(cell):
+            month = _month(found["month"])
+            if month is not None:
+                return int(found["day"]), month
+    return None
+
+
+def _month(text: str) -> int | None:
+    if text.isdecimal():
+        return int(text)
+    short = text.casefold()
+    months = enumerate(_MONTHS, 1)
+    return next((k for k, names in months if short in names or short[:3] in names), None)
+
+
+def _proper_fraction(day: int, month: int) -> str:
+    """Return the fraction of a tape that two numbers are, or nothing."""
+    over, under = sorted((day, month))
+    return f"{over}/{under}" if under in _ON_A_TAPE and 0 < over < under else ""

@@ -1,103 +1,110 @@
-"""The columns of a schedule: what the trade calls a measurement, and its key in a scene."""
+"""The columns of a schedule: what the trade calls a measurement, its key, and a sheet to fill in.
+
+Every key of a scene is a column under its own name, and under the words of its
+last two parts, or of its last one where that is two words or more and no other
+key's: `hinge.jamb.setback` is "jamb setback", `hinge.leaf_length` "leaf
+length". Only names that the trade says otherwise are listed.
+"""
 
 from __future__ import annotations
 
+import csv
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
+from functools import cache
+from io import StringIO
 
 from swingcheck.scenefile import Key, Table, known_keys, nearest_key
 from swingcheck.units import UNITS
 
 DOOR = "title"
-REQUIRED = ("door", "opening width", "opening height")
 
-NAMES = {
+REQUIRED = {
     "door": DOOR,
-    "hinges on": "hinges_on",
-    "unit": "unit",
     "opening width": "opening.width",
     "opening height": "opening.height",
+}
+"""The columns that every schedule has, and their keys."""
+
+TRADE_NAMES = {
+    "door": DOOR,
+    "name": DOOR,
+    "mark": DOOR,
+    "opening": DOOR,
+    "room": DOOR,
+    "hinge side": "hinges_on",
     "rabbet": "opening.rabbet",
     "jamb depth": "opening.depth",
     "jamb thickness": "opening.thickness",
-    "hinge leg plumb": "opening.hinge_leg.plumb",
-    "hinge leg cross": "opening.hinge_leg.cross",
-    "hinge leg twist": "opening.hinge_leg.twist",
-    "strike leg plumb": "opening.strike_leg.plumb",
-    "strike leg cross": "opening.strike_leg.cross",
-    "strike leg twist": "opening.strike_leg.twist",
-    "stop": "stop",
-    "stop projection": "stop.projection",
-    "stop width": "stop.width",
-    "slab width": "slab.width",
-    "slab height": "slab.height",
     "thickness": "slab.thickness",
-    "hinge edge": "slab.hinge_edge",
-    "strike edge": "slab.strike_edge",
-    "head margin": "slab.head_margin",
     "wood": "slab.material",
+    "material": "slab.material",
     "construction": "slab.construction",
-    "delivered width": "slab.delivered.width",
-    "delivered height": "slab.delivered.height",
-    "edge strip": "slab.delivered.edge_strip",
     "strike margin": "wanted.strike",
     "bottom margin": "wanted.bottom",
     "hinges": "hinge.count",
-    "leaf length": "hinge.leaf_length",
-    "open width": "hinge.open_width",
-    "leaf thickness": "hinge.leaf_thickness",
-    "closed gap": "hinge.closed_gap",
+    "number of hinges": "hinge.count",
     "barrel": "hinge.barrel",
-    "corner radius": "hinge.corner_radius",
-    "jamb tops": "hinge.jamb.tops",
-    "slab tops": "hinge.slab.tops",
-    "jamb setback": "hinge.jamb.setback",
-    "slab setback": "hinge.slab.setback",
     "jamb mortise depth": "hinge.jamb.depth",
     "slab mortise depth": "hinge.slab.depth",
-    "lock": "lock",
     "backset": "lock.backset",
-    "lock height": "lock.height",
     "bore": "lock.bore",
     "edge bore": "lock.edge_bore",
     "deadbolt": "lock.deadbolt",
-    "casing": "casing",
-    "casing thickness": "casing.thickness",
-    "casing width": "casing.width",
     "reveal": "casing.reveal",
-    "floor covering": "floor.covering",
-    "floor across": "floor.across",
-    "floor out": "floor.out",
-    "fire rated": "site.fire_rated",
     "exit": "site.exit",
-    "old paint": "site.old_paint",
     "glass": "site.glass",
     "closer": "site.closer",
     "coats on slab": "finish.slab",
     "coats on jamb": "finish.jamb",
-    "jig setback": "shop.jig_setback",
     "bit": "shop.bit",
     "bushing": "shop.bushing",
     "opens to": "swing.wanted",
 }
-"""Every column name in the trade's words, and the key of a scene that it gives."""
+"""What the trade says for a key otherwise than in the key's own words."""
 
-ALSO = {
-    "name": "door",
-    "mark": "door",
-    "opening": "door",
-    "room": "door",
-    "hinge side": "hinges on",
-    "slab thickness": "thickness",
-    "material": "wood",
-    "hinge count": "hinges",
-    "number of hinges": "hinges",
-    "hinge leaf length": "leaf length",
-    "hinge open width": "open width",
-}
-"""Other names that a person may give a column."""
+SHEET = (
+    ("door", "its name, each another", "Linen closet"),
+    ("hinges on", "left or right, seen from the pull side", "left"),
+    ("opening width", "leg to leg; or top, middle, bottom", "30 1/8"),
+    ("opening height", "floor to head; or hinge side, strike side", "80 1/2"),
+    ("rabbet", "jamb's pull-side edge to the stop's face", "1 7/16"),
+    ("slab width", "on the pull-side face", "29 7/8"),
+    ("slab height", "as it will hang", "79 3/4"),
+    ("thickness", "of the slab", "1 3/8"),
+    ("hinge edge", "square, or degrees of bevel", "2"),
+    ("strike edge", "square, or degrees of bevel", "2"),
+    ("head margin", "head to the slab's top", "1/8"),
+    ("delivered width", "slab as it came", "30"),
+    ("delivered height", "slab as it came", "80"),
+    ("wood", "such as red oak", "red oak"),
+    ("construction", "solid, hollow core, stile and rail", "solid"),
+    ("hinges", "how many", "3"),
+    ("leaf length", "along the barrel", "3 1/2"),
+    ("corner radius", "of a leaf's corners; 0 is square", "5/8"),
+    ("jamb setback", "stop's face to the leaf's buried edge", "5/16"),
+    ("slab setback", "stop-side face to the leaf's buried edge", "1/4"),
+    ("hinge leg plumb", "out of plumb into the opening: top, middle, bottom", "0, 1/32, 1/16"),
+    ("hinge leg twist", "degrees out of square", "0.5"),
+    ("lock", "yes or no", "yes"),
+    ("backset", "strike edge to the bore's centre", "2 3/8"),
+    ("lock height", "floor to the bore's centre", "36"),
+    ("floor covering", "how thick", "0"),
+    ("old paint", "from before 1978: yes or no", "no"),
+)
+"""The columns of a blank sheet: name, how to fill it in, an example."""
 
+_HOW = (
+    "note: rows that begin with note are not read. Set the format of every cell to Text first,"
+    " or a spreadsheet makes dates of fractions. Leave out columns and cells as you like:"
+    " the usual value is taken, and the report says so.",
+    "note: readings at top, middle and bottom go in one cell: 30 1/8, 30, 30 1/8. same takes the"
+    " cell above. Any key of a scene is a column too, such as hinge.slab.depth.",
+)
+
+_OTHER_SLABS = ("inactive", "lower", "neighbour")
 _HEAD = re.compile(r"(?P<name>.*?)\s*(?:[\[(](?P<unit>[a-z]+)[\])])?")
 _PLACE = re.compile(r"\[[0-9]{1,4}\]")
 
@@ -116,6 +123,21 @@ class Column:
     unit: str = ""
 
 
+@cache
+def column_names() -> Mapping[str, str]:
+    """Return every column name in words, and the key of a scene that it gives."""
+    shallow = sorted(_cell_keys(), key=lambda key: key.count("."))
+    names: dict[str, str] = {}
+    last: dict[str, list[str]] = {}
+    for key in shallow:
+        parts = key.replace("_", " ").split(".")
+        names.setdefault(" ".join(parts[-2:]), key)
+        if " " in parts[-1] and parts[0] not in _OTHER_SLABS:
+            last.setdefault(parts[-1], []).append(key)
+    alone = {name: keys[0] for name, keys in last.items() if len(keys) == 1}
+    return names | alone | TRADE_NAMES
+
+
 def column(place: int, typed: str) -> Column | None:
     """Return the column of a name in a header, or ``None`` for a name that is none.
 
@@ -127,18 +149,14 @@ def column(place: int, typed: str) -> Column | None:
     >>> column(0, "hinge.slab.setback[1]").key
     'hinge.slab.setback[1]'
     """
-    plain = " ".join(typed.replace("_", " ").casefold().split())
+    plain = _in_words(typed)
     told = _HEAD.fullmatch(plain)
     name, unit = (plain, "") if told is None else (told["name"], told["unit"] or "")
-    key = NAMES.get(ALSO.get(name, name))
-    if unit not in ("", *UNITS):
-        key = None
+    key = column_names().get(name) if unit in ("", *UNITS) else None
     if key is None:
         key, unit = "".join(typed.split()), ""
-    spec = known_keys().get(_PLACE.sub("", key))
-    if spec is None or not _takes_a_cell(spec):
-        return None
-    return Column(place=place, name=typed, key=key, spec=spec, unit=unit)
+    spec = _cell_keys().get(_PLACE.sub("", key))
+    return None if spec is None else Column(place=place, name=typed, key=key, spec=spec, unit=unit)
 
 
 def likely_name(typed: str) -> str:
@@ -149,13 +167,41 @@ def likely_name(typed: str) -> str:
     >>> likely_name("openning width"), likely_name("slab.widht"), likely_name("zzz")
     ('opening width', 'slab width', '')
     """
-    plain = " ".join(typed.replace("_", " ").casefold().split())
-    found = get_close_matches(plain, [*NAMES, *ALSO], n=1, cutoff=0.75)
+    found = get_close_matches(_in_words(typed), column_names(), n=1, cutoff=0.75)
     if found:
-        return ALSO.get(found[0], found[0])
+        return found[0]
     key = nearest_key("".join(typed.split()))
-    return key if key and _takes_a_cell(known_keys()[key]) else ""
+    return key if key in _cell_keys() else ""
 
 
-def _takes_a_cell(spec: Key | Table) -> bool:
-    return isinstance(spec, Key) or bool(spec.words) or spec.plain is not None
+def blank_sheet() -> str:
+    r"""Return a schedule without openings, to fill in on a phone or in a spreadsheet.
+
+    Examples
+    --------
+    >>> blank_sheet().split("\r\n")[2].startswith("door,hinges on,opening width")
+    True
+    """
+    out = StringIO()
+    write = csv.writer(out).writerow
+    names, notes, examples = zip(*SHEET, strict=True)
+    for line in _HOW:
+        write([line])
+    write(names)
+    write([f"note: {notes[0]}", *notes[1:]])
+    write([f"note: for example {examples[0]}", *examples[1:]])
+    return out.getvalue()
+
+
+@cache
+def _cell_keys() -> Mapping[str, Key | Table]:
+    """Return the keys of a scene that a cell can give, in the order of a scene file."""
+    return {
+        key: spec
+        for key, spec in known_keys().items()
+        if isinstance(spec, Key) or spec.words or spec.plain is not None
+    }
+
+
+def _in_words(typed: str) -> str:
+    return " ".join(typed.replace("_", " ").casefold().split())

@@ -6,23 +6,22 @@ A door is checked with the slab that its cuts leave, which is what will hang.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, fields
 from math import degrees
 from typing import TypeVar
 
 from swingcheck.advice.answer import Answer
 from swingcheck.bench.door import BenchNumbers
 from swingcheck.bench.lock import BoltMarks
-from swingcheck.bench.mortise import ALIKE, SetUp, Tools
-from swingcheck.bench.ripping import EdgeCut
+from swingcheck.bench.mortise import SetUp, Tools
 from swingcheck.bench.screws import Screw, screw_holes
-from swingcheck.model import Scene
 from swingcheck.swing.found import Found, Verdict
 
+_K = TypeVar("_K")
 _T = TypeVar("_T")
 
-TILT_ALIKE = 0.05
+SAME_TILT_DEG = 0.05
 """Saw tilts within this of each other are one set-up, degrees."""
 
 
@@ -183,7 +182,8 @@ def order(doors: Sequence[Door]) -> Order:
     bolts: Counter[BoltSize] = Counter()
     for bench in (door.bench for door in doors):
         hinge = bench.finished.hinge
-        hinges[_hinge_size(bench.finished)] += hinge.count
+        sizes = {each.name: _rounded(getattr(hinge, each.name)) for each in fields(HingeSize)}
+        hinges[HingeSize(**sizes)] += hinge.count
         screws[bench.leaves.screw] += 2 * hinge.count * len(screw_holes(hinge))
         bolts.update(_bolt_size(bolt) for bolt in bench.bolts)
         if bench.scene.slab.delivered is None:
@@ -202,25 +202,28 @@ def jig_set_ups(doors: Sequence[Door]) -> tuple[JigSetUp, ...]:
     Doors share a set-up that have the same setback, depth, leaf, corner
     radius and tools on a side.
     """
-    groups: dict[tuple[object, ...], list[tuple[Door, SetUp]]] = {}
-    for door in doors:
-        for set_up in door.bench.mortises.set_ups:
-            groups.setdefault(_jig_key(set_up), []).append((door, set_up))
+    groups = _grouped(
+        (set_up.key, (door, set_up)) for door in doors for set_up in door.bench.mortises.set_ups
+    )
     found = [_jig_set_up(group) for group in groups.values()]
     return tuple(sorted(found, key=lambda jig: (jig.side != "slab", -len(jig.doors))))
 
 
 def saw_set_ups(doors: Sequence[Door]) -> tuple[SawSetUp, ...]:
     """Return the saw's tilts of a job, with the edges that are ripped at each, squarest first."""
-    groups: dict[int, list[tuple[Door, EdgeCut]]] = {}
-    for door in doors:
-        for cut in door.bench.cuts.edges:
-            if cut.is_needed and not cut.at_crown:
-                groups.setdefault(round(degrees(cut.tilt) / TILT_ALIKE), []).append((door, cut))
+    groups = _grouped(
+        (round(degrees(cut.tilt) / SAME_TILT_DEG), (door, cut))
+        for door in doors
+        for cut in door.bench.cuts.edges
+        if cut.is_needed and not cut.at_crown
+    )
     return tuple(
         SawSetUp(
             tilt=group[0][1].tilt,
-            doors=_served(((door, cut.edge) for door, cut in group), whole=2),
+            doors=_served(
+                ((door, cut.edge) for door, cut in group),
+                lambda door: [cut.edge for cut in door.bench.cuts.edges],
+            ),
         )
         for _, group in sorted(groups.items(), key=lambda item: abs(item[0]))
     )
@@ -228,42 +231,27 @@ def saw_set_ups(doors: Sequence[Door]) -> tuple[SawSetUp, ...]:
 
 def bore_set_ups(doors: Sequence[Door]) -> tuple[BoreSetUp, ...]:
     """Return the boring jig's set-ups of a job, the most doors first."""
-    groups: dict[BoltSize, list[Door]] = {}
-    for door in doors:
-        for bolt in door.bench.bolts:
-            groups.setdefault(_bolt_size(bolt), []).append(door)
+    groups = _grouped((_bolt_size(bolt), door) for door in doors for bolt in door.bench.bolts)
     found = [
-        BoreSetUp(size=size, doors=_served(((door, size.name) for door in group), whole=1))
+        BoreSetUp(
+            size=size,
+            doors=tuple(Served(door=door.name, parts=(size.name,), whole=True) for door in group),
+        )
         for size, group in groups.items()
     ]
     return tuple(sorted(found, key=lambda bore: -len(bore.doors)))
 
 
-def _jig_key(set_up: SetUp) -> tuple[object, ...]:
-    tools = set_up.tools
-    sizes = (
-        set_up.setback,
-        set_up.depth,
-        set_up.leaf.length,
-        set_up.corner_radius,
-        tools.bit,
-        tools.bushing,
-        tools.template_corner,
-    )
-    return set_up.side, *_alike(sizes)
+def _grouped(pairs: Iterable[tuple[_K, _T]]) -> dict[_K, list[_T]]:
+    groups: dict[_K, list[_T]] = {}
+    for key, each in pairs:
+        groups.setdefault(key, []).append(each)
+    return groups
 
 
 def _jig_set_up(group: Sequence[tuple[Door, SetUp]]) -> JigSetUp:
     first = group[0][1]
     runs = [set_up.leaf.run for _, set_up in group]
-    served: dict[str, list[int]] = {}
-    counts = {door.name: door.bench.finished.hinge.count for door, _ in group}
-    for door, set_up in group:
-        served.setdefault(door.name, []).extend(set_up.hinges)
-    names = {
-        door.name: [mark.name.removeprefix("the ") for mark in door.bench.leaves.hinges]
-        for door, _ in group
-    }
     return JigSetUp(
         side=first.side,
         setback=first.setback,
@@ -272,35 +260,33 @@ def _jig_set_up(group: Sequence[tuple[Door, SetUp]]) -> JigSetUp:
         corner_radius=first.corner_radius,
         tools=first.tools,
         runs=(min(runs), max(runs)),
-        doors=tuple(
-            Served(
-                door=name,
-                parts=tuple(names[name][k] for k in sorted(hinges)),
-                whole=len(hinges) == counts[name],
-            )
-            for name, hinges in served.items()
+        doors=_served(
+            ((door, _hinge_names(door)[k]) for door, set_up in group for k in set_up.hinges),
+            _hinge_names,
         ),
     )
 
 
-def _served(parts: Iterable[tuple[Door, str]], *, whole: int) -> tuple[Served, ...]:
-    """Return doors with the parts of each that are served; ``whole`` is how many are all."""
-    found: dict[str, list[str]] = {}
+def _hinge_names(door: Door) -> list[str]:
+    return [mark.name.removeprefix("the ") for mark in door.bench.leaves.hinges]
+
+
+def _served(
+    parts: Iterable[tuple[Door, str]], every: Callable[[Door], Sequence[str]]
+) -> tuple[Served, ...]:
+    """Return doors with the parts of each that are served, in the order of its every part."""
+    doors: dict[str, Door] = {}
+    found: dict[str, set[str]] = {}
     for door, part in parts:
-        found.setdefault(door.name, []).append(part)
+        doors[door.name] = door
+        found.setdefault(door.name, set()).add(part)
     return tuple(
-        Served(door=name, parts=tuple(each), whole=len(each) == whole)
-        for name, each in found.items()
-    )
-
-
-def _hinge_size(scene: Scene) -> HingeSize:
-    hinge = scene.hinge
-    return HingeSize(
-        leaf_length=_rounded(hinge.leaf_length),
-        open_width=_rounded(hinge.open_width),
-        leaf_thickness=_rounded(hinge.leaf_thickness),
-        corner_radius=_rounded(hinge.corner_radius),
+        Served(
+            door=name,
+            parts=tuple(part for part in every(doors[name]) if part in served),
+            whole=served == set(every(doors[name])),
+        )
+        for name, served in found.items()
     )
 
 
@@ -329,10 +315,6 @@ def _slab_size(bench: BenchNumbers) -> SlabSize:
 def _rounded(value: float) -> float:
     """Return a size so that what is alike within a tenth of a thousandth counts as one."""
     return round(value, 4)
-
-
-def _alike(values: Iterable[float]) -> tuple[int, ...]:
-    return tuple(round(value / ALIKE) for value in values)
 
 
 def _most_first(counts: Mapping[_T, int]) -> tuple[tuple[_T, int], ...]:

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from swingcheck.errors import Problem, SceneError
 from swingcheck.job.cells import NOTHING, SAME, CellError, is_none, plain_cell, setting
-from swingcheck.job.columns import DOOR, NAMES, REQUIRED, Column, column, likely_name
+from swingcheck.job.columns import DOOR, REQUIRED, Column, column, likely_name
 from swingcheck.job.table import Grid, Row, grid, refused, schedule_bytes
 from swingcheck.model import Scene
 from swingcheck.scenefile import read_scene, source_name
@@ -96,17 +96,18 @@ def _heading(header: Row, own: set[str]) -> _Heading:
     """Return what a header says; ``own`` are the keys that the command line gives."""
     columns, problems, likely = _columns(header)
     there = {_PLACE.sub("", each.key) for each in columns} | own
-    absent = [name for name in REQUIRED if not any(_is_within(key, NAMES[name]) for key in there)]
-    label = f"row {header.number}"
+    absent = {
+        name: needed
+        for name, needed in REQUIRED.items()
+        if not any(_is_within(key, needed) for key in there)
+    }
     problems += [
-        Problem(key=label, value="", expected=f"no column {name}")
-        for name in absent
-        if name not in likely and NAMES[name] not in likely
+        Problem(key=f"row {header.number}", value="", expected=f"no column {name}")
+        for name, needed in absent.items()
+        if name not in likely and needed not in likely
     ]
     return _Heading(
-        columns=tuple(columns),
-        problems=tuple(problems),
-        absent=frozenset(NAMES[name] for name in absent),
+        columns=tuple(columns), problems=tuple(problems), absent=frozenset(absent.values())
     )
 
 
@@ -214,19 +215,9 @@ def _by_column(problem: Problem, label: str, columns: Sequence[Column], own: set
     ``own`` are the keys that came from the command line.
     """
     key = problem.key.removeprefix(_SET)
-    if _PLACE.sub("", key) in own or key in own:
-        return Problem(
-            key=f"{label}, {_SET}{key}",
-            value=problem.value,
-            expected=problem.expected,
-            hint=problem.hint,
-        )
-    return Problem(
-        key=f"{label}, {_column_name(key, columns)}",
-        value=problem.value,
-        expected=problem.expected,
-        hint=problem.hint,
-    )
+    told = _PLACE.sub("", key) in own or key in own
+    where = f"{_SET}{key}" if told else _column_name(key, columns)
+    return replace(problem, key=f"{label}, {where}")
 
 
 def _column_name(key: str, columns: Sequence[Column]) -> str:
@@ -291,7 +282,7 @@ def _folder_openings(folder: Path, settings: Settings) -> tuple[Listed, ...]:
 
 def _by_file(path: Path, problem: Problem) -> Problem:
     where = f"{path.name}, {problem.key}" if problem.key else path.name
-    return Problem(key=where, value=problem.value, expected=problem.expected, hint=problem.hint)
+    return replace(problem, key=where)
 
 
 def _told_apart(title: str, path: Path, count: Mapping[str, int]) -> str:

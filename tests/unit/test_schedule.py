@@ -13,11 +13,10 @@ from hypothesis import strategies as st
 
 from swingcheck.errors import SceneError
 from swingcheck.job import Listed, blank_sheet, read_openings
-from swingcheck.job.columns import ALSO, NAMES, column
-from swingcheck.job.dates import spreadsheet_slip
+from swingcheck.job.cells import CellError, refuse_slip
+from swingcheck.job.columns import SHEET, column, column_names
 from swingcheck.job.kept import Kept, KeptError
 from swingcheck.job.openings import schedule_openings
-from swingcheck.job.sheet import COLUMNS
 from swingcheck.model import Scene
 from swingcheck.scenefile import Key, known_keys, read_scene
 
@@ -92,26 +91,63 @@ def test_a_row_is_the_scene_that_a_scene_file_of_the_same_readings_is() -> None:
     assert (listed[0].name, listed[0].where) == ("Linen closet", "row 2")
 
 
-@pytest.mark.parametrize("name", [*NAMES, *ALSO])
-def test_every_trade_name_gives_a_key_of_a_scene(name: str) -> None:
+@pytest.mark.parametrize(
+    ("name", "key"),
+    [
+        ("Hinge side", "hinges_on"),
+        ("jamb depth", "opening.depth"),
+        ("strike leg plumb", "opening.strike_leg.plumb"),
+        ("thickness", "slab.thickness"),
+        ("slab thickness", "slab.thickness"),
+        ("head_margin", "slab.head_margin"),
+        ("wood", "slab.material"),
+        ("delivered width", "slab.delivered.width"),
+        ("strike margin", "wanted.strike"),
+        ("hinge count", "hinge.count"),
+        ("open width", "hinge.open_width"),
+        ("slab setback", "hinge.slab.setback"),
+        ("slab mortise depth", "hinge.slab.depth"),
+        ("backset", "lock.backset"),
+        ("casing width", "casing.width"),
+        ("glass", "site.glass"),
+        ("jig setback", "shop.jig_setback"),
+        ("opens to", "swing.wanted"),
+        ("lower.hinge.slab.setback", "lower.hinge.slab.setback"),
+        ("hinge.slab.setback[1]", "hinge.slab.setback[1]"),
+    ],
+)
+def test_a_column_is_a_key_in_the_trades_words_or_its_own(name: str, key: str) -> None:
     found = column(0, name)
-    assert found is not None and found.key in known_keys()
+    assert found is not None and found.key == key
+
+
+@pytest.mark.parametrize("name", ["height", "length", "depth", "start", "setback", "width (ft)"])
+def test_a_name_that_could_be_several_keys_is_no_column(name: str) -> None:
+    assert column(0, name) is None
+
+
+def test_every_key_of_a_scene_is_a_column_and_every_name_a_key() -> None:
+    known = known_keys()
+    values = [key for key, spec in known.items() if isinstance(spec, Key)]
+    found = [column(0, key) for key in values]
+    assert [each and each.key for each in found] == values
+    assert set(column_names().values()) <= set(known)
+    assert {each.key for name, _, _ in SHEET if (each := column(0, name))} <= set(known)
 
 
 @pytest.mark.parametrize(
-    "key", [key for key, spec in known_keys().items() if isinstance(spec, Key)]
+    ("typed", "hand"),
+    [("L", "left"), ("r", "right"), ("left", "left"), ("right", "right"), ("R", "right")],
 )
-def test_every_key_of_a_scene_is_a_column(key: str) -> None:
-    found = column(0, key)
-    assert found is not None and found.key == key
+def test_hinges_are_on_the_hand_that_was_written(typed: str, hand: str) -> None:
+    assert scene_of(hinges_on=typed).hinges_on == hand
 
 
 def test_the_blank_sheet_takes_its_own_examples() -> None:
     lines = blank_sheet().splitlines()
     assert lines[0].lstrip('"').startswith("note") and "\r\n" in blank_sheet()
     filled = (
-        blank_sheet()
-        + written([{name: example for name, _, example in COLUMNS}]).split("\r\n", 1)[1]
+        blank_sheet() + written([{name: example for name, _, example in SHEET}]).split("\r\n", 1)[1]
     )
     (listed,) = opened(filled)
     assert listed.name == "Linen closet" and listed.where == "row 6"
@@ -240,28 +276,32 @@ def test_settings_change_every_row_and_their_faults_say_so() -> None:
     ],
 )
 def test_a_fraction_turned_to_a_date_is_told_with_what_it_was(cell: str, likely: str) -> None:
-    slip = spreadsheet_slip(cell, is_length=True)
-    assert slip is not None and slip[0].startswith("a date")
-    assert slip[0].partition("likely ")[2] == likely
     (fault,) = faults(written([ROW | {"slab setback": cell}]))
-    assert fault.startswith(f'row 2 (Linen closet), slab setback = "{cell}": a date')
+    made = "a date, which the spreadsheet made of a fraction"
+    told = f"{made}, likely {likely} (" if likely else f"{made} ("
+    assert fault.startswith(f'row 2 (Linen closet), slab setback = "{cell}": {told}')
 
 
-@pytest.mark.parametrize("cell", ["29 13/16", "1-3/8", "3 mm", "0.097", "6' 8 1/2\"", "762"])
-def test_a_length_is_no_date(cell: str) -> None:
-    assert spreadsheet_slip(cell, is_length=True) is None
+def test_a_length_is_no_date() -> None:
+    for cell in ("29 13/16", "1-3/8", "3 mm", "0.097", "6' 8 1/2\"", "762", "36525", "73051"):
+        refuse_slip(cell, is_length=True)
+    refuse_slip("44263", is_length=False)
+    with pytest.raises(CellError):
+        refuse_slip("36526", is_length=True)
 
 
-@pytest.mark.parametrize("cell", ["29 4/5", "29 5/6", "1/3"])
-def test_a_fraction_that_a_spreadsheet_rounded_is_refused(cell: str) -> None:
+@pytest.mark.parametrize(
+    ("cell", "says"),
+    [
+        ("29 4/5", "no tape reads in parts of 5"),
+        ("1/3", "no tape reads in parts of 3"),
+        ("####", "not shown by the spreadsheet"),
+        ("#DIV/0!", "not shown by the spreadsheet"),
+    ],
+)
+def test_a_cell_that_a_spreadsheet_spoilt_is_refused(cell: str, says: str) -> None:
     (fault,) = faults(written([ROW | {"slab width": cell}]))
-    assert "no tape reads in parts of" in fault
-
-
-@pytest.mark.parametrize("cell", ["####", "#VALUE!", "#REF!", "#DIV/0!"])
-def test_a_cell_that_the_spreadsheet_did_not_show_is_refused(cell: str) -> None:
-    (fault,) = faults(written([ROW | {"slab width": cell}]))
-    assert "not shown by the spreadsheet" in fault
+    assert says in fault
 
 
 def test_every_fault_comes_at_once_by_row_and_column() -> None:
@@ -399,30 +439,26 @@ def test_kept_lines_are_there_again(tmp_path: Path) -> None:
         assert kept.lines == {"a": {"value": 0.1 + 0.2}, "b": {"value": None}}
 
 
-@pytest.mark.parametrize("length", range(1, 20))
-def test_a_line_cut_off_anywhere_is_taken_away_and_the_rest_kept(
-    tmp_path: Path, length: int
-) -> None:
+def test_a_line_cut_off_anywhere_is_taken_away_and_the_rest_kept(tmp_path: Path) -> None:
     path = tmp_path / "lines.jsonl"
     with Kept(path) as kept:
         kept.add("a", {"value": 1})
-    whole = path.read_bytes()
-    path.write_bytes(whole + b'{"key":"b","value":2}'[:length])
-    with Kept(path) as kept:
-        assert kept.lines == {"a": {"value": 1}} and kept.damaged == 0
-        kept.add("c", {"value": 3})
-    lines = path.read_text(encoding="utf-8").splitlines()
-    assert [json.loads(line)["key"] for line in lines] == ["a", "c"]
+    whole, more = path.read_bytes(), b'{"key":"b","value":2}'
+    for length in range(1, len(more) + 1):
+        path.write_bytes(whole + more[:length])
+        with Kept(path) as kept:
+            assert kept.lines == {"a": {"value": 1}} and kept.damaged == 0
+            kept.add("c", {"value": 3})
+        lines = path.read_text(encoding="utf-8").splitlines()
+        assert [json.loads(line)["key"] for line in lines] == ["a", "c"]
 
 
-@pytest.mark.parametrize("damage", [b"\x00" * 30, b"[1, 2]", b'{"value": 1}', b"{", b'"a"'])
-def test_a_damaged_line_is_passed_over_and_counted(tmp_path: Path, damage: bytes) -> None:
+def test_a_damaged_line_is_passed_over_and_counted(tmp_path: Path) -> None:
     path = tmp_path / "lines.jsonl"
+    damaged = (b"\x00" * 30, b"[1, 2]", b'{"value": 1}', b"{", b'"a"')
+    path.write_bytes(b"\n".join([*damaged, b'{"key":"a","value":1}']) + b"\n")
     with Kept(path) as kept:
-        kept.add("a", {"value": 1})
-    path.write_bytes(damage + b"\n" + path.read_bytes())
-    with Kept(path) as kept:
-        assert kept.lines == {"a": {"value": 1}} and kept.damaged == 1
+        assert kept.lines == {"a": {"value": 1}} and kept.damaged == len(damaged)
 
 
 def test_two_runs_do_not_write_to_one_file(tmp_path: Path) -> None:
