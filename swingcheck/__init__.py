@@ -35,8 +35,8 @@ if TYPE_CHECKING:
     from swingcheck.chance.workers import Spread as Spread
     from swingcheck.errors import SceneError as SceneError
     from swingcheck.errors import SwingcheckError as SwingcheckError
+    from swingcheck.job.columns import blank_sheet as blank_sheet
     from swingcheck.job.house import Job as Job
-    from swingcheck.job.sheet import blank_sheet as blank_sheet
     from swingcheck.library.advice import Bevels as Bevels
     from swingcheck.library.advice import Leeway as Leeway
     from swingcheck.library.advice import Measurements as Measurements
@@ -75,8 +75,8 @@ _NAMES = {
     "chance.vary": "Varied",
     "chance.workers": "Spread",
     "errors": "SceneError SwingcheckError",
+    "job.columns": "blank_sheet",
     "job.house": "Job",
-    "job.sheet": "blank_sheet",
     "library.advice": "Bevels Leeway Measurements bevel cures leeway measurements season",
     "library.files": "cards film mesh templates web_page",
     "library.pictures": "Pictures compare draw draw_map",
