@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
+from functools import partial
 from math import cos, pi, sin, tan
 
 import numpy as np
 
-from swingcheck.assembly.legs import hinge_leg_plan, strike_leg_plan
+from swingcheck.assembly.legs import leg_heights, leg_plan, loft_heights, rings_up
 from swingcheck.assembly.parts import Part, PartKind
 from swingcheck.geometry.solid import Floats, Solid, closed_solid
 from swingcheck.geometry.solids import loft
@@ -21,27 +23,15 @@ _SECTOR = pi / 24
 
 def ground_parts(scene: Scene) -> tuple[Part, ...]:
     """Return the floor, and the carpet and the threshold where there are any."""
-    parts = [floor_part(scene)]
+    solids = {PartKind.FLOOR: _floor_solid(scene)}
     if scene.carpet is not None:
-        carpet = _carpet_solid(scene, scene.carpet.edge, scene.carpet.reach)
-        parts.append(Part(name="carpet", kind=PartKind.CARPET, solid=carpet))
+        run, edge = max(scene.opening.width) + FLOOR_RUN, scene.carpet.edge
+        far = min(edge + scene.carpet.reach, run)
+        plan = [(-run, edge), (run, edge), (run, far), (-run, far)]
+        solids[PartKind.CARPET] = _sheet("carpet", scene, plan, laid_height(scene, edge))
     if scene.threshold is not None:
-        saddle = _threshold_solid(scene, scene.threshold)
-        parts.append(Part(name="threshold", kind=PartKind.THRESHOLD, solid=saddle))
-    return tuple(parts)
-
-
-def floor_part(scene: Scene) -> Part:
-    """Return the floor that the slab sweeps over, on both sides of the opening."""
-    reach = max(scene.opening.width) + FLOOR_RUN
-    if scene.floor.profile:
-        solid = _floor_fan(scene, 1.5 * reach)
-    else:
-        near = -scene.opening.depth - FLOOR_RUN
-        plan = [(-reach, near), (reach, near), (reach, reach), (-reach, reach)]
-        top = np.array([(x, y, floor_height(scene, x, y)) for x, y in plan])
-        solid = loft("floor", np.array([top - [0.0, 0.0, FLOOR_THICKNESS], top]))
-    return Part(name="floor", kind=PartKind.FLOOR, solid=solid)
+        solids[PartKind.THRESHOLD] = _threshold_solid(scene, scene.threshold)
+    return tuple(Part(name=kind.value, kind=kind, solid=solid) for kind, solid in solids.items())
 
 
 def ground_height(scene: Scene, x: float, y: float) -> float:
@@ -66,21 +56,16 @@ def gap_under(scene: Scene, x: float, y: float, z: float) -> float:
 
     The least through the slab's thickness, where something is laid there.
     """
-    if scene.threshold is None and scene.carpet is None:
-        return z - floor_height(scene, x, y)
-    back = y - scene.slab.thickness
-    over = [y, back, *(each for each in laid_breaks(scene) if back < each < y)]
-    return min(z - ground_height(scene, x, each) for each in over)
-
-
-def laid_breaks(scene: Scene) -> tuple[float, ...]:
-    """Return the ``y`` at which what is laid on the floor begins, ends or levels out."""
     breaks: list[float] = []
     if scene.carpet is not None:
         breaks += [scene.carpet.edge, scene.carpet.edge + scene.carpet.reach]
     if scene.threshold is not None:
-        breaks += [y for y, _ in _threshold_section(scene.threshold)]
-    return tuple(breaks)
+        breaks += [across for across, _ in _threshold_section(scene.threshold)]
+    if not breaks:
+        return z - floor_height(scene, x, y)
+    back = y - scene.slab.thickness
+    over = [y, back, *(each for each in breaks if back < each < y)]
+    return min(z - ground_height(scene, x, each) for each in over)
 
 
 def floor_height(scene: Scene, x: float, y: float) -> float:
@@ -103,24 +88,70 @@ def floor_height(scene: Scene, x: float, y: float) -> float:
     return float(plane + weights @ ends[:, 2])
 
 
-def _carpet_solid(scene: Scene, edge: float, reach: float) -> Solid:
-    run = max(scene.opening.width) + FLOOR_RUN
-    far = min(edge + reach, run)
-    plan = [(-run, edge), (run, edge), (run, far), (-run, far)]
-    top = np.array([(x, y, floor_height(scene, x, y) + laid_height(scene, edge)) for x, y in plan])
-    return loft("carpet", np.array([top - [0.0, 0.0, FLOOR_THICKNESS], top]))
+def lowest_floor(scene: Scene, plan: Iterable[Sequence[float] | Floats]) -> float:
+    """Return the floor's height where it is lowest under some plan points."""
+    return min(floor_height(scene, x, y) for x, y in plan)
+
+
+def standing(
+    name: str,
+    scene: Scene,
+    side: int,
+    outline: Floats,
+    top: float,
+    *,
+    from_stop: bool = False,
+    twists: bool = True,
+) -> Solid:
+    """Return an outline carried up a leg from the floor.
+
+    Parameters
+    ----------
+    name : str
+        What to call it when it cannot be built.
+    scene : Scene
+        The opening.
+    side : int
+        The hinge leg (0) or the strike leg (1).
+    outline : (k, 2) float64
+        Along the leg's face from its pull-side edge (``from_stop``: from the
+        stop's face) and out of it.
+    top : float
+        How high it goes, inches.
+    twists : bool
+        It turns with the leg's face; casing, flat on the wall, does not.
+    """
+    opening = scene.opening
+    plan_at = partial(leg_plan, opening, side, twists=twists)
+    foot = plan_at(0.0)
+    start = foot.rabbet if from_stop else 0.0
+    bottom = lowest_floor(scene, foot.at(start + outline[:, 0], outline[:, 1]))
+    heights = loft_heights(plan_at, leg_heights(opening, side), bottom, top, opening.depth)
+    return loft(name, rings_up(plan_at, heights, outline, from_stop=from_stop))
+
+
+def _floor_solid(scene: Scene) -> Solid:
+    """Return the floor that the slab sweeps over, on both sides of the opening."""
+    reach = max(scene.opening.width) + FLOOR_RUN
+    if scene.floor.profile:
+        return _floor_fan(scene, 1.5 * reach)
+    near = -scene.opening.depth - FLOOR_RUN
+    return _sheet("floor", scene, [(-reach, near), (reach, near), (reach, reach), (-reach, reach)])
+
+
+def _sheet(
+    name: str, scene: Scene, plan: Sequence[tuple[float, float]], over: float = 0.0
+) -> Solid:
+    """Return what lies on the floor's plane over an outline, its top so far over it."""
+    top = np.array([(x, y, floor_height(scene, x, y) + over) for x, y in plan])
+    return loft(name, np.array([top - [0.0, 0.0, FLOOR_THICKNESS], top]))
 
 
 def _threshold_section(saddle: Threshold) -> list[tuple[float, float]]:
     """Return the saddle's corners (y, height): up its pull side, over, and down."""
     run = saddle.height / tan(saddle.slope)
-    far = saddle.edge - saddle.width
-    return [
-        (saddle.edge, 0.0),
-        (saddle.edge - run, saddle.height),
-        (far + run, saddle.height),
-        (far, 0.0),
-    ]
+    near, far = saddle.edge, saddle.edge - saddle.width
+    return [(near, 0.0), (near - run, saddle.height), (far + run, saddle.height), (far, 0.0)]
 
 
 def _threshold_solid(scene: Scene, saddle: Threshold) -> Solid:
@@ -128,8 +159,8 @@ def _threshold_solid(scene: Scene, saddle: Threshold) -> Solid:
     section = _threshold_section(saddle)
     (first, _), *_, (last, _) = section
     ends = []
-    for plan_at in (hinge_leg_plan, strike_leg_plan):
-        leg = plan_at(scene.opening, 0.0)
+    for side in (0, 1):
+        leg = leg_plan(scene.opening, side, 0.0)
         corners = [(*leg.at(-y, 0.0), up) for y, up in section]
         ring = [(x, y, floor_height(scene, x, y) + up) for x, y, up in corners]
         low = min(z for _, _, z in ring) - FLOOR_THICKNESS
@@ -140,24 +171,16 @@ def _threshold_solid(scene: Scene, saddle: Threshold) -> Solid:
 
 def _floor_fan(scene: Scene, reach: float) -> Solid:
     """Return the floor as flat sectors about the hinge leg's foot."""
-    count = round(2 * pi / _SECTOR)
+    count, floor = round(2 * pi / _SECTOR), scene.floor
     rim = np.array([_fan_point(scene, k, reach) for k in range(count)])
-    rim[:, 2] += [
-        scene.floor.covering + scene.floor.across * x + scene.floor.out * y for x, y, _ in rim
-    ]
-    top = np.concatenate([[[0.0, 0.0, scene.floor.covering]], rim])
+    rim[:, 2] += floor.covering + rim[:, :2] @ [floor.across, floor.out]
+    top = np.concatenate([[[0.0, 0.0, floor.covering]], rim])
     here = np.arange(count) + 1
     beside = np.roll(here, -1)
-    hub = np.zeros(count, dtype=np.int64)
-    upper = np.stack([hub, here, beside], axis=1)
+    upper = np.stack([np.zeros_like(here), here, beside], axis=1)
     low = count + 1
-    skirt = np.concatenate(
-        [
-            np.stack([here, here + low, beside + low], axis=1),
-            np.stack([here, beside + low, beside], axis=1),
-        ]
-    )
-    faces = np.concatenate([upper, upper[:, ::-1] + low, skirt])
+    skirt = np.stack([here, here + low, beside + low, here, beside + low, beside], axis=1)
+    faces = np.concatenate([upper, upper[:, ::-1] + low, skirt.reshape(-1, 3)])
     return closed_solid("floor", np.concatenate([top, top - [0, 0, FLOOR_THICKNESS]]), faces)
 
 
@@ -170,6 +193,5 @@ def _fan_point(scene: Scene, sector: int, radius: float) -> Floats:
         rise = station_value(profile, degrees / 90.0)
     else:
         rise = station_value((profile[-1], profile[0]), (degrees - 180.0) / 90.0)
-    return np.array(
-        [radius * cos(angle), radius * sin(angle), rise * radius / scene.slab.width[-1]]
-    )
+    share = radius / scene.slab.width[-1]
+    return np.array([radius * cos(angle), radius * sin(angle), rise * share])

@@ -87,8 +87,11 @@ def leg_in_plan(side: int, edge: Floats, twist: Sizes, rabbet: Sizes) -> LegPlan
     )
 
 
-def leg_plan(opening: Opening, side: int, z: float) -> LegPlan:
-    """Return the hinge (0) or strike (1) leg in plan at height ``z``."""
+def leg_plan(opening: Opening, side: int, z: float, *, twists: bool = True) -> LegPlan:
+    """Return the hinge (0) or strike (1) leg in plan at height ``z``.
+
+    Without ``twists`` its face is square to the wall all the way up.
+    """
     down = [_share_down(height, z) for height in opening.height]
     leg = (opening.hinge_leg, opening.strike_leg)[side]
     rabbet = (opening.rabbet.hinge, opening.rabbet.strike)[side]
@@ -102,7 +105,7 @@ def leg_plan(opening: Opening, side: int, z: float) -> LegPlan:
     return leg_in_plan(
         side,
         np.array([x, station_value(leg.cross, down[side])]),
-        station_value(leg.twist, down[side]),
+        station_value(leg.twist, down[side]) if twists else 0.0,
         station_value(rabbet, down[side]),
     )
 

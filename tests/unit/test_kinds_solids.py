@@ -11,13 +11,13 @@ import pytest
 from swingcheck.assembly import assemble
 from swingcheck.assembly.arches import arc_points
 from swingcheck.assembly.fitted import HANDLE_SAGITTA, KNOB, NECK, ROSE, fitted_parts
-from swingcheck.assembly.frame import jamb_parts, jamb_section, stop_parts
+from swingcheck.assembly.frame import jamb_parts, stop_parts
 from swingcheck.assembly.ground import FLOOR_THICKNESS, ground_height, ground_parts
 from swingcheck.assembly.legs import FACE_SAGITTA
 from swingcheck.assembly.pins import (
     slab_leaf_frame,
 )
-from swingcheck.assembly.room import baseboard_parts, casing_parts, return_parts, wall_parts
+from swingcheck.assembly.room import casing_parts, room_parts
 from swingcheck.assembly.slab import LIP_NOTCH, slab_blank, slab_solid
 from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.solid import Solid
@@ -282,16 +282,15 @@ def test_volume_of_an_arched_slab() -> None:
 def test_a_steel_leg_folds_over_the_wall() -> None:
     steel = SteelFrame(face=2.0, backbend=0.5)
     scene = plain_scene(opening__steel=steel, opening__thickness=0.25)
-    section = jamb_section(scene.opening)
     leg = part(jamb_parts(scene), "strike leg")
     assert_closed(leg)
     depth = scene.opening.depth
     area = depth * 0.25 + 2 * 0.5 * (2.0 - 0.25)
     assert leg.volume == pytest.approx(area * (80.5 + 2.0), rel=1e-12)
-    assert section[:, 1].min() == -2.0
+    assert leg.bounds[1, 0] == 30.125 + 2.0
     head = part(jamb_parts(scene), "head")
     assert head.volume == pytest.approx(area * 30.125, rel=1e-12)
-    wall = part(wall_parts(scene), "wall")
+    wall = part(room_parts(scene), "wall")
     assert wall.bounds[:, 1].tolist() == [-depth + 0.5, -0.5]
 
 
@@ -334,15 +333,14 @@ def test_a_baseboard_runs_up_to_the_casing_and_a_wall_return_stands_off_the_leg(
         baseboard=Baseboard(thickness=0.5, height=3.5),
         wall_return=WallReturn(hinge=4.0, strike=2.0, reach=30.0),
     )
-    base = {each.name: each.solid.bounds for each in baseboard_parts(scene)}
+    base = {each.name: each.solid.bounds for each in room_parts(scene)}
     lap = CASING.reveal + CASING.width
     assert base["baseboard"][1].tolist() == [-lap, 0.5, 3.5]
     assert base["strike baseboard"][0].tolist() == [30.125 + lap, 0.0, 0.0]
-    walls = {each.name: each.solid.bounds for each in return_parts(scene)}
-    assert walls["wall return"][1, 0] == -4.0 and walls["wall return"][1, 1] == 30.0
-    assert walls["strike wall return"][0, 0] == 30.125 + 2.0
+    assert base["wall return"][1, 0] == -4.0 and base["wall return"][1, 1] == 30.0
+    assert base["strike wall return"][0, 0] == 30.125 + 2.0
     bare = replace(scene, casing=None)
-    edges = {each.name: each.solid.bounds for each in baseboard_parts(bare)}
+    edges = {each.name: each.solid.bounds for each in room_parts(bare)}
     assert edges["baseboard"][1, 0] == -scene.opening.thickness
 
 
