@@ -14,7 +14,7 @@ from swingcheck.assembly.pins import jamb_pins, slab_pins
 from swingcheck.assembly.pivots import pivot_pin_parts, pivots_on_jamb, pivots_on_slab
 from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.frames import turn_between, turning
-from swingcheck.geometry.solid import Floats
+from swingcheck.geometry.solid import Floats, crossed
 from swingcheck.model import Scene, Slab, hung_top, station_value
 
 #: A closing turn smaller than this is rounding, radians.
@@ -175,7 +175,7 @@ def _closing_turn(direction: Floats, normal: Floats, across: Floats) -> Floats:
     leaves the face looking to the stop side.
     """
     c = (direction @ normal) * (direction @ across)
-    a, b = normal @ across - c, np.cross(direction, normal) @ across
+    a, b = normal @ across - c, crossed(direction, normal) @ across
     reach = np.hypot(a, b)
     turns = [float(np.arctan2(b, a) + sign * np.arccos(-c / reach)) for sign in (1.0, -1.0)]
     turns = [(t + np.pi) % (2 * np.pi) - np.pi for t in turns]

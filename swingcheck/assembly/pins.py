@@ -21,7 +21,7 @@ from swingcheck.assembly.legs import (
     plan_points,
 )
 from swingcheck.assembly.warp import lean_at, warp_at
-from swingcheck.geometry.solid import Floats
+from swingcheck.geometry.solid import Floats, crossed
 from swingcheck.model import Scene, Slab
 
 
@@ -105,7 +105,7 @@ def _on_warp(slab: Slab, toward: Floats, origin: Floats) -> Floats:
     level = toward - (toward @ down) * down
     level /= np.linalg.norm(level)
     off = np.array([0.0, warp_at(slab, 0.0, middle), 0.0])
-    return np.stack([level, down, np.cross(level, down), origin + off], axis=1)
+    return np.stack([level, down, crossed(level, down), origin + off], axis=1)
 
 
 def jamb_leaf_frame(scene: Scene, k: int) -> Floats:
@@ -126,7 +126,7 @@ def jamb_leaf_frame(scene: Scene, k: int) -> Floats:
     toward = np.array([*leaves[1].toward, 0.0])
     toward -= (toward @ up) * up
     toward /= np.linalg.norm(toward)
-    normal = np.cross(toward, up)
+    normal = crossed(toward, up)
     return np.stack([toward, up, normal, middle - hinge.jamb.depths[k] * normal], axis=1)
 
 

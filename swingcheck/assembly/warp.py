@@ -14,7 +14,8 @@ from math import ceil, sqrt
 import numpy as np
 
 from swingcheck.assembly.legs import FACE_SAGITTA
-from swingcheck.geometry.solid import Floats, Ints, Solid, closed_solid
+from swingcheck.geometry.solid import Floats, Ints, Solid
+from swingcheck.geometry.solids import loft
 from swingcheck.model import Slab, Warp, station_value
 
 
@@ -76,7 +77,10 @@ def warped(name: str, slab: Slab, warp: Warp, rings: Floats, counts: tuple[int, 
     split = np.array([_faced(ring, counts[0], across) for ring in _climbed(rings, up)])
     shift = [[warp_at(slab, x, z) for x, _, z in ring] for ring in split]
     split[:, :, 1] += shift
-    return _skin(name, split, counts, across)
+    size = split.shape[1]
+    # Both faces fold along the same diagonals, so that the thickness is kept.
+    on_wide = np.arange(size) >= size - across
+    return loft(name, split, folded=on_wide, cap=_cap(size, counts, across))
 
 
 def _climbed(rings: Floats, up: int) -> list[Floats]:
@@ -96,26 +100,6 @@ def _faced(ring: Floats, hinge: int, across: int) -> Floats:
     narrow = ring[hinge - 1] + shares * (ring[hinge] - ring[hinge - 1])
     wide = ring[-1] + shares * (ring[0] - ring[-1])
     return np.concatenate([ring[:hinge], narrow, ring[hinge:], wide])
-
-
-def _skin(name: str, rings: Floats, counts: tuple[int, int], across: int) -> Solid:
-    levels, size = rings.shape[:2]
-    here = np.arange(levels - 1)[:, None] * size + np.arange(size)
-    beside = np.arange(levels - 1)[:, None] * size + np.roll(np.arange(size), -1)
-    # Both faces fold along the same diagonals, so that the thickness is kept.
-    on_wide = np.arange(size) >= size - across
-    sides = [
-        np.stack([here, beside, np.where(on_wide, here, beside) + size], axis=-1).reshape(-1, 3),
-        np.stack([np.where(on_wide, beside, here), beside + size, here + size], axis=-1).reshape(
-            -1, 3
-        ),
-    ]
-    cap = _cap(size, counts, across)
-    faces = np.concatenate([*sides, cap[:, ::-1], cap + (levels - 1) * size])
-    vertices = rings.reshape(-1, 3)
-    if Solid(vertices, faces).volume < 0:
-        faces = faces[:, ::-1]
-    return closed_solid(name, vertices, faces)
 
 
 def _cap(size: int, counts: tuple[int, int], across: int) -> Ints:

@@ -1,4 +1,7 @@
-"""Solids cut by solids, in float64 throughout."""
+"""Solids cut by solids, in float64 throughout.
+
+All raise GeometryError where a solid is not closed, or nothing is left of one.
+"""
 
 from __future__ import annotations
 
@@ -16,11 +19,6 @@ def cut(name: str, body: Solid, tools: Sequence[Solid]) -> Solid:
 
     Corners of ``body`` that no tool reaches keep their coordinates to the last
     bit.
-
-    Raises
-    ------
-    GeometryError
-        Where a solid is not closed, or the tools leave nothing of the body.
     """
     if not tools:
         return body
@@ -29,36 +27,18 @@ def cut(name: str, body: Solid, tools: Sequence[Solid]) -> Solid:
 
 
 def joined(name: str, solids: Sequence[Solid]) -> Solid:
-    """Return what the solids fill together, as one solid.
-
-    Raises
-    ------
-    GeometryError
-        Where a solid is not closed.
-    """
+    """Return what the solids fill together, as one solid."""
     manifolds = [manifold(name, solid) for solid in solids]
     return _solid(name, Manifold.batch_boolean(manifolds, OpType.Add))
 
 
 def hull(name: str, solid: Solid) -> Solid:
-    """Return the least convex solid about a solid.
-
-    Raises
-    ------
-    GeometryError
-        Where the solid is not closed.
-    """
+    """Return the least convex solid about a solid."""
     return _solid(name, manifold(name, solid).hull())
 
 
 def shared_volume(first: Solid, second: Solid) -> float:
-    """Return the volume that two solids both fill, cubic inches.
-
-    Raises
-    ------
-    GeometryError
-        Where a solid is not closed.
-    """
+    """Return the volume that two solids both fill, cubic inches."""
     low = np.maximum(first.bounds[0], second.bounds[0])
     high = np.minimum(first.bounds[1], second.bounds[1])
     if not (low < high).all():
@@ -71,23 +51,12 @@ def gap_between(first: Solid, second: Solid, *, within: float) -> float:
     """Return the least distance between two solids, inches: 0 where they touch or overlap.
 
     ``within`` is returned where they are farther apart than that.
-
-    Raises
-    ------
-    GeometryError
-        Where a solid is not closed.
     """
     return float(manifold("gap", first).min_gap(manifold("gap", second), within))
 
 
 def manifold(name: str, solid: Solid) -> Manifold:
-    """Return a solid as the boolean library takes it, in float64.
-
-    Raises
-    ------
-    GeometryError
-        Where the solid is not closed.
-    """
+    """Return a solid as the boolean library takes it, in float64."""
     made = Manifold(
         Mesh64(
             np.array(solid.vertices, order="C"),

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
-from swingcheck.geometry.solid import Floats, Solid
+from swingcheck.geometry.solid import Floats, Solid, face_normals
 
 NamedSolids = Sequence[tuple[str, Solid]]
 
@@ -110,7 +110,7 @@ def _distinct(solids: NamedSolids) -> NamedSolids:
 
 def _normals(corners: Floats) -> Floats:
     """Return unit normals (m, 3) of triangles (m, 3, 3); zero where one has no area."""
-    normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    normals = face_normals(corners)
     lengths = np.linalg.norm(normals, axis=1, keepdims=True)
     return np.divide(normals, lengths, out=np.zeros_like(normals), where=lengths > 0)
 

@@ -8,14 +8,18 @@ mortise) are left out, and so are corners that no convex edge ends at.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 
 from swingcheck.geometry.frames import axis_frame, turn_about_z
-from swingcheck.geometry.solid import Floats, Ints, Solid
+from swingcheck.geometry.solid import Floats, Ints, Solid, crossed, face_normals
 
-FLAT = 1e-9  # sine of the angle between two faces below which their edge is flat
+FLAT_SINE = 1e-9  # sine of the angle between two faces below which their edge is flat
+
+#: What there is of each kind, and whose it is.
+_KINDS = {"corners": "corner_owner", "edges": "edge_owner", "faces": "face_owner"}
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -36,15 +40,7 @@ class Features:
 
     def moved(self, rotation: Floats, shift: Floats) -> Features:
         """Return the features at ``rotation @ point + shift`` ((3, 3), (3,))."""
-        turned = rotation.T
-        return Features(
-            corners=self.corners @ turned + shift,
-            edges=self.edges @ turned + shift,
-            faces=self.faces @ turned + shift,
-            corner_owner=self.corner_owner,
-            edge_owner=self.edge_owner,
-            face_owner=self.face_owner,
-        )
+        return replace(self, **{kind: getattr(self, kind) @ rotation.T + shift for kind in _KINDS})
 
 
 def features(solid: Solid) -> Features:
@@ -55,7 +51,7 @@ def features(solid: Solid) -> Features:
     """
     vertices, faces = _welded(solid)
     points = vertices[faces]
-    across = np.cross(points[:, 1] - points[:, 0], points[:, 2] - points[:, 0])
+    across = face_normals(points)
     length = np.linalg.norm(across, axis=1)
     some = length > 0
     faces, points = faces[some], points[some]
@@ -63,9 +59,9 @@ def features(solid: Solid) -> Features:
     ends, first, second = _edges(faces, len(vertices))
     along = vertices[ends[:, 1]] - vertices[ends[:, 0]]
     along /= np.linalg.norm(along, axis=1)[:, None]
-    bend = np.einsum("ij,ij->i", np.cross(normals[first], normals[second]), along)
+    bend = np.einsum("ij,ij->i", crossed(normals[first], normals[second]), along)
     folded = np.einsum("ij,ij->i", normals[first], normals[second]) < -0.5
-    convex = (bend > FLAT) | (folded & (np.abs(bend) <= FLAT))
+    convex = (bend > FLAT_SINE) | (folded & (np.abs(bend) <= FLAT_SINE))
     ends = ends[convex]
     used = np.unique(ends)
     return Features(
@@ -75,23 +71,6 @@ def features(solid: Solid) -> Features:
         corner_owner=np.zeros(len(used), dtype=np.int64),
         edge_owner=np.zeros(len(ends), dtype=np.int64),
         face_owner=np.zeros(len(points), dtype=np.int64),
-    )
-
-
-def joined_features(parts: Sequence[Features]) -> Features:
-    """Return the features of several solids as one set, owners numbered in order."""
-
-    def owners(name: str) -> Ints:
-        counts = [len(getattr(part, name)) for part in parts]
-        return np.repeat(np.arange(len(parts)), counts)
-
-    return Features(
-        corners=np.concatenate([part.corners for part in parts]),
-        edges=np.concatenate([part.edges for part in parts]),
-        faces=np.concatenate([part.faces for part in parts]),
-        corner_owner=owners("corners"),
-        edge_owner=owners("edges"),
-        face_owner=owners("faces"),
     )
 
 
@@ -171,4 +150,11 @@ def about_axis(
 
 
 def _gathered(parts: Sequence[Solid | Features]) -> Features:
-    return joined_features([p if isinstance(p, Features) else features(p) for p in parts])
+    """Return the features of several solids as one set, owners numbered in order."""
+    own = [part if isinstance(part, Features) else features(part) for part in parts]
+    found: dict[str, Any] = {}
+    for kind, owner in _KINDS.items():
+        each = [getattr(part, kind) for part in own]
+        found[kind] = np.concatenate(each)
+        found[owner] = np.repeat(np.arange(len(own)), [len(rows) for rows in each])
+    return Features(**found)

@@ -6,7 +6,7 @@ from math import cos, sin
 
 import numpy as np
 
-from swingcheck.geometry.solid import Floats
+from swingcheck.geometry.solid import Floats, crossed
 
 
 def turn_about_z(angle: float) -> Floats:
@@ -44,7 +44,7 @@ def axis_frame(point: Floats, direction: Floats) -> tuple[Floats, Floats]:
 
 def turn_between(first: Floats, second: Floats) -> Floats:
     """Return the least turn (3, 3) that lays one unit vector (3,) on another, not its opposite."""
-    across = np.cross(first, second)
+    across = crossed(first, second)
     skew = _skew(across)
     turn: Floats = np.eye(3) + skew + skew @ skew / (1 + first @ second)
     return turn

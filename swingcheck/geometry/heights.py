@@ -6,7 +6,7 @@ import numpy as np
 
 from swingcheck.geometry.features import Features
 from swingcheck.geometry.frames import turned_about_z
-from swingcheck.geometry.solid import Floats, Ints
+from swingcheck.geometry.solid import Floats, Ints, crossed, face_normals
 from swingcheck.geometry.sweep import Sweep, corner_sweep, face_sweep
 
 
@@ -36,12 +36,12 @@ class Heights:
         self.corners, self.corner_owner = corners.corners, corners.corner_owner
         self.faces, self.face_owner = faces.faces, faces.face_owner
         points = self.faces
-        across = np.cross(points[:, 1] - points[:, 0], points[:, 2] - points[:, 0])
+        across = face_normals(points)
         self.normals = across / np.linalg.norm(across, axis=1)[:, None]
         self.offsets = np.einsum("ij,ij->i", self.normals, points.mean(axis=1))
         sides = np.roll(points, -1, axis=1) - points
         sides /= np.linalg.norm(sides, axis=2)[:, :, None]
-        self.inward = np.cross(self.normals[:, None, :], sides)
+        self.inward = crossed(self.normals[:, None, :], sides)
         self.borders = np.einsum("ijk,ijk->ij", self.inward, points)
 
     def sweeps(self) -> tuple[Sweep, Sweep]:

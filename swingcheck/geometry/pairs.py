@@ -23,7 +23,7 @@ from swingcheck.geometry.frames import turned_about_z
 from swingcheck.geometry.heights import Heights
 from swingcheck.geometry.risingroots import Wave, rising_roots
 from swingcheck.geometry.rows import Rows
-from swingcheck.geometry.solid import Floats, Ints
+from swingcheck.geometry.solid import Floats, Ints, crossed
 from swingcheck.geometry.sweep import edge_sweep
 
 SAME_TURN_RAD = 1e-9  # radians: contacts this close together are one
@@ -137,8 +137,8 @@ class EdgeEdge:
         self.span, self.rise = span, rise
         self.p, self.u, self.u_length = _lines(movers.edges)
         self.q, self.v, self.v_length = _lines(rest.edges)
-        self.m = np.cross(self.p, self.u)
-        self.k = np.cross(self.q, self.v)
+        self.m = crossed(self.p, self.u)
+        self.k = crossed(self.q, self.v)
         self.owner, self.rest_owner = movers.edge_owner, rest.edge_owner
         self.room = room
 
@@ -176,12 +176,12 @@ class EdgeEdge:
         p = turned_about_z(self.p[first], turn, self.rise * turn)
         u = turned_about_z(self.u[first], turn)
         q, v = self.q[second], self.v[second]
-        w = np.cross(u, v)
+        w = crossed(u, v)
         w2 = np.einsum("ij,ij->i", w, w)
         gap = q - p
         with np.errstate(invalid="ignore", divide="ignore"):
-            on_u = np.einsum("ij,ij->i", np.cross(gap, v), w) / w2
-            on_v = np.einsum("ij,ij->i", np.cross(gap, u), w) / w2
+            on_u = np.einsum("ij,ij->i", crossed(gap, v), w) / w2
+            on_v = np.einsum("ij,ij->i", crossed(gap, u), w) / w2
             deep = depth / np.sqrt(w2) > GRAZE_IN
         within = (
             (on_u >= -self.room)

@@ -13,6 +13,19 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
 
+_NEXT, _LAST = np.array([1, 2, 0]), np.array([2, 0, 1])
+
+
+def crossed(a: Floats, b: Floats) -> Floats:
+    """Return cross products (..., 3): on few vectors numpy's own takes ten times as long."""
+    product: Floats = a[..., _NEXT] * b[..., _LAST] - a[..., _LAST] * b[..., _NEXT]
+    return product
+
+
+def face_normals(faces: Floats) -> Floats:
+    """Return the outward normals (m, 3) of triangles (m, 3, 3), as long as twice their area."""
+    return crossed(faces[:, 1] - faces[:, 0], faces[:, 2] - faces[:, 0])
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Solid:
@@ -51,7 +64,7 @@ class Solid:
     def volume(self) -> float:
         """Volume by the divergence theorem, cubic inches; positive when wound outward."""
         a, b, c = (self.vertices[self.faces[:, k]] for k in range(3))
-        return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6)
+        return float(np.einsum("ij,ij->", a, crossed(b, c)) / 6)
 
     def moved(self, rotation: Floats, shift: Floats) -> Solid:
         """Return the solid at ``rotation @ vertex + shift`` ((3, 3), (3,))."""

@@ -1,7 +1,9 @@
 """Closed solids from plain sizes: boxes, prisms, lofts, cylinders and plates.
 
-Round outlines become facets: every corner of a facet lies on the true curve,
-and no facet falls inside it by more than the allowed ``sagitta``.
+All raise GeometryError, under the name they are given, where the sizes leave
+nothing of the solid or an outline does not fit. Round outlines become facets:
+every corner of a facet lies on the true curve, and no facet falls inside it by
+more than the allowed ``sagitta``.
 """
 
 from __future__ import annotations
@@ -13,7 +15,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from swingcheck.errors import GeometryError
-from swingcheck.geometry.solid import Floats, Ints, Solid, closed_solid
+from swingcheck.geometry.solid import Bools, Floats, Ints, Solid, closed_solid, crossed
 
 #: How far a facet of a round corner or a bore may fall inside its arc, inches.
 ROUND_SAGITTA = 1e-3
@@ -27,13 +29,7 @@ _BOX_FACES = np.array(
 
 
 def box(name: str, low: ArrayLike, high: ArrayLike) -> Solid:
-    """Return the box between two opposite corners (3,), (3,).
-
-    Raises
-    ------
-    GeometryError
-        Where ``high`` is not beyond ``low`` in every direction.
-    """
+    """Return the box between two opposite corners (3,), (3,)."""
     ends = np.array([low, high], dtype=np.float64)
     if not (ends[0] < ends[1]).all():
         raise GeometryError(name, "nothing is left of the box at these sizes")
@@ -64,11 +60,6 @@ def plate(name: str, outline: ArrayLike, frame: ArrayLike, thickness: float) -> 
         the direction of the thickness, and the origin.
     thickness : float
         From the outline's plane along the third direction.
-
-    Raises
-    ------
-    GeometryError
-        Where nothing is left of the plate.
     """
     flat = np.asarray(outline, dtype=np.float64)
     first, second, up, origin = np.asarray(frame, dtype=np.float64).T
@@ -86,14 +77,16 @@ def cylinder(
         raise GeometryError(name, "its two ends fall together")
     up = (end - start) / length
     helper = np.eye(3)[np.argmin(np.abs(up))]
-    first = np.cross(helper, up)
+    first = crossed(helper, up)
     first /= np.linalg.norm(first)
     circle = circle_outline(name, radius, sagitta=sagitta)
-    ring = circle[:, :1] * first + circle[:, 1:] * np.cross(up, first)
+    ring = circle[:, :1] * first + circle[:, 1:] * crossed(up, first)
     return loft(name, np.array([start + ring, end + ring]))
 
 
-def loft(name: str, rings: ArrayLike) -> Solid:
+def loft(
+    name: str, rings: ArrayLike, *, folded: Bools | None = None, cap: Ints | None = None
+) -> Solid:
     """Return the closed skin through rings of points, with flat ends.
 
     Parameters
@@ -105,11 +98,12 @@ def loft(name: str, rings: ArrayLike) -> Solid:
         end to the other, all wound the same way. A four-cornered side that is
         not flat is folded along one diagonal. The end rings are flat; they
         may be concave.
-
-    Raises
-    ------
-    GeometryError
-        Where the skin is not closed or holds nothing.
+    folded : (k,) bool
+        Which sides, each from a corner to the next, are folded along their
+        other diagonal.
+    cap : (m, 3) int64
+        The triangles that fill an end ring, wound as the rings are: for ends
+        that are not flat.
     """
     rings = np.asarray(rings, dtype=np.float64)
     if not np.isfinite(rings).all():
@@ -117,25 +111,27 @@ def loft(name: str, rings: ArrayLike) -> Solid:
     count, size = rings.shape[:2]
     here = np.arange(count - 1)[:, None] * size + np.arange(size)
     beside = np.arange(count - 1)[:, None] * size + np.roll(np.arange(size), -1)
-    sides = np.stack(
-        [here, beside, beside + size, here, beside + size, here + size], axis=-1
-    ).reshape(-1, 3)
-    low, high = flat_triangles(name, rings[0]), flat_triangles(name, rings[-1])
-    faces = np.concatenate([low[:, ::-1], sides, high + (count - 1) * size])
+    other = np.zeros(size, dtype=bool) if folded is None else folded
+    tip, heel = np.where(other, here, beside) + size, np.where(other, beside, here)
+    sides = np.stack([here, beside, tip, heel, beside + size, here + size], axis=-1)
+    low, high = (
+        _flat_triangles(name, ring) if cap is None else cap for ring in (rings[0], rings[-1])
+    )
+    faces = np.concatenate([low[:, ::-1], sides.reshape(-1, 3), high + (count - 1) * size])
     vertices = rings.reshape(-1, 3)
     if Solid(vertices, faces).volume < 0:
         faces = faces[:, ::-1]
     return closed_solid(name, vertices, faces)
 
 
-def flat_triangles(name: str, ring: Floats) -> Ints:
+def _flat_triangles(name: str, ring: Floats) -> Ints:
     """Return the triangles (m, 3) that fill a flat ring (k, 3), wound as the ring is.
 
     A convex ring is a fan; any other is cut up corner by corner.
     """
     following = np.roll(ring, -1, axis=0)
-    turns = np.cross(following - ring, np.roll(ring, -2, axis=0) - following)
-    normal = np.cross(ring - ring[0], following - ring[0]).sum(axis=0)
+    turns = crossed(following - ring, np.roll(ring, -2, axis=0) - following)
+    normal = crossed(ring - ring[0], following - ring[0]).sum(axis=0)
     if not normal.any():
         raise GeometryError(name, "nothing is left of its outline at these sizes")
     if (turns @ normal > 1e-12 * (normal @ normal)).all():
@@ -171,12 +167,6 @@ def rounded_outline(
         Corner radii, counter-clockwise from the low corner; 0 is sharp.
     sagitta : float
         How far a facet may fall inside its arc.
-
-    Raises
-    ------
-    GeometryError
-        Where the rectangle has no area or two corners' radii do not fit on a
-        side.
     """
     (x0, y0), (x1, y1) = low, high
     across, up = x1 - x0, y1 - y0

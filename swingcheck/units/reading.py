@@ -1,4 +1,7 @@
-"""Lengths, angles, slopes and temperatures, read as a person writes them."""
+"""Lengths, angles, slopes and temperatures, read as a person writes them.
+
+All raise UnitError for what is none, is not finite, or could be read in two ways.
+"""
 
 from __future__ import annotations
 
@@ -51,11 +54,6 @@ def parsed_length(value: str | float, unit: str = "in") -> float:
     unit : str
         ``"in"`` or ``"mm"``: what a bare number is in.
 
-    Raises
-    ------
-    UnitError
-        When it is no length, is not finite, or could be read in two ways.
-
     Examples
     --------
     >>> parsed_length("29 13/16")
@@ -77,11 +75,6 @@ def parsed_length(value: str | float, unit: str = "in") -> float:
 def parsed_angle(value: str | float) -> float:
     """Return an angle in radians from degrees or from a rise and a run.
 
-    Raises
-    ------
-    UnitError
-        When it is no angle, or is not finite.
-
     Examples
     --------
     >>> from math import degrees
@@ -97,11 +90,6 @@ def parsed_angle(value: str | float) -> float:
 
 def parsed_slope(value: str | float) -> float:
     """Return a slope, rise over run, from a rise and a run or from degrees.
-
-    Raises
-    ------
-    UnitError
-        When it is no slope, or stands as steep as 90 degrees.
 
     Examples
     --------
@@ -126,11 +114,6 @@ def parsed_temperature(value: str | float, unit: str = "in") -> float:
     A bare number is Fahrenheit where bare lengths are inches, and refused
     where they are millimetres: it could be either.
 
-    Raises
-    ------
-    UnitError
-        When it is no temperature, or could be read in two ways.
-
     Examples
     --------
     >>> parsed_temperature("21 C"), parsed_temperature(70)
@@ -150,11 +133,6 @@ def parsed_temperature(value: str | float, unit: str = "in") -> float:
 
 def parsed_percent(value: str | float) -> float:
     """Return a percentage, read with its sign or without.
-
-    Raises
-    ------
-    UnitError
-        When it is no number.
 
     Examples
     --------
