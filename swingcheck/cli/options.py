@@ -75,10 +75,12 @@ class OutputFile(click.Path):
         self.suffixes = suffixes
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Path:
-        """Refuse another suffix."""
+        """Refuse another suffix, and a folder that is not there."""
         path = Path(str(super().convert(value, param, ctx)))
         if path.suffix.lower() not in self.suffixes:
             self.fail(f"{str(path)!r} must end in {named(self.suffixes)}.", param, ctx)
+        if not path.parent.is_dir():
+            self.fail(f"there is no folder {str(path.parent)!r}.", param, ctx)
         return path
 
 

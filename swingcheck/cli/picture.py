@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import radians
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -133,20 +134,15 @@ def command(
     """
     if view == "solid" and output.suffix.lower() != ".png":
         raise click.BadParameter(f"a 3D still is a .png, not {output.name!r}.", param_hint=OUTPUT)
-    if not output.parent.is_dir():
-        raise click.BadParameter(f"there is no folder {str(output.parent)!r}.", param_hint=OUTPUT)
-    turned = None if angle is None else radians(angle)
+    how: dict[str, Any] = {"angle": None if angle is None else radians(angle), "size": size}
     if other is not None or changes:
         _refuse_comparison(scene, other, view)
         names, pair = _pair(scene, other, settings, changes)
         kind = output.suffix.lower()[1:]
-        rows = COMPARED[view]
-        drawn = sc.compare(*pair, names=names, rows=rows, kind=kind, angle=turned, size=size)
-        write(output, drawn)
+        write(output, sc.compare(*pair, names=names, rows=COMPARED[view], kind=kind, **how))
         click.echo(f"{output}: comparison")
     else:
-        pictures = sc.Pictures(sc.read(scene, settings), angle=turned, size=size, paper=paper)
-        _draw(pictures, view, output)
+        _draw(sc.Pictures(sc.read(scene, settings), paper=paper, **how), view, output)
 
 
 def _draw(pictures: sc.Pictures, view: str, output: Path) -> None:

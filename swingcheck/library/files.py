@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import ExitStack, closing
+from contextlib import closing, contextmanager, nullcontext
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -14,6 +15,8 @@ from swingcheck.errors import GeometryError
 from swingcheck.geometry.solid import Solid
 from swingcheck.job.house import Job
 from swingcheck.model import Scene
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Found, Touch
 
 Watch = Callable[[str, float], None]
 """Called with what is being worked out, and how much of it is done, 0 to 1."""
@@ -39,12 +42,8 @@ def film(
         Ends in ``.gif``, ``.webp`` or ``.mp4``.
     view : {"plan", "solid"}
         The whole opening in plan, or in 3D, beside the close-up in plan.
-    seconds : float
-        How long the swing takes.
-    rate : int
-        Pictures a second.
-    size : int
-        Width in pixels; the height is three quarters of it.
+    seconds, rate, size
+        How long the swing takes; pictures a second; width in pixels, of 4 to 3.
     watch : callable
         Told how far it is.
 
@@ -55,15 +54,11 @@ def film(
     RenderError
         Where the slab cannot swing at all, or no GL renderer is found for ``solid``.
     """
-    from swingcheck.library.pictures import caption
     from swingcheck.render.film.file import require_encoder, write_film
     from swingcheck.render.film.moments import film_way, moments
-    from swingcheck.render.film.solid import solid_view
-    from swingcheck.render.film.stage import Story, pictures
-    from swingcheck.swing.check import check
 
     require_encoder(file.suffix.lower())
-    found, assembly = check(scene), assemble(scene)
+    found = check(scene)
     begin, end, touch = film_way(found)
     shown = moments(begin, end, seconds=seconds, rate=rate)
 
@@ -72,15 +67,24 @@ def film(
             watch("filming", k / len(shown))
             yield picture
 
-    with ExitStack() as opened:
-        solid = None
-        if view == "solid":
-            solid = opened.enter_context(solid_view(assembly, max(begin, end)))
-        story = Story(
-            assembly=assembly, result=found, touch=touch, caption=caption(found), solid=solid
-        )
-        write_film(file, watched(pictures(story, shown, size)), shown, rate=rate)
+    with _filmed(found, touch, view == "solid", max(begin, end)) as drawn:
+        write_film(file, watched(drawn(shown, size)), shown, rate=rate)
     return len(shown), sum(moment.seconds for moment in shown)
+
+
+@contextmanager
+def _filmed(
+    found: Found, touch: Touch | None, is_solid: bool, widest: float
+) -> Iterator[Callable[..., Iterator[Any]]]:
+    """Yield what draws the pictures of a film that turns no wider than an angle, radians."""
+    from swingcheck.library.pictures import caption
+    from swingcheck.render.film.solid import solid_view
+    from swingcheck.render.film.stage import Story, pictures
+
+    assembly, said = assemble(found.scene), caption(found)
+    with solid_view(assembly, widest) if is_solid else nullcontext() as solid:
+        story = Story(assembly=assembly, result=found, touch=touch, caption=said, solid=solid)
+        yield partial(pictures, story)
 
 
 def web_page(

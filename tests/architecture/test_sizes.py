@@ -1,35 +1,42 @@
-"""No module over 400 lines, no function over 50, none without a docstring that others call."""
+"""No module, function or folder is longer than one glance takes."""
 
 from __future__ import annotations
 
 import ast
+from collections import Counter
 from pathlib import Path
-
-import pytest
 
 PACKAGE = Path(__file__).parents[2] / "swingcheck"
 MODULES = sorted(PACKAGE.rglob("*.py"))
 
 LONGEST_MODULE = 400
 LONGEST_FUNCTION = 50
+LARGEST_FOLDER = 22
 
 
 def functions(path: Path) -> list[ast.FunctionDef | ast.AsyncFunctionDef]:
     """Return every function of a module, methods and inner ones too."""
     tree = ast.parse(path.read_text(encoding="utf-8"))
-    kinds = (ast.FunctionDef, ast.AsyncFunctionDef)
-    return [node for node in ast.walk(tree) if isinstance(node, kinds)]
+    return [n for n in ast.walk(tree) if isinstance(n, ast.FunctionDef | ast.AsyncFunctionDef)]
 
 
-def test_there_are_modules_to_measure() -> None:
-    assert len(MODULES) > 10
-    assert sum(len(functions(path)) for path in MODULES) > 100
+def lines_of(node: ast.FunctionDef | ast.AsyncFunctionDef) -> int:
+    assert node.end_lineno is not None
+    return node.end_lineno - node.lineno + 1
 
 
-@pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(PACKAGE)))
-def test_sizes(path: Path) -> None:
-    assert len(path.read_text(encoding="utf-8").splitlines()) <= LONGEST_MODULE
-    for function in functions(path):
-        assert function.end_lineno is not None
-        length = function.end_lineno - function.lineno + 1
-        assert length <= LONGEST_FUNCTION, f"{function.name} has {length} lines"
+def test_modules_are_short() -> None:
+    lines = {str(path): len(path.read_text(encoding="utf-8").splitlines()) for path in MODULES}
+    assert len(lines) > 100
+    assert {path: count for path, count in lines.items() if count > LONGEST_MODULE} == {}
+
+
+def test_functions_are_short() -> None:
+    lines = {(path.stem, each.name): lines_of(each) for path in MODULES for each in functions(path)}
+    assert len(lines) > 1000
+    assert {name: count for name, count in lines.items() if count > LONGEST_FUNCTION} == {}
+
+
+def test_folders_fit_a_glance() -> None:
+    counts = Counter(path.parent for path in MODULES if path.stem != "__init__")
+    assert {str(path): count for path, count in counts.items() if count > LARGEST_FOLDER} == {}

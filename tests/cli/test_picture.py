@@ -19,9 +19,9 @@ from swingcheck.assembly import assemble
 from swingcheck.cli import main
 from swingcheck.errors import RenderError
 from swingcheck.model import Obstacle, Scene
-from swingcheck.render import gl as gl_module
 from swingcheck.render.plan.pose import shown_pose
 from swingcheck.render.plan.sheet import Subject
+from swingcheck.render.still import gl as gl_module
 from swingcheck.render.still.gl import WINDOW, draws, gl_window
 from swingcheck.render.still.sheet import still_figure, still_sheet
 from swingcheck.render.still.shots import below_plane
