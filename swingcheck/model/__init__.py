@@ -19,6 +19,7 @@ from swingcheck.model.arch import (
 )
 from swingcheck.model.fitted import Applied, Astragal, Bead, Face, Handle, Lip, Warp
 from swingcheck.model.hinge import NO_HINGES, HingeSet, LeafLayout, Offset, PivotKind, PivotSet
+from swingcheck.model.one_of_two import inactive_scene, lower_scene
 from swingcheck.model.opening import (
     Baseboard,
     Carpet,
@@ -37,6 +38,7 @@ from swingcheck.model.scene import (
     Assumed,
     Closer,
     Finish,
+    Neighbour,
     Scene,
     Season,
     Shop,
@@ -50,11 +52,8 @@ from swingcheck.model.second_slab import (
     Inactive,
     Lower,
     MeetingRebate,
-    Neighbour,
     Relation,
     Shelf,
-    inactive_scene,
-    lower_scene,
     seen_from_strike,
 )
 from swingcheck.model.slab import (

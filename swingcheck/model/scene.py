@@ -21,7 +21,7 @@ from swingcheck.model.opening import (
     Threshold,
     WallReturn,
 )
-from swingcheck.model.second_slab import Inactive, Lower, Neighbour
+from swingcheck.model.second_slab import Inactive, Lower
 from swingcheck.model.slab import Lock, Slab
 from swingcheck.model.stations import Stations
 
@@ -161,6 +161,23 @@ class Source:
     read: Callable[[Source], Scene]
     settings: tuple[tuple[str, str], ...] = ()
     alone: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Neighbour:
+    """Another opening with its slab, where it stands beside this one.
+
+    ``across`` and ``out`` are where its hinge leg's face meets its jamb's
+    pull-side edge, in this opening's frame, and ``turn`` (radians) is the way
+    from its hinge leg to its strike leg, 0 along this opening's and a quarter
+    turn toward this one's pull side.
+    """
+
+    name: str
+    scene: Scene
+    across: float
+    out: float
+    turn: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

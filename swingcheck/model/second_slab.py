@@ -5,15 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from enum import Enum
 from math import lcm
-from typing import TYPE_CHECKING
 
 from swingcheck.model.hinge import HingeSet, PivotSet
 from swingcheck.model.opening import Opening, Rabbet
-from swingcheck.model.slab import Edge, EdgeShape, Slab
+from swingcheck.model.slab import Slab
 from swingcheck.model.stations import Stations, station_value
-
-if TYPE_CHECKING:
-    from swingcheck.model.scene import Scene
 
 
 class Relation(Enum):
@@ -74,23 +70,6 @@ class Lower:
     shelf: Shelf | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Neighbour:
-    """Another opening with its slab, where it stands beside this one.
-
-    ``across`` and ``out`` are where its hinge leg's face meets its jamb's
-    pull-side edge, in this opening's frame, and ``turn`` (radians) is the way
-    from its hinge leg to its strike leg, 0 along this opening's and a quarter
-    turn toward this one's pull side.
-    """
-
-    name: str
-    scene: Scene
-    across: float
-    out: float
-    turn: float
-
-
 def seen_from_strike(opening: Opening) -> tuple[Opening, float]:
     """Return the opening as it is for a slab hung on its strike leg, and where it is mirrored.
 
@@ -124,51 +103,4 @@ def added(first: Stations, second: Stations) -> Stations:
     steps = lcm(max(len(first) - 1, 1), max(len(second) - 1, 1))
     return tuple(
         station_value(first, k / steps) + station_value(second, k / steps) for k in range(steps + 1)
-    )
-
-
-def inactive_scene(scene: Scene) -> tuple[Scene, float]:
-    """Return a pair's opening as its inactive slab hangs in it, and where it is mirrored.
-
-    Raises
-    ------
-    ValueError
-        Where the scene is no pair.
-    """
-    own = scene.inactive
-    if own is None:
-        raise ValueError("there is no inactive slab")
-    seen, mirror = seen_from_strike(scene.opening)
-    slab = own.slab
-    if own.rebate is not None:
-        slab = replace(slab, strike_edge=Edge(shape=EdgeShape.SQUARE))
-    hung = _alone(scene, slab, own.hinge, own.pivot)
-    on = {"left": "right", "right": "left"}[scene.hinges_on]
-    return replace(hung, opening=seen, hinges_on=on), mirror
-
-
-def lower_scene(scene: Scene) -> Scene:
-    """Return a Dutch door's opening with its lower slab alone.
-
-    Raises
-    ------
-    ValueError
-        Where the scene is no Dutch door.
-    """
-    own = scene.lower
-    if own is None:
-        raise ValueError("there is no lower slab")
-    return _alone(scene, own.slab, own.hinge, own.pivot)
-
-
-def _alone(scene: Scene, slab: Slab, hinge: HingeSet, pivot: PivotSet | None) -> Scene:
-    return replace(
-        scene,
-        slab=slab,
-        hinge=hinge,
-        pivot=pivot,
-        lock=None,
-        inactive=None,
-        lower=None,
-        neighbours=(),
     )
