@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from swingcheck.bench.cautions import cautions
@@ -15,7 +16,7 @@ from swingcheck.bench.season import SeasonMargins, season_margins
 from swingcheck.errors import GeometryError
 from swingcheck.model import Assumed, Scene, Stations
 
-SAME = 0.001
+SAME_SIZE_IN = 0.001
 """A slab within this of the one that was told is that slab, inches."""
 
 
@@ -61,7 +62,7 @@ class BenchNumbers:
             (key, _setting(after))
             for key, before, after in pairs
             if len(before) != len(after)
-            or any(abs(a - b) > SAME for a, b in zip(before, after, strict=True))
+            or any(abs(a - b) > SAME_SIZE_IN for a, b in zip(before, after, strict=True))
         )
 
     @property
@@ -98,21 +99,36 @@ def bench_numbers(scene: Scene) -> BenchNumbers:
     )
 
 
+_ONE_SLAB = "and bench numbers are for one slab between two legs, over the floor"
+
+_WITHOUT_NUMBERS: tuple[tuple[Callable[[Scene], object], str], ...] = (
+    (
+        lambda scene: scene.pivot,
+        "it hangs on pivots, and bench numbers are for leaves that are let in",
+    ),
+    (
+        lambda scene: scene.slab.lip,
+        "its lip is machined, and bench numbers are for a slab that is ripped to size",
+    ),
+    (
+        lambda scene: scene.slab.arch,
+        "its top is an arch, and bench numbers are for a slab with straight ends",
+    ),
+    (
+        lambda scene: scene.inactive,
+        f"it meets another slab, {_ONE_SLAB}: give each slab of a pair a scene of its own",
+    ),
+    (
+        lambda scene: scene.lower,
+        f"it hangs over another slab, {_ONE_SLAB}: give each half a scene of its own",
+    ),
+)
+"""The kinds of opening that have no bench numbers, and why not."""
+
+
 def why_no_numbers(scene: Scene) -> str:
     """Return why a slab has no bench numbers; empty where it has."""
-    if scene.pivot is not None:
-        return "it hangs on pivots, and bench numbers are for leaves that are let in"
-    slab = scene.slab
-    if slab.lip is not None:
-        return "its lip is machined, and bench numbers are for a slab that is ripped to size"
-    if slab.arch:
-        return "its top is an arch, and bench numbers are for a slab with straight ends"
-    one = "and bench numbers are for one slab between two legs, over the floor"
-    if scene.inactive is not None:
-        return f"it meets another slab, {one}: give each slab of a pair a scene of its own"
-    if scene.lower is not None:
-        return f"it hangs over another slab, {one}: give each half a scene of its own"
-    return ""
+    return next((why for is_so, why in _WITHOUT_NUMBERS if is_so(scene)), "")
 
 
 def _stile_left(scene: Scene, cuts: Ripping) -> float | None:

@@ -9,10 +9,12 @@ at the hinge leg, so that no error is carried from one hinge to the next.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import cos
+
+import numpy as np
 
 from swingcheck.assembly import hinge_name
 from swingcheck.assembly.legs import hinge_leg_plan
+from swingcheck.assembly.pins import slab_leaf_plan
 from swingcheck.bench.hung import closed_slab
 from swingcheck.bench.screws import Screw, screw_for, screw_holes
 from swingcheck.bench.woods import wood_kind
@@ -103,7 +105,11 @@ def slab_run(scene: Scene, k: int) -> float:
 
     On a round edge, from the wide face, square to it.
     """
-    return scene.slab.thickness / cos(scene.slab.hinge_edge.lean) - scene.hinge.slab.setbacks[k]
+    slab, leaves = scene.slab, scene.hinge.slab
+    leaf = slab_leaf_plan(
+        slab.thickness, slab.hinge_edge.lean, leaves.setbacks[k], leaves.depths[k]
+    )
+    return float(np.hypot(*leaf.surface))
 
 
 def jamb_run(scene: Scene, k: int) -> float:

@@ -9,7 +9,7 @@ edge as it was before it was bevelled.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from enum import Enum
 from math import cos, tan
 
@@ -18,19 +18,18 @@ from swingcheck.assembly.slab import (
     bore_centre,
 )
 from swingcheck.bench.hung import closed_slab
-from swingcheck.model import Edge, Lock, Scene
+from swingcheck.model import Deadbolt, Edge, Lock, Scene
 
-MOST_REVEAL = 1 / 8
+MOST_REVEAL_IN = 1 / 8
 """The most between latch face and strike, inches: read in a secondary text only."""
 
-LEAST_HOLD = 1 / 4
+LEAST_HOLD_IN = 1 / 4
 """The least a bolt stands into its strike, inches. Common practice, no source."""
 
-LIP_PAST = 1 / 8
+LIP_PAST_IN = 1 / 8
 """How far a strike's lip stands past the jamb's edge, inches, at the least. From memory."""
 
-
-_NOTHING = 1e-9
+_NOTHING_IN = 1e-9
 
 
 class LockConcern(Enum):
@@ -116,23 +115,12 @@ def lock_marks(scene: Scene, strip: float | None = None) -> tuple[BoltMarks, ...
     lock = scene.lock
     if lock is None:
         return ()
-    found = [_bolt_marks(scene, "latch", lock, strip)]
-    bolt = lock.deadbolt
-    if bolt is not None:
-        over = replace(
-            lock,
-            height=lock.height + bolt.above,
-            backset=bolt.backset,
-            bore=bolt.bore,
-            edge_bore=bolt.edge_bore,
-            face_length=bolt.face_length,
-            face_width=bolt.face_width,
-            face_depth=bolt.face_depth,
-            throw=bolt.throw,
-            deadbolt=None,
-        )
-        found.append(_bolt_marks(scene, "deadbolt", over, strip))
-    return tuple(found)
+    bolts = {"latch": lock}
+    if lock.deadbolt is not None:
+        own = {each.name: getattr(lock.deadbolt, each.name) for each in fields(Deadbolt)}
+        up = lock.height + own.pop("above")
+        bolts["deadbolt"] = replace(lock, deadbolt=None, height=up, **own)
+    return tuple(_bolt_marks(scene, name, bolt, strip) for name, bolt in bolts.items())
 
 
 def backset_from_faces(backset: float, edge: Edge, thickness: float) -> Backset:
@@ -141,11 +129,12 @@ def backset_from_faces(backset: float, edge: Edge, thickness: float) -> Backset:
     On a round edge mid-thickness is the crown, and both faces' arrises stand
     back from it.
     """
-    if lean := edge.lean:
-        more = thickness / 2 * tan(lean)
-        return Backset(middle=backset, wide=backset + more, narrow=backset - more)
-    inset = edge.wide_inset(thickness)
-    return Backset(middle=backset, wide=backset - inset, narrow=backset - inset)
+    middle = backset + thickness / 2 * tan(edge.lean)
+    return Backset(
+        middle=backset,
+        wide=middle - edge.wide_inset(thickness),
+        narrow=middle - edge.narrow_inset(thickness),
+    )
 
 
 def strike_place(scene: Scene, lock: Lock) -> StrikePlace:
@@ -160,8 +149,7 @@ def strike_place(scene: Scene, lock: Lock) -> StrikePlace:
     along = hung.place[:, 0]
     leg, gap = strike_leg_plan(opening, float(edge[2])), 0.0
     for _ in range(4):
-        toward = float(along[:2] @ leg.normal)
-        gap = -float((edge[:2] - leg.edge) @ leg.normal) / toward
+        gap = -float(leg.gap(edge[:2])) / float(along[:2] @ leg.normal)
         leg = strike_leg_plan(opening, float((edge + gap * along)[2]))
     met = edge + gap * along
     from_edge = float((met[:2] - leg.edge) @ leg.along)
@@ -172,7 +160,7 @@ def strike_place(scene: Scene, lock: Lock) -> StrikePlace:
         from_edge=from_edge,
         gap=gap,
         hold=lock.throw - gap,
-        lip=from_edge + LIP_PAST,
+        lip=from_edge + LIP_PAST_IN,
     )
 
 
@@ -210,8 +198,8 @@ def _concerns(
     past = strip is not None and backset.wide + lock.bore / 2 > strip
     found = (
         (LockConcern.MISSES, place.hold <= 0),
-        (LockConcern.SHALLOW, 0 < place.hold < LEAST_HOLD - _NOTHING),
-        (LockConcern.REVEAL, place.hold > 0 and place.gap > MOST_REVEAL + _NOTHING),
+        (LockConcern.SHALLOW, 0 < place.hold < LEAST_HOLD_IN - _NOTHING_IN),
+        (LockConcern.REVEAL, place.hold > 0 and place.gap > MOST_REVEAL_IN + _NOTHING_IN),
         (LockConcern.FACE_TOO_WIDE, lock.face_depth > 0 and lock.face_width > wide),
         (LockConcern.BORE_TOO_WIDE, lock.edge_bore >= slab.thickness),
         (LockConcern.BREAKS_OUT, lock.bore / 2 >= min(backset.wide, backset.narrow)),

@@ -2,7 +2,6 @@
 
 Sources of the figures:
 
-- Screw sizes by hinge: common practice for wood frames (from memory).
 - Where a leaf's holes are: common practice, no source; a leaf in the hand
   stands over it. Three holes up to 4 in of leaf, four up to 5 in, five beyond:
   the end ones near the buried edge, and every other one nearer the barrel.
@@ -18,6 +17,7 @@ Sources of the figures:
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import inf
 
 from swingcheck.assembly.leaves import SCREW_FROM_EDGE, SCREW_FROM_END
 from swingcheck.model import HingeSet
@@ -27,12 +27,19 @@ ROOT_SHARE = 2 / 3
 LEAD_SHARE = {"softwood": 0.70, "hardwood": 0.90}
 DRILL_STEP = 1 / 64
 
-LIGHT_LEAF = 0.11
-"""Leaves thinner than this are light ones, inches. Common practice, no source."""
+LIGHT_LEAF_IN = 0.11
+"""Leaves thinner than this are light ones. Common practice, no source."""
 
-_Sizes = tuple[tuple[float, int, float], ...]
-_BY_LEAF: _Sizes = ((3.25, 9, 0.75), (3.75, 10, 1.0), (5.25, 12, 1.25), (float("inf"), 14, 1.5))
-_LIGHT: _Sizes = ((3.75, 9, 0.75), (4.25, 12, 1.25))
+_SIZES = (
+    # light leaves alone, longest leaf, number, length
+    (True, 3.75, 9, 0.75),
+    (True, 4.25, 12, 1.25),
+    (False, 3.25, 9, 0.75),
+    (False, 3.75, 10, 1.0),
+    (False, 5.25, 12, 1.25),
+    (False, inf, 14, 1.5),
+)
+"""Common practice for wood frames, from memory; the first row that a hinge is within."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,11 +80,12 @@ class Hole:
 
 def screw_for(hinge: HingeSet) -> Screw:
     """Return the screw that is usual for a hinge."""
-    sizes = _BY_LEAF
-    if hinge.leaf_thickness < LIGHT_LEAF:
-        sizes = (*_LIGHT, *_BY_LEAF)
-    _, number, length = next(size for size in sizes if hinge.leaf_length <= size[0])
-    return Screw(number=number, length=length)
+    is_light = hinge.leaf_thickness < LIGHT_LEAF_IN
+    return next(
+        Screw(number=number, length=length)
+        for light, longest, number, length in _SIZES
+        if light <= is_light and hinge.leaf_length <= longest
+    )
 
 
 def screw_holes(hinge: HingeSet) -> tuple[Hole, ...]:

@@ -26,20 +26,8 @@ from swingcheck.model import Assumed, Finish, Scene, Season, Stations, inactive_
 from swingcheck.swing.found import Margins
 from swingcheck.units import length_text
 
-MONTHS = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-)
+_NAMES = "January February March April May June July August September October November December"
+MONTHS = tuple(_NAMES.split())
 
 USUAL_TEMPERATURES = (68.0, 68.0, 68.0, 69.0, 71.0, 74.0, 76.0, 76.0, 73.0, 70.0, 68.0, 68.0)
 USUAL_HUMIDITIES = (30.0, 30.0, 35.0, 40.0, 48.0, 55.0, 60.0, 62.0, 55.0, 48.0, 40.0, 33.0)
@@ -50,10 +38,10 @@ USUAL_MOISTURE = 8.0
 """Of a slab as it is delivered indoors, percent. Wood Handbook, chapter 13, from memory."""
 
 USUAL_FINISH = Finish(slab=2, jamb=2, film=0.0015)
-USUAL_LEAST = 1 / 16
+USUAL_LEAST_IN = 1 / 16
 """Coats, and the least strike margin in any month. Common practice, no source."""
 
-_NOTHING = 1e-9
+_NOTHING_IN = 1e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,28 +100,35 @@ def season_margins(scene: Scene, margins: Margins) -> SeasonMargins:
     told, finish, assumed = _season_and_finish(scene)
     moving, strip_assumed = moving_width(scene)
     species = _species(scene, moving)
-    now, contents = _contents(told)
+    temperatures = told.temperatures or USUAL_TEMPERATURES
+    humidities = told.humidities or USUAL_HUMIDITIES
+    contents = [moisture_content(*air) for air in zip(temperatures, humidities, strict=True)]
+    now = _now(told, contents)
     film = finish.film * (finish.slab + finish.jamb)
     own = _gains(scene, now, contents)
     beside = [0.0] * len(MONTHS)
     if scene.inactive is not None:
         beside = _gains(inactive_scene(scene)[0], now, contents)
-    gains = [sum(each) for each in zip(own, beside, strict=True)]
     months = tuple(
         MonthMargins(
             month=name,
-            temperature=(told.temperatures or USUAL_TEMPERATURES)[k],
-            humidity=(told.humidities or USUAL_HUMIDITIES)[k],
+            temperature=temperatures[k],
+            humidity=humidities[k],
             moisture=contents[k],
-            gained=gains[k],
+            gained=own[k] + beside[k],
             hinge=tuple(margin - film for margin in margins.hinge),
-            strike=tuple(margin - film - gains[k] for margin in margins.strike),
+            strike=tuple(margin - film - own[k] - beside[k] for margin in margins.strike),
         )
         for k, name in enumerate(MONTHS)
     )
-    least = USUAL_LEAST if told.least is None else told.least
+
+    def least_strike(month: MonthMargins) -> float:
+        return min(month.strike)
+
+    least = USUAL_LEAST_IN if told.least is None else told.least
     through = species.through(scene.slab.grain) if species else 0.0
     kept = least + film + max(0.0, *beside)
+    low, high = VALID_PERCENT
     return SeasonMargins(
         months=months,
         moving=moving,
@@ -142,13 +137,14 @@ def season_margins(scene: Scene, margins: Margins) -> SeasonMargins:
         unpainted=margins.strike,
         film=film,
         through=swelling(scene.slab.thickness, through, now, max(contents)),
-        tightest=min(months, key=lambda month: min(month.strike)).month,
-        widest=max(months, key=lambda month: min(month.strike)).month,
+        tightest=min(months, key=least_strike).month,
+        widest=max(months, key=least_strike).month,
         closes=_first_under(months, 0.0),
         falls_short=_first_under(months, least),
         least=least,
         leave=_margin_to_leave(kept, max(0.0, *own), moving, min(margins.strike)),
-        past_valid=species is not None and _is_past(now, contents),
+        past_valid=species is not None
+        and not all(low <= content <= high for content in (now, *contents)),
         assumed=(*assumed, *strip_assumed),
     )
 
@@ -184,45 +180,30 @@ def moving_width(scene: Scene) -> tuple[float, tuple[Assumed, ...]]:
 
 
 def _season_and_finish(scene: Scene) -> tuple[Season, Finish, tuple[Assumed, ...]]:
-    told = scene.season or Season()
-    finish = scene.finish or USUAL_FINISH
-    assumed = []
-    if told.temperatures is None or told.humidities is None:
-        names = [
-            name
-            for name, values in (
-                ("season.temperatures", told.temperatures),
-                ("season.humidities", told.humidities),
-            )
-            if values is None
-        ]
-        why = "no readings; give your own"
-        value = "of a house that is heated and not cooled"
-        assumed += [Assumed(key=name, value=value, why=why) for name in names]
-    if told.moisture is None and told.month is None:
-        value = f"{USUAL_MOISTURE:g} %"
-        why = "no meter reading: as delivered indoors"
-        assumed.append(Assumed(key="season.moisture", value=value, why=why))
-    if told.least is None:
-        value = length_text(USUAL_LEAST, scene.unit)
-        assumed.append(Assumed(key="season.least", value=value, why="the least to leave"))
-    if scene.finish is None:
-        value = f"{finish.slab} coats on the slab, {finish.jamb} on the jamb"
-        assumed.append(Assumed(key="finish", value=value, why="a first coat and a second"))
+    """Return the air and the finish as told or as usual, and what was assumed of them."""
+    told, finish = scene.season or Season(), scene.finish or USUAL_FINISH
+    air = ("of a house that is heated and not cooled", "no readings; give your own")
+    moisture = (f"{USUAL_MOISTURE:g} %", "no meter reading: as delivered indoors")
+    least = (length_text(USUAL_LEAST_IN, scene.unit), "the least to leave")
+    coats = f"{finish.slab} coats on the slab, {finish.jamb} on the jamb"
+    left_out = (
+        (told.temperatures is None, "season.temperatures", *air),
+        (told.humidities is None, "season.humidities", *air),
+        (told.moisture is None and told.month is None, "season.moisture", *moisture),
+        (told.least is None, "season.least", *least),
+        (scene.finish is None, "finish", coats, "a first coat and a second"),
+    )
+    assumed = (
+        Assumed(key=key, value=value, why=why) for is_out, key, value, why in left_out if is_out
+    )
     return told, finish, tuple(assumed)
 
 
-def _contents(told: Season) -> tuple[float, list[float]]:
-    """Return the slab's moisture content now, and in each month, percent."""
-    air = zip(
-        told.temperatures or USUAL_TEMPERATURES,
-        told.humidities or USUAL_HUMIDITIES,
-        strict=True,
-    )
-    contents = [moisture_content(*each) for each in air]
+def _now(told: Season, contents: Sequence[float]) -> float:
+    """Return the slab's moisture content now, percent."""
     if told.moisture is not None:
-        return told.moisture, contents
-    return USUAL_MOISTURE if told.month is None else contents[told.month - 1], contents
+        return told.moisture
+    return USUAL_MOISTURE if told.month is None else contents[told.month - 1]
 
 
 def _margin_to_leave(least: float, gained: float, moving: float, margin: float) -> float:
@@ -243,16 +224,9 @@ def _first_under(months: tuple[MonthMargins, ...], least: float) -> str | None:
     The first such month after one that is not; January where every one is. A
     margin of nothing at all is gone.
     """
-    under = []
-    for month in months:
-        margin = min(month.strike)
-        under.append(margin < least - _NOTHING or margin <= 0.0)
+    margins = [min(month.strike) for month in months]
+    under = [margin < least - _NOTHING_IN or margin <= 0.0 for margin in margins]
     if not any(under):
         return None
     first = next((k for k in range(len(under)) if under[k] and not under[k - 1]), 0)
     return months[first].month
-
-
-def _is_past(now: float, contents: list[float]) -> bool:
-    low, high = VALID_PERCENT
-    return min(now, *contents) < low or max(now, *contents) > high
