@@ -141,4 +141,6 @@ def _as_typed(broken: Broken, measured: Measured) -> tuple[str, str]:
     for used in (key, base, base.rpartition(".")[0]):
         if used in measured.typed and used not in measured.tables:
             return used, measured.typed[used]
+    if base in measured.tables:
+        return base, broken.value
     return base, f"{broken.value}, taken as usual"

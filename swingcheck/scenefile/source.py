@@ -121,7 +121,7 @@ def _hint(line: str) -> str:
     if any(mark in line for mark in "\u201c\u201d\u2018\u2019"):
         return 'curly quotes: retype them as straight quotes, "'
     given = _ASSIGNMENT.fullmatch(line)
-    if given is None:
+    if given is None or not line.strip().isprintable():
         return ""
     key, value = given["key"], given["value"]
     if re.fullmatch(r'"[^"]*""', value):

@@ -156,6 +156,76 @@ def test_every_default_is_listed_once_in_the_order_of_a_file() -> None:
     assert all(each.why for each in read.assumed)
 
 
+# The same of what is only there when it is said; where a source is named, the numbers are its.
+OPTIONAL = {
+    "[opening.hinge_leg]": "opening.hinge_leg.plumb 0 in; opening.hinge_leg.cross 0 in;"
+    " opening.hinge_leg.twist 0 deg",
+    # 2 in faces, 5/8 in stops, 1 9/16 in for 1 3/8: the Steel Door Institute's, from memory
+    "[opening.steel]": "opening.rabbet 1 9/16 in; opening.depth 5 3/4 in;"
+    " opening.thickness 1/4 in; opening.steel.face 2 in; opening.steel.backbend 1/2 in;"
+    " stop.projection 5/8 in; stop.width 2 5/8 in",
+    # 13 x 25.5 mm: DIN 18101
+    "[slab]\nlip = {}\n[casing]": "opening.rabbet 1 in (1.004); slab.lip.width 33/64 in (0.512);"
+    " slab.lip.depth 1 in (1.004); hinge.offset.across 33/64 in (0.512);"
+    " casing.thickness 11/16 in; casing.width 2 1/4 in; casing.reveal 41/64 in (0.637)",
+    "[slab]\nwarp = { bow = 0.1 }": "slab.warp.cup 0 in; slab.warp.twist 0 in",
+    "[slab]\nglass = { width = 10, height = 20, bead = {} }": "slab.glass.thickness 1/4 in;"
+    " slab.glass.across 9 31/32 in; slab.glass.up 29 15/16 in; slab.glass.bead.width 1/2 in;"
+    " slab.glass.bead.proud 1/4 in; slab.glass.bead.face both",
+    "[slab.astragal]": "slab.astragal.face pull; slab.astragal.width 1 3/4 in;"
+    " slab.astragal.thickness 1/2 in; slab.astragal.overlap 7/8 in",
+    "[slab.delivered]": "slab.delivered.width 29 15/16 in; slab.delivered.height 79 7/8 in;"
+    " slab.delivered.share even",
+    "[pivot]": "pivot.kind offset; pivot.slab.edge 3/4 in; pivot.slab.face -3/4 in;"
+    " pivot.jamb.leg 7/8 in; pivot.jamb.out 3/4 in; pivot.pin 1/2 in",
+    "[inactive]\nrebate = {}": "slab.width 14 15/16 in;"
+    " inactive.slab the other slab's thickness, edges and material;"
+    " inactive.slab.width 14 15/16 in;"
+    " inactive.slab.height 79 7/8 in; inactive.slab.head_margin 1/8 in;"
+    " inactive.hinge the other slab's, at the usual heights;"
+    " inactive.rebate.width 33/64 in (0.512); inactive.rebate.depth 11/16 in",
+    "[slab]\nheight = 40\nhead_margin = '1/8'\n[hinge]\njamb = { tops = [7, 30] }\n"
+    "slab = { tops = ['6 7/8', '29 7/8'] }\n[lower]\nshelf = {}": "lower.slab the other slab's"
+    " thickness, edges and material; lower.slab.width 29 15/16 in; lower.slab.height 39 in;"
+    " lower.hinge the other slab's, at the usual heights; lower.gap 1/8 in;"
+    " lower.shelf.thickness 3/4 in; lower.shelf.pull 1 in; lower.shelf.push 1 in;"
+    " lower.shelf.ends 11/16 in",
+    # the 160 preparation (ALOA dictionary)
+    "[lock]\ndeadbolt = {}\nhandle = {}": "lock.height 36 in; lock.backset 2 3/8 in;"
+    " lock.bore 2 1/8 in; lock.edge_bore 1 in; lock.face_length 2 1/4 in; lock.face_width 1 in;"
+    " lock.face_depth 1/8 in; lock.throw 1/2 in; lock.deadbolt.above 5 1/2 in;"
+    " lock.deadbolt.backset 2 3/8 in; lock.deadbolt.bore 2 1/8 in; lock.deadbolt.edge_bore 1 in;"
+    " lock.deadbolt.face_length 2 1/4 in; lock.deadbolt.face_width 1 in;"
+    " lock.deadbolt.face_depth 1/8 in; lock.deadbolt.throw 1 in; lock.handle.kind knob;"
+    " lock.handle.face both; lock.handle.projection 2 1/2 in; lock.handle.diameter 2 1/8 in;"
+    " lock.handle.rose 2 1/2 in",
+    "[lock]\nheight = 36\nbackset = 2\nbore = 2\nedge_bore = 1\nface_length = 2\nface_width = 1\n"
+    "face_depth = 0\nthrow = 0\nhandle = { kind = 'lever' }": "lock.handle.face both;"
+    " lock.handle.projection 2 1/2 in; lock.handle.diameter 3/4 in; lock.handle.length 4 1/2 in;"
+    " lock.handle.rose 2 1/2 in",
+    "[floor]": "floor.covering 0 in; floor.across level; floor.out level",
+    "[carpet]": "carpet.thickness 1/2 in; carpet.edge 0 in; carpet.reach 90 3/8 in",
+    # 3/32 in over a saddle: The Building Trades Pocketbook, 1899; 1/2 in, 1 in 2: 2010 ADA 404.2.5
+    "[threshold]\n[slab]\nheight = '79 7/8'": "threshold.width 4 9/16 in; threshold.height 1/2 in;"
+    " threshold.slope 26.57 deg; threshold.edge 0 in",
+    "[casing]": "casing.thickness 11/16 in; casing.width 2 1/4 in; casing.reveal 1/4 in",
+    "[baseboard]": "baseboard.thickness 9/16 in; baseboard.height 3 1/2 in",
+    "[wall_return]\nhinge = 4": "wall_return.reach 29 15/16 in",
+    "[shop]\ntolerance = { rip = 0 }": "shop.tolerance.setback 1/64 in;"
+    " shop.tolerance.depth 1/64 in; shop.tolerance.bevel 0.5 deg;"
+    " shop.tolerance.measuring 1/32 in; shop.tolerance.pins 1/32 in",
+    "[site]\nexit = true": "site.fire_rated no; site.old_paint no; site.glass no; site.closer none",
+    "[finish]": "finish.slab 2; finish.jamb 2; finish.film 0 in (0.002)",
+}
+
+
+@pytest.mark.parametrize(("text", "expected"), OPTIONAL.items())
+def test_what_is_usual_of_a_thing_that_is_there(text: str, expected: str) -> None:
+    found = assumed(scene(text))
+    told = {key: value for key, value in found.items() if value != DEFAULTS.get(key)}
+    assert told == dict(each.split(" ", 1) for each in expected.split("; "))
+
+
 def test_the_numbers_behind_the_defaults() -> None:
     read = scene()
     assert read.slab.width == (30.125 - 3 / 16,)
@@ -301,24 +371,9 @@ def test_an_edge_is_square_bevelled_or_round(
     assert (edge.bevel, edge.radius) == pytest.approx(expected[1:], abs=1e-15)
 
 
-def test_lock_and_casing_are_there_only_when_said() -> None:
-    read = scene("[lock]\n[lock.deadbolt]\n[casing]\nwidth = 3\n")
-    lock = read.lock
-    assert lock is not None
-    # the 160 preparation: 2 1/8 in bore, 2 3/8 in backset, 1 in edge bore, 1 x 2 1/4 in face
-    # (ALOA dictionary)
-    assert (lock.bore, lock.backset, lock.edge_bore) == (2.125, 2.375, 1.0)
-    assert (lock.face_width, lock.face_length) == (1.0, 2.25)
-    assert lock.height == 36.0
-    assert lock.deadbolt is not None
-    assert (lock.deadbolt.above, lock.deadbolt.backset) == (5.5, 2.375)
-    assert (lock.deadbolt.throw, lock.throw) == (1.0, 0.5)
-    assert read.casing is not None
-    assert (read.casing.width, read.casing.thickness, read.casing.reveal) == (3.0, 0.6875, 0.25)
-    assert {"lock.bore", "lock.deadbolt.above", "casing.reveal"} <= set(assumed(read))
-    assert "casing.width" not in assumed(read)
-    none = read_scene('lock = "none"\ncasing = "none"\n' + OPENING)
-    assert none.lock is none.casing is None
+def test_what_is_said_not_to_be_there_is_not() -> None:
+    none = read_scene('lock = "none"\ncasing = "none"\nthreshold = "none"\n' + OPENING)
+    assert none.lock is none.casing is none.threshold is None
 
 
 def test_no_stop_is_a_scene_too() -> None:

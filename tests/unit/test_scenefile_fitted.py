@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from math import atan, degrees, hypot
+from math import hypot
 from pathlib import Path
 
 import pytest
 
 from swingcheck.chance.plan_sizes import why_not_prismatic
 from swingcheck.errors import SceneError
-from swingcheck.model import Face, Lip, Offset, Scene, head_arc, slab_arc
+from swingcheck.model import Lip, Offset, Scene, head_arc, slab_arc
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
 
@@ -35,8 +35,6 @@ def test_a_lip_is_13_by_25_and_a_half_millimetres_and_its_knuckles_stand_beside_
     assert scene.slab.lip == Lip(hinge=width, strike=width, head=width, depth=depth)
     assert scene.opening.rabbet.hinge == (depth,)
     assert scene.hinge.offset == Offset(across=width)
-    found = assumed(scene)
-    assert {"slab.lip.width", "slab.lip.depth", "hinge.offset.across"} <= set(found)
 
 
 def test_a_lip_may_be_on_one_edge_alone() -> None:
@@ -44,12 +42,6 @@ def test_a_lip_may_be_on_one_edge_alone() -> None:
     assert scene.slab.lip == Lip(hinge=0.0, strike=0.5, head=0.0, depth=0.875)
     assert scene.hinge.offset == Offset()
     assert "slab.lip.width" not in assumed(scene)
-
-
-def test_casing_keeps_clear_of_a_lip() -> None:
-    scene = read("[slab.lip]\nwidth = '1/2'\ndepth = '7/8'\n[casing]\n")
-    assert scene.casing is not None
-    assert scene.casing.reveal == pytest.approx(0.5 + 1 / 8)
 
 
 def test_a_slab_under_an_arch_takes_the_arc_less_the_margin() -> None:
@@ -74,44 +66,18 @@ def test_a_slab_under_a_half_circle_is_a_half_circle_of_its_own() -> None:
     assert min(found.margins.head) > 0.03
 
 
-def test_a_steel_frame_has_the_profile_of_the_trade() -> None:
-    """From memory of the Steel Door Institute's details: 1 15/16 in for 1 3/4, 5/8 in stops."""
+def test_a_steel_frames_stop_lies_between_its_two_rabbets() -> None:
+    """From memory of the Steel Door Institute's details: 1 15/16 in for 1 3/4, on both sides."""
     scene = read("[opening.steel]\n[slab]\nthickness = '1 3/4'\n")
-    assert scene.opening.steel is not None
-    assert scene.opening.steel.face == 2.0
     assert scene.opening.rabbet.hinge == (1.9375,)
     assert scene.stop is not None
-    assert scene.stop.projection == 0.625
-    # A rabbet on both sides, and the stop between them: 5 3/4 less two of 1 15/16.
     assert scene.stop.width == pytest.approx(5.75 - 2 * 1.9375)
-    thin = read("[opening.steel]\n")
-    assert thin.opening.rabbet.hinge == (1.375 + 3 / 16,)  # 1 9/16 for 1 3/8
 
 
 def test_a_slab_over_a_saddle_clears_it_by_the_pocketbooks_3_32() -> None:
-    """The Building Trades Pocketbook (c. 1899): 3/32 in; 2010 ADA 404.2.5: 1/2 in high, 1 in 2."""
-    scene = read("[threshold]\n")
-    assert scene.threshold is not None
-    assert scene.threshold.height == 0.5
-    assert degrees(scene.threshold.slope) == pytest.approx(degrees(atan(0.5)))
-    assert scene.threshold.width == scene.opening.depth
-    found = check(scene)
+    """The Building Trades Pocketbook (c. 1899)."""
+    found = check(read("[threshold]\n"))
     assert found.margins.bottom == pytest.approx((3 / 32, 3 / 32), abs=1e-9)
-
-
-def test_sizes_of_a_handle_a_bead_and_an_astragal() -> None:
-    text = "[lock]\n[lock.handle]\n[slab.astragal]\n[slab.glass]\nwidth=10\nheight=20\n"
-    scene = read(text + "[slab.glass.bead]\n")
-    assert scene.lock is not None and scene.lock.handle is not None
-    assert scene.lock.handle.length == 0.0 and scene.lock.handle.face is Face.BOTH
-    lever = read("[lock]\n[lock.handle]\nkind = 'lever'\n")
-    assert lever.lock is not None and lever.lock.handle is not None
-    assert lever.lock.handle.length == 4.5
-    assert scene.slab.astragal is not None and scene.slab.glass is not None
-    assert scene.slab.astragal.face is Face.PULL and scene.slab.glass.bead is not None
-    found = assumed(scene)
-    for key in ("lock.handle.projection", "slab.astragal.width", "slab.glass.bead.proud"):
-        assert key in found
 
 
 def test_what_is_left_out_of_an_ordinary_scene_is_not_told() -> None:
@@ -134,39 +100,21 @@ def test_readings_of_a_warp_that_are_all_nothing_are_a_flat_slab() -> None:
 LIP = "[slab.lip]\nwidth = '1/2'\ndepth = '7/8'\n"
 
 FAULTS = [
-    ("[slab.lip]\nwidth=0.5\ndepth=2\n", "slab.lip.depth", "under the slab's thickness"),
     (LIP + "[slab.hinge_edge]\nradius=3\n", "slab.lip", "not modelled"),
     (LIP + "[slab.warp]\nbow=0.1\n", "slab.lip", "a warped slab is not modelled"),
     ("arch=3\n" + LIP, "slab.lip", "an arched slab is not modelled"),
     (LIP + "[slab.astragal]\n", "slab.lip", "astragal is not modelled"),
-    ("arch=16\n", "opening.arch", "at most a half circle"),
     ("[slab]\narch=3\n", "slab.arch", "the head is straight"),
     ("arch=3\n[slab.head_edge]\nbevel=2\n", "slab.head_edge", "a bevelled arch"),
     ("arch=3\n[opening.steel]\n", "opening.arch", "an arched steel frame"),
-    ("[opening.steel]\nbackbend=3\n", "opening.steel.backbend", "half the jamb's depth"),
-    ("[opening.steel]\nface='1/8'\n", "opening.steel.face", "above opening.thickness"),
     ("[opening.steel]\n[casing]\n", "casing", "a steel frame's own faces"),
-    ("[slab.astragal]\nwidth=1\noverlap=1\n", "slab.astragal.overlap", "under its width"),
-    ("[slab.astragal]\noverlap=0.5\nstem=0.5\n", "slab.astragal.stem", "under its overlap"),
-    ("[[slab.applied]]\ncorner=[20,5]\nsize=[20,5,1]\n", "slab.applied[0].size[0]", "at most"),
     ("[[slab.applied]]\nsize=[20,5,1]\n", "slab.applied[0].corner", "missing"),
-    (
-        "[slab.glass]\nwidth=29\nheight=20\n[slab.glass.bead]\nwidth=1\n",
-        "slab.glass.bead.width",
-        "left of the slab",
-    ),
-    (
-        "[lock]\n[lock.handle]\nkind='lever'\nlength=23.9\nprojection=2\nrose=2\nface='up'\n",
-        "lock.handle.face",
-        "one of",
-    ),
-    ("[lock]\n[lock.handle]\nkind='crank'\n", "lock.handle.kind", '"knob", "lever"'),
-    ("[threshold]\nwidth=1\nheight=0.5\n", "threshold.width", "two sides take"),
+    ("[lock.handle]\nkind='lever'\nface='up'\n", "lock.handle.face", "one of"),
+    ("[lock.handle]\nkind='crank'\n", "lock.handle.kind", '"knob", "lever"'),
     ("[threshold]\nhieght=1\n", "threshold.hieght", "no key"),
     ("[carpet]\n[floor]\nprofile=[0,0.1,0]\n", "carpet", "read the floor's profile"),
     ("[wall_return]\nreach=30\n", "wall_return.hinge", "missing"),
     ("[swing]\nboth_ways=true\n", "swing.both_ways", 'stop = "none"'),
-    ("[slab]\nwarp = { bow = 9 }\n", "slab.warp.bow", "at most 3 in either way"),
     ("[slab]\nhead_edge = { radius = 2 }\n", "slab.head_edge.radius", "no key"),
 ]
 
@@ -178,13 +126,6 @@ def test_what_cannot_be_built_is_told_under_its_key(text: str, key: str, expecte
     (problem,) = caught.value.problems
     assert problem.key == key
     assert expected in problem.expected
-
-
-def test_every_fault_comes_in_one_message() -> None:
-    with pytest.raises(SceneError) as caught:
-        read("[opening.steel]\nbackbend=4\n[threshold]\nwidth='wide'\n[carpet]\nthickness=-1\n")
-    keys = {problem.key for problem in caught.value.problems}
-    assert {"threshold.width", "carpet.thickness"} <= keys
 
 
 # ---------------------------------------------------------------- plans, and every scene
