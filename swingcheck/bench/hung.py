@@ -18,6 +18,7 @@ from swingcheck.assembly import Assembly
 from swingcheck.assembly.ground import ground_height
 from swingcheck.assembly.hang import hang
 from swingcheck.assembly.legs import leg_heights, strike_leg_plan
+from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Scene
 from swingcheck.swing.margins import head_gap
@@ -39,8 +40,9 @@ class Hung(Assembly):
 
     def at(self, across: float, back: float, down: float) -> Floats:
         """Return the place (3,) of a point on the closed slab, opening frame."""
-        up = self.scene.slab.height[0] - down
-        placed: Floats = self.place @ [across, -back, up, 1.0]
+        slab = self.scene.slab
+        up = slab.height[0] - down
+        placed: Floats = self.place @ [across, warp_at(slab, across, up) - back, up, 1.0]
         return placed
 
 

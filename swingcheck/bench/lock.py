@@ -144,8 +144,8 @@ def strike_place(scene: Scene, lock: Lock) -> StrikePlace:
     leg's face, in plan at the height it has there.
     """
     hung, slab, opening = closed_slab(scene), scene.slab, scene.opening
-    across, back, z = bore_centre(scene, lock)
-    edge = hung.at(across + lock.backset, -back, slab.height[0] - z)
+    across, _, z = bore_centre(scene, lock)
+    edge = hung.at(across + lock.backset, slab.thickness / 2, slab.height[0] - z)
     along = hung.place[:, 0]
     leg, gap = strike_leg_plan(opening, float(edge[2])), 0.0
     for _ in range(4):

@@ -151,8 +151,8 @@ def ripping(scene: Scene) -> Ripping:
         assumed = (*assumed, _assumed_size(delivered, scene.unit))
     finished, ends = _trimmed(wanted, delivered)
     finished, edges = _ripped(finished, delivered, ends)
-    margins = closed_margins(closed_slab(replace(scene, slab=finished)))
-    run = _strike_run(hung, finished)
+    hung = closed_slab(replace(scene, slab=finished))
+    margins, run = closed_margins(hung), _strike_run(hung)
     warned = (
         *short_of(wanted, finished),
         *_hinge_off_warning(delivered, edges[0]),
@@ -285,8 +285,9 @@ def _hinge_off_warning(delivered: Delivered, cut: EdgeCut) -> list[Warned]:
     return [Warned(concern=Concern.TOLD, place=cut.edge, amount=told, limit=cut.most_off)]
 
 
-def _strike_run(hung: Hung, slab: Slab) -> tuple[float, float]:
+def _strike_run(hung: Hung) -> tuple[float, float]:
     """Return the least and the most strike margin at any height that was measured."""
+    slab = hung.scene.slab
     fall, foot = slab.height[0] - slab.height[1], slab.height[0]
     margins = [
         strike_margin(hung, width_at(slab, foot - down), down)

@@ -19,7 +19,7 @@ from swingcheck.bench.hung import closed_slab, least_floor_margin
 from swingcheck.bench.ripping import Ripping, finished_scene, ripping
 from swingcheck.bench.sizing import nominal_slab, straight_under
 from swingcheck.geometry.frames import turning
-from swingcheck.model import Assumed, Delivered, Floor, Leg, Scene, Share, Wanted
+from swingcheck.model import Assumed, Delivered, Floor, Leg, Scene, Share, Wanted, Warp
 from swingcheck.swing.margins import closed_margins
 from tests.factory import SQUARE, bevel, changed, linen_closet, plain_scene, rounded
 from tests.openings import random_opening
@@ -85,11 +85,15 @@ def test_straight_cut_is_the_best_that_a_linear_program_finds(values: list[float
 @given(seeds, st.sampled_from([1 / 16, 1 / 8, 3 / 16]))
 def test_a_wanted_strike_margin_is_left_and_nowhere_less(seed: int, margin: float) -> None:
     scene = changed(random_opening(seed), wanted=Wanted(strike=margin, bottom=0.5))
+    # How a warped slab is turned shut follows from its width, by next to nothing.
+    within = 1e-4 if seed % 3 == 0 else 1e-9
+    if seed % 3 == 0:
+        scene = changed(scene, slab__warp=Warp(bow=0.25, twist=-0.125))
     cuts = ripping(scene)
     found = closed_margins(assemble(finished_scene(scene, cuts)))
-    assert cuts.strike_run[0] == pytest.approx(margin, abs=1e-9)
+    assert cuts.strike_run[0] == pytest.approx(margin, abs=within)
     # Between two measured heights a twist that changes makes the margin bend, by next to nothing.
-    assert min(found.strike) >= margin - 1e-6
+    assert min(found.strike) >= margin - 1e-6 - within
     assert found.strike == pytest.approx(cuts.margins.strike, abs=1e-12)
     assert found.head == pytest.approx(cuts.margins.head, abs=1e-12)
     if not bowed(scene) and len(cuts.finished.width) == 2:
@@ -221,6 +225,20 @@ def test_running_marks_add_up_and_the_slab_is_that_wide(
     measured = float(np.ptp(on_narrow[:, 0]))
     assert cuts.edges[1].marks[0].narrow == pytest.approx(measured)
     assert cuts.narrow_width == pytest.approx((measured,))
+
+
+def test_a_tapered_slab_loses_at_the_hinge_edge_half_of_what_comes_off_in_the_mean() -> None:
+    scene = plain_scene(
+        slab__width=(30.0, 29.75),
+        slab__hinge_edge=SQUARE,
+        slab__strike_edge=SQUARE,
+        slab__delivered=Delivered(width=30.5, height=79.75),
+    )
+    hinge, strike = ripping(scene).edges
+    # 1/2 in at the top and 3/4 in at the bottom: 5/8 in the mean.
+    assert [mark.off for mark in hinge.marks] == pytest.approx([5 / 16, 5 / 16])
+    assert [mark.off for mark in strike.marks] == pytest.approx([3 / 16, 7 / 16])
+    assert not hinge.is_tapered and strike.is_tapered
 
 
 def test_shares_off_the_two_edges() -> None:
