@@ -20,7 +20,7 @@ from swingcheck.advice.window import WIDTH, Window, window_of
 from swingcheck.assembly import Assembly, PartKind
 from swingcheck.assembly.frame import jamb_parts
 from swingcheck.assembly.slab import slab_solid
-from swingcheck.chance.measurements import dimension
+from swingcheck.chance.measurements import measurement
 from swingcheck.geometry.contact import first_contact
 from swingcheck.geometry.features import Features, features
 from swingcheck.model import Edge, EdgeShape, Floor, LeafLayout, Leg, Rabbet, Scene
@@ -78,12 +78,12 @@ def least_bevels(scene: Scene) -> tuple[LeastBevel, ...]:
 
 
 def _least_bevel(scene: Scene, edge: str) -> LeastBevel:
-    judge = Judge(scene, dimension(scene, f"slab.{edge}_edge.bevel"))
+    judge = Judge(scene, measurement(scene, f"slab.{edge}_edge.bevel"))
     found = window_of(judge)
     if not found.works:
         return LeastBevel(edge=edge, window=found, least=None, setting=None)
     first = found.works[0]
-    least, step = first.low.value, judge.dimension.step(scene)
+    least, step = first.low.value, judge.measurement.step(scene)
     on_mark = rounded_up(least, step)
     value = on_mark if first.holds(on_mark) and judge.fits(on_mark) else least
     fit = judge.fit(value)

@@ -15,7 +15,7 @@ from math import ceil, floor, inf, tan
 from swingcheck.advice.cure import Cure
 from swingcheck.advice.directions import ABOUT, Way, touched, ways
 from swingcheck.advice.judge import Judge
-from swingcheck.chance.measurements import Dimension, dimensions
+from swingcheck.chance.measurements import Measurement, measurements
 from swingcheck.chance.values import measured
 from swingcheck.model import Scene
 from swingcheck.swing.kept_parts import Variants
@@ -38,7 +38,7 @@ Accepts = Callable[[Spares], bool]
 class _Tried:
     """A change that was tried: what it comes to, and how big it is, inches."""
 
-    dimension: Dimension
+    measurement: Measurement
     scene: Scene
     value: float
     size: float
@@ -112,8 +112,8 @@ def _at_least(floors: Spares) -> Accepts:
 def _tries(
     scene: Scene, before: Trial, variants: Variants, most: int = 99
 ) -> list[tuple[Judge, Way]]:
-    """Return the scene with each dimension free that may cure the fault, and which way it goes."""
-    known = {each.key: each for each in dimensions(scene)}
+    """Return the scene with each measurement free that may cure it, and which way that goes."""
+    known = {each.key: each for each in measurements(scene)}
     likely = [way for way in ways(before) if way.key in known][:most]
     return [(Judge(scene, known[way.key], variants), way) for way in likely]
 
@@ -121,7 +121,7 @@ def _tries(
 def _singles(
     tries: Sequence[tuple[Judge, Way]], standards: Sequence[Accepts], room: float = inf
 ) -> Iterator[_Tried]:
-    """Yield every dimension's least change that cures, by the first standard that any meets.
+    """Yield every measurement's least change that cures, by the first standard that any meets.
 
     None is bigger than ``room``, inches.
     """
@@ -136,9 +136,11 @@ def _singles(
 def _cure(judge: Judge, value: float) -> _Tried:
     found = judge.fit(value)
     assert found is not None
-    by = abs(value - judge.dimension.value(judge.scene))
-    size = judge.scene.slab.thickness * tan(by) if judge.dimension.is_angle else by
-    return _Tried(dimension=judge.dimension, scene=judge.scene, value=value, size=size, fit=found)
+    by = abs(value - judge.measurement.value(judge.scene))
+    size = judge.scene.slab.thickness * tan(by) if judge.measurement.is_angle else by
+    return _Tried(
+        measurement=judge.measurement, scene=judge.scene, value=value, size=size, fit=found
+    )
 
 
 def _marks(judge: Judge, way: Way, room: float = inf) -> list[float]:
@@ -148,11 +150,11 @@ def _marks(judge: Judge, way: Way, room: float = inf) -> list[float]:
     change is bigger than ``room``, inches.
     """
     most = min(way.most, room)
-    step, now = judge.dimension.step(judge.scene), judge.dimension.value(judge.scene)
-    low, high = judge.dimension.span(judge.scene)
+    step, now = judge.measurement.step(judge.scene), judge.measurement.value(judge.scene)
+    low, high = judge.measurement.span(judge.scene)
     count = floor(most / step + 1e-9)
     first = now + way.sense * step
-    if judge.dimension.is_angle:
+    if judge.measurement.is_angle:
         first = step * (floor(now / step + 1e-6) + 1 if way.sense > 0 else ceil(now / step) - 1)
         count = floor(most / judge.scene.slab.thickness / step)
     values = [first + way.sense * step * k for k in range(count)]
@@ -176,7 +178,7 @@ def _first_good(judge: Judge, values: Sequence[float], accepts: Accepts) -> floa
     here = next((k for k in range(len(values)) if promising(k)), None)
     if here is None:
         return None
-    bad, step, nearest, idle = here - 1, 1, judge.open_by(judge.dimension.value(judge.scene)), 0
+    bad, step, nearest, idle = here - 1, 1, judge.open_by(judge.measurement.value(judge.scene)), 0
     while not good(here):
         open_by = judge.open_by(values[here]) if promising(here) else nearest
         idle = 0 if open_by < nearest - SLACK or judge.is_blocked(values[here]) else idle + 1
@@ -247,7 +249,7 @@ def _cured(scene: Scene, before: Trial, cures: Sequence[_Tried]) -> Cure:
     lengths = (*(length for _, own in said for length in own), *left)
     settings: dict[str, str] = {}
     for cure in cures:
-        settings |= dict(cure.dimension.settings(cure.scene, cure.value))
+        settings |= dict(cure.measurement.settings(cure.scene, cure.value))
     return Cure(
         words=(frame + price).format(*(length_text(each, scene.unit) for each in lengths)),
         settings=tuple(settings.items()),
@@ -258,13 +260,13 @@ def _cured(scene: Scene, before: Trial, cures: Sequence[_Tried]) -> Cure:
 
 def _words(cure: _Tried) -> tuple[str, tuple[float, ...]]:
     """Return what to do at the bench, ``{}`` for every length, and the lengths."""
-    dimension = cure.dimension
-    now = dimension.value(cure.scene)
+    measurement = cure.measurement
+    now = measurement.value(cure.scene)
     by = abs(cure.value - now)
-    act = dimension.more if cure.value > now else dimension.less
-    if dimension.is_angle:
+    act = measurement.more if cure.value > now else measurement.less
+    if measurement.is_angle:
         return act.format(by=angle_text(by), to=f", to {angle_text(cure.value)}"), ()
-    after = measured(dimension.changed(cure.scene, cure.value), dimension.along[0].path)
+    after = measured(measurement.changed(cure.scene, cure.value), measurement.along[0].path)
     if len(set(after)) > 1:
         return act.format(by="{}", to=""), (by,)
     return act.format(by="{}", to=", to {}"), (by, cure.value)

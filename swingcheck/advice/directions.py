@@ -1,4 +1,4 @@
-"""Which free dimensions may cure a fault, by what the slab touches, and which way each goes."""
+"""Which free measurements may cure a fault, by what the slab touches, and which way each goes."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ PARALLEL = 1 / 64
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Way:
-    """A dimension that may cure a fault, which way it goes, and how far at the most, inches."""
+    """A measurement that may cure a fault, which way it goes, and how far at the most, inches."""
 
     key: str
     sense: float
@@ -126,4 +126,4 @@ _WAYS: dict[PartKind, tuple[tuple[str, float, float], ...]] = {
     PartKind.WALL_RETURN: _OUT_FARTHER,
     PartKind.BASEBOARD: _OUT_FARTHER,
 }
-"""For each kind of part: the dimensions that may free the slab of it, which way, how far."""
+"""For each kind of part: the measurements that may free the slab of it, which way, how far."""

@@ -1,16 +1,14 @@
-"""One scene with one dimension free: what any value of it comes to."""
+"""One scene with one measurement free: what any value of it comes to."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from swingcheck.chance.in_plan import PLAN_KEYS, plan_check, why_not_prismatic
-from swingcheck.chance.measurements import Dimension
-from swingcheck.chance.values import Lean, in_file, measured
+from swingcheck.chance.batches import can_plan, planned
+from swingcheck.chance.measurements import Measurement
 from swingcheck.errors import GeometryError
 from swingcheck.geometry.solid import Bools
 from swingcheck.model import Scene
@@ -34,28 +32,28 @@ UNBUILT = 1e3
 
 
 class Judge:
-    """Answers for values of a dimension, and remembers what it found.
+    """Answers for values of a measurement, and remembers what it found.
 
     Parameters
     ----------
     scene : Scene
         As it is now.
-    dimension : Dimension
+    measurement : Measurement
         What is free.
     variants : Variants, optional
         Where parts of earlier scenes are kept.
     """
 
     def __init__(
-        self, scene: Scene, dimension: Dimension, variants: Variants | None = None
+        self, scene: Scene, measurement: Measurement, variants: Variants | None = None
     ) -> None:
-        self.scene, self.dimension = scene, dimension
+        self.scene, self.measurement = scene, measurement
         self.variants = variants or Variants()
         self._fits: dict[float, Trial | None] = {}
         self._spares: dict[float, Spares] = {}
         off_now = max(pins_found(bare_assembly(scene)).off_line)
         self._pins_off = max(scene.shop.pin_tolerance, off_now)
-        self._plan = self._plan_keys()
+        self._has_plan = can_plan(scene, [measurement])
 
     def values(self) -> tuple[float, ...]:
         """Return the values that were swung in full."""
@@ -64,7 +62,7 @@ class Judge:
     def fit(self, value: float) -> Trial | None:
         """Return the full simulation at a value; ``None`` where it cannot be built."""
         if value not in self._fits:
-            changed = self.dimension.changed(self.scene, value)
+            changed = self.measurement.changed(self.scene, value)
             try:
                 self._fits[value] = trial(changed, self.variants)
             except GeometryError:
@@ -79,7 +77,7 @@ class Judge:
     def clears(self, value: float, fault: Trial) -> bool:
         """Tell whether a value is free of a fault, looking at the parts of that fault alone."""
         try:
-            swing = self.variants.swung(self.dimension.changed(self.scene, value))
+            swing = self.variants.swung(self.measurement.changed(self.scene, value))
         except GeometryError:
             return False
         return trial_of(_only(swing, fault)).swings
@@ -101,7 +99,7 @@ class Judge:
         or than it is off now.
         """
         if value not in self._spares:
-            closed = bare_assembly(self.dimension.changed(self.scene, value))
+            closed = bare_assembly(self.measurement.changed(self.scene, value))
             spares = limit_spares(closed_margins(closed), wanted_of(self.scene))
             pins = {Limit.PINS: self._pins_off - max(pins_found(closed).off_line)}
             self._spares[value] = {**spares, **pins}
@@ -117,25 +115,10 @@ class Judge:
         A guide to where to look: what the plan leaves out (walls, casing, the
         room) can only make a value worse.
         """
-        if self._plan is None:
+        if not self._has_plan:
             return None
-        now = self.dimension.value(self.scene)
-        shifts = np.asarray(values, dtype=np.float64) - now
-        changes = {key: was + factor * shifts for key, (was, factor) in self._plan.items()}
-        return plan_check(self.scene, changes).swings
-
-    def _plan_keys(self) -> Mapping[str, tuple[float, float]] | None:
-        """Return the plan's keys that the dimension changes: value now, and rate of change."""
-        if why_not_prismatic(self.scene):
-            return None
-        keys = {}
-        for one in self.dimension.along:
-            if one.factor:
-                key = in_file(one.path)
-                if key not in PLAN_KEYS or one.lean is not Lean.NONE:
-                    return None
-                keys[key] = (measured(self.scene, one.path)[0], one.factor)
-        return keys
+        column = np.asarray(values, dtype=np.float64)[:, None]
+        return planned(self.scene, [self.measurement], column).swings
 
 
 def _only(swing: Swung, fault: Trial) -> Swung:

@@ -8,7 +8,7 @@ from math import copysign
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.setting import Setting, recommended
 from swingcheck.advice.window import Window, window_of
-from swingcheck.chance.measurements import dimension
+from swingcheck.chance.measurements import measurement
 from swingcheck.model import Scene
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Found
@@ -51,7 +51,7 @@ def setback(scene: Scene, side: str = "slab") -> Setback:
     GeometryError
         Where the jig's own setting cannot be built.
     """
-    free = dimension(scene, f"hinge.{side}.setback")
+    free = measurement(scene, f"hinge.{side}.setback")
     judge = Judge(scene, free)
     found = window_of(judge)
     jig = scene.shop.jig_setback if side == "slab" else None
@@ -75,7 +75,7 @@ def _nearest(judge: Judge, window: Window, value: float) -> float | None:
     nearest = min(held, key=lambda each: abs(each - value), default=None)
     if nearest is None or nearest == value:
         return nearest
-    step = judge.dimension.step(judge.scene)
+    step = judge.measurement.step(judge.scene)
     on_mark = value + copysign(rounded_up(abs(nearest - value), step), nearest - value)
     held_there = any(each.holds(on_mark) for each in window.works)
     return on_mark if held_there and judge.fits(on_mark) else nearest

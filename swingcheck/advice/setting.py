@@ -23,7 +23,7 @@ GAUGE, GAUGE_MM = 1 / 1000, 0.02 / MM_PER_INCH
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
-    """One value of a free dimension, swung in full as it is rounded.
+    """One value of a free measurement, swung in full as it is rounded.
 
     ``step`` is the division that it was rounded to, and ``room`` how far it is
     from the nearer end of its interval that is an end of what works.
@@ -74,7 +74,7 @@ def _candidates(
     steps = divisions(judge)
     low, high = interval.low.value, interval.high.value
     if interval.low.beyond and interval.high.beyond:
-        mark = judge.dimension.step(judge.scene)
+        mark = judge.measurement.step(judge.scene)
         if stay and low + mark <= window.now <= high - mark:
             yield window.now, 0.0
         yield from _about_the_middle(window, interval, steps)
@@ -93,8 +93,8 @@ def _candidates(
 
 def divisions(judge: Judge) -> tuple[float, ...]:
     """Return the steps that a setting is rounded to, the coarsest first."""
-    step = judge.dimension.step(judge.scene)
-    if judge.dimension.is_angle or judge.dimension.mark:
+    step = judge.measurement.step(judge.scene)
+    if judge.measurement.is_angle or judge.measurement.mark:
         return (step,)
     gauge = GAUGE_MM if judge.scene.unit == "mm" else GAUGE
     return 2 * step, step, gauge

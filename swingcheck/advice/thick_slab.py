@@ -17,7 +17,7 @@ from math import ceil
 
 from swingcheck.advice.cure import Cure
 from swingcheck.advice.open_width import open_width_needed
-from swingcheck.chance.measurements import Dimension, dimensions
+from swingcheck.chance.measurements import Measurement, measurements
 from swingcheck.chance.spans import STEEPEST
 from swingcheck.chance.values import measured
 from swingcheck.errors import GeometryError
@@ -35,19 +35,19 @@ OFF_STOP = 1 / 16
 class _Step:
     """One change of the set: the scene before it, and the value that it is set to."""
 
-    dimension: Dimension
+    measurement: Measurement
     before: Scene
     value: float
 
     @property
     def after(self) -> Scene:
         """The scene with the change."""
-        return self.dimension.changed(self.before, self.value)
+        return self.measurement.changed(self.before, self.value)
 
     @property
     def is_change(self) -> bool:
         """Whether it changes anything."""
-        return abs(self.value - self.dimension.value(self.before)) > SLACK
+        return abs(self.value - self.measurement.value(self.before)) > SLACK
 
 
 def is_too_thick(scene: Scene) -> bool:
@@ -73,7 +73,7 @@ def thick_set(scene: Scene, variants: Variants | None = None) -> tuple[Cure, ...
         One, or none: the jamb may not be deep enough to move the stops, or no
         bevel may be steep enough.
     """
-    known = {each.key: each for each in dimensions(scene)}
+    known = {each.key: each for each in measurements(scene)}
     kept = variants or Variants()
     steps = _deeper(scene, known)
     if not steps:
@@ -87,7 +87,7 @@ def thick_set(scene: Scene, variants: Variants | None = None) -> tuple[Cure, ...
     return (_remedy(scene, steps, found),) if found.fits else ()
 
 
-def _deeper(scene: Scene, known: dict[str, Dimension]) -> list[_Step]:
+def _deeper(scene: Scene, known: dict[str, Measurement]) -> list[_Step]:
     """Return the stops moved back, and the slab's leaves set as much farther from its face."""
     if not {"opening.rabbet", "hinge.slab.setback"} <= known.keys():
         return []
@@ -97,22 +97,22 @@ def _deeper(scene: Scene, known: dict[str, Dimension]) -> list[_Step]:
     by = mark * ceil((scene.slab.thickness + OFF_STOP - least) / mark - 1e-6)
     if now + by > stops.span(scene)[1] + SLACK:
         return []
-    moved = _Step(dimension=stops, before=scene, value=now + by)
+    moved = _Step(measurement=stops, before=scene, value=now + by)
     setback = leaves.value(moved.after) + by
     if setback > leaves.span(moved.after)[1] + SLACK:
         return []
-    return [moved, _Step(dimension=leaves, before=moved.after, value=setback)]
+    return [moved, _Step(measurement=leaves, before=moved.after, value=setback)]
 
 
-def _wider(scene: Scene, known: dict[str, Dimension], kept: Variants) -> list[_Step]:
+def _wider(scene: Scene, known: dict[str, Measurement], kept: Variants) -> list[_Step]:
     """Return the hinges made wide enough for the wanted swing; none where they are."""
     needed = open_width_needed(scene, variants=kept)
     if needed is None or needed.least <= scene.hinge.open_width or "hinge.open_width" not in known:
         return []
-    return [_Step(dimension=known["hinge.open_width"], before=scene, value=needed.stock)]
+    return [_Step(measurement=known["hinge.open_width"], before=scene, value=needed.stock)]
 
 
-def _bevelled(scene: Scene, known: dict[str, Dimension], kept: Variants) -> list[_Step]:
+def _bevelled(scene: Scene, known: dict[str, Measurement], kept: Variants) -> list[_Step]:
     """Return the strike edge bevelled by whole marks until the slab fits; none where it does."""
     bevel = known.get("slab.strike_edge.bevel")
     if bevel is None or trial(scene, kept).fits:
@@ -120,7 +120,7 @@ def _bevelled(scene: Scene, known: dict[str, Dimension], kept: Variants) -> list
     step = bevel.step(scene)
     first = ceil(bevel.value(scene) / step + 1e-6)
     for mark in range(first, round(STEEPEST / step) + 1):
-        tried = _Step(dimension=bevel, before=scene, value=mark * step)
+        tried = _Step(measurement=bevel, before=scene, value=mark * step)
         if trial(tried.after, kept).fits:
             return [tried]
     return []
@@ -129,7 +129,7 @@ def _bevelled(scene: Scene, known: dict[str, Dimension], kept: Variants) -> list
 def _remedy(scene: Scene, steps: Sequence[_Step], found: Trial) -> Cure:
     settings: dict[str, str] = {}
     for step in steps:
-        settings |= dict(step.dimension.settings(step.before, step.value))
+        settings |= dict(step.measurement.settings(step.before, step.value))
     thick = length_text(scene.slab.thickness, scene.unit)
     told = [_words(step) for step in steps if step.is_change]
     jamb = length_text(found.scene.hinge.jamb.setbacks[0], scene.unit)
@@ -140,10 +140,10 @@ def _remedy(scene: Scene, steps: Sequence[_Step], found: Trial) -> Cure:
 
 
 def _words(step: _Step) -> str:
-    dimension, scene = step.dimension, step.before
-    text = angle_text if dimension.is_angle else (lambda value: length_text(value, scene.unit))
-    by = abs(step.value - dimension.value(scene))
-    after = measured(step.after, dimension.along[0].path)
+    measurement, scene = step.measurement, step.before
+    text = angle_text if measurement.is_angle else (lambda value: length_text(value, scene.unit))
+    by = abs(step.value - measurement.value(scene))
+    after = measured(step.after, measurement.along[0].path)
     to = f", to {text(step.value)}" if len(set(after)) == 1 else ""
-    act = dimension.more if step.value > dimension.value(scene) else dimension.less
+    act = measurement.more if step.value > measurement.value(scene) else measurement.less
     return act.format(by=text(by), to=to)

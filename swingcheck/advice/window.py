@@ -1,4 +1,4 @@
-"""All the values of one free dimension at which the slab swings as wanted.
+"""All the values of one free measurement at which the slab swings as wanted.
 
 The limits on the closed slab follow from its place alone and are solved on
 it. Contact is asked of the full simulation: at places spread over the span
@@ -20,7 +20,7 @@ import numpy as np
 
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import crossing, flip, least
-from swingcheck.chance.measurements import Dimension
+from swingcheck.chance.measurements import Measurement
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Scene
 from swingcheck.swing.found import Touch, Verdict
@@ -97,7 +97,7 @@ class Miss:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Window:
-    """The values of a dimension that work.
+    """The values of a measurement that work.
 
     ``works`` are the intervals in which the slab swings within every limit,
     each end within :data:`WIDTH`; ``swings`` those in which it swings whatever
@@ -106,7 +106,7 @@ class Window:
     in the scene. ``miss`` is there only where nothing works.
     """
 
-    dimension: Dimension
+    measurement: Measurement
     now: float
     span: tuple[float, float]
     works: tuple[Interval, ...]
@@ -129,31 +129,31 @@ class _Run:
     above: float | None
 
 
-def window(scene: Scene, dimension: Dimension, *, variants: Variants | None = None) -> Window:
-    """Return all the values of a dimension at which the slab swings as wanted.
+def window(scene: Scene, measurement: Measurement, *, variants: Variants | None = None) -> Window:
+    """Return all the values of a measurement at which the slab swings as wanted.
 
     Parameters
     ----------
     scene : Scene
-        Everything but the dimension is as it says.
-    dimension : Dimension
+        Everything but the measurement is as it says.
+    measurement : Measurement
         What is free.
     variants : Variants, optional
         Where parts of earlier scenes are kept.
     """
-    return window_of(Judge(scene, dimension, variants))
+    return window_of(Judge(scene, measurement, variants))
 
 
 def window_of(judge: Judge) -> Window:
     """Return the window of what a judge judges."""
-    low, high = judge.dimension.span(judge.scene)
-    width = WIDTH_ANGLE if judge.dimension.is_angle else WIDTH
+    low, high = judge.measurement.span(judge.scene)
+    width = WIDTH_ANGLE if judge.measurement.is_angle else WIDTH
     limits = _limit_runs(judge, low, high)
     swings = _swing_runs(judge, _places(judge, low, high, limits), limits, width)
     works = [run for free in swings for kept in limits if (run := _both(free, kept, width))]
     return Window(
-        dimension=judge.dimension,
-        now=judge.dimension.value(judge.scene),
+        measurement=judge.measurement,
+        now=judge.measurement.value(judge.scene),
         span=(low, high),
         works=tuple(_interval(judge, run) for run in works),
         swings=tuple(_interval(judge, run) for run in swings),
@@ -254,7 +254,7 @@ def _runs_between(
 
 def _places(judge: Judge, low: float, high: float, limits: Sequence[_Run]) -> list[float]:
     """Return the values to swing in full first."""
-    places = {low, high, judge.dimension.value(judge.scene)}
+    places = {low, high, judge.measurement.value(judge.scene)}
     for run in limits:
         places |= {run.low, (run.low + run.high) / 2, run.high}
     pointed = _plan_places(judge, low, high)
@@ -269,7 +269,7 @@ def _plan_places(judge: Judge, low: float, high: float) -> list[float] | None:
     good = judge.swings_in_plan(grid)
     if good is None or high <= low:
         return None
-    half = (WIDTH_ANGLE if judge.dimension.is_angle else WIDTH) / 2.5
+    half = (WIDTH_ANGLE if judge.measurement.is_angle else WIDTH) / 2.5
     turns = [
         _plan_turn(judge, float(grid[k]), float(grid[k + 1]), bool(good[k]))
         for k in np.flatnonzero(good[:-1] != good[1:])
@@ -366,7 +366,7 @@ def _miss(judge: Judge, low: float, high: float, swings: Sequence[_Run]) -> Miss
         value = min((_least_short(judge, run) for run in swings), key=lambda found: found[1])[0]
         return Miss(value=value, faults=limit_faults(judge.spares(value)))
     nearest = ALIKE * min(judge.open_by(value) for value in judge.values())
-    now = judge.dimension.value(judge.scene)
+    now = judge.measurement.value(judge.scene)
     value = min(
         (value for value in judge.values() if judge.open_by(value) <= nearest),
         key=lambda value: abs(value - now),

@@ -9,105 +9,152 @@ and the slab's top against the head stop.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from typing import Any
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, fields
 
 import numpy as np
 
 from swingcheck.assembly import PartKind
-from swingcheck.chance.plan_outline import PlanPicture, plan_picture
-from swingcheck.chance.plan_sizes import PLAN_KEYS, PlanSizes, plan_sizes, why_not_prismatic
+from swingcheck.assembly.hang import ClosedPlan, closed_plan, stop_line
+from swingcheck.assembly.legs import LegPlan, Sizes, leg_in_plan, plan_points
+from swingcheck.assembly.pins import LeafPlan, jamb_leaf_plan, slab_leaf_plan
+from swingcheck.chance.outcomes import KINDS, VERDICTS, Outcomes, joined
+from swingcheck.chance.plan_sizes import PlanSizes
 from swingcheck.geometry.pairs import SAME_TURN_RAD
 from swingcheck.geometry.plan import CHUNK, first_plan_contact, overlapping_in_plan
 from swingcheck.geometry.solid import Bools, Floats, Ints
 from swingcheck.model import Scene
 from swingcheck.swing.found import Verdict
-from swingcheck.swing.verdict import STOPS, VERDICTS, verdict_of
-
-__all__ = ["PLAN_KEYS", "PlanResult", "checked_sizes", "plan_check", "why_not_prismatic"]
-
-KINDS = tuple(PartKind)
+from swingcheck.swing.verdict import STOPS, verdict_of
+from swingcheck.swing.verdict import VERDICTS as WORDS
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
-class PlanResult:
-    """What n variants come to.
+class PlanOutlines:
+    """Outlines about the pin (n, k, 2), the slab closed, and its margins (n,).
 
-    ``angle`` (n,) is the closing contact, radians, nan for none; ``against``
-    (n,) indexes ``kinds``, -1 for none; ``opening_at_strike`` (n,) inches, 0
-    for none; ``verdict`` (n,) indexes ``verdicts``; ``strike_margin``,
-    ``hinge_margin`` and ``hinge_stop`` (n,) are the closed slab's, inches.
+    ``slab`` is the slab between its hinges, ``slab_cut`` at one, ``leaf`` its
+    leaf; ``fixed`` what stands between the hinges, ``leg_cut`` and
+    ``jamb_leaf`` the hinge leg and its leaf at one. ``reach`` (n,) is from the
+    pin to the strike edge's wide-face arris.
     """
 
-    angle: Floats
-    against: Ints
-    opening_at_strike: Floats
-    verdict: Ints
+    slab: Floats
+    slab_cut: Floats
+    leaf: Floats
+    fixed: dict[PartKind, Floats]
+    leg_cut: Floats
+    jamb_leaf: Floats
+    reach: Floats
     hinge_margin: Floats
     strike_margin: Floats
     hinge_stop: Floats
-    kinds: tuple[PartKind, ...] = KINDS
-    verdicts: tuple[Verdict, ...] = tuple(Verdict)
-
-    @property
-    def swings(self) -> Bools:
-        """Tell (n,) which variants swing."""
-        found: Bools = self.verdict == self.verdicts.index(Verdict.SWINGS)
-        return found
 
 
-def plan_check(scene: Scene, changes: Mapping[str, Floats]) -> PlanResult:
-    """Return what variants of a prismatic scene come to.
+def plan_outlines(s: PlanSizes) -> PlanOutlines:
+    """Return the outlines of n variants."""
+    hinge = leg_in_plan(0, plan_points(s.hinge_plumb, s.hinge_cross), s.hinge_twist, s.hinge_rabbet)
+    far = plan_points(s.opening_width - s.strike_plumb, s.strike_cross)
+    strike = leg_in_plan(1, far, s.strike_twist, s.strike_rabbet)
+    reach, lift = s.open_width / 2, s.leaf_thickness + s.closed_gap / 2
+    on_jamb = jamb_leaf_plan(hinge, s.jamb_setback, s.jamb_depth)
+    on_slab = slab_leaf_plan(s.thickness, s.hinge_bevel, s.slab_setback, s.slab_depth)
+    pin = on_jamb.at(reach, lift)
+    closed = closed_plan(stop_line(hinge, strike, s.projection), pin, on_slab.at(reach, lift))
+    mark, floor, zero = on_slab.surface.T, on_slab.floor.T, np.zeros_like(s.width)
+    opens = floor[0] + floor[1] * np.tan(s.hinge_bevel)
+    narrow = -s.thickness
+    far_corners = (
+        (s.thickness * np.tan(s.hinge_bevel), narrow),
+        (s.width - s.thickness * np.tan(s.strike_bevel), narrow),
+        (s.width, zero),
+    )
+    run, thick = reach - s.barrel / 2, s.leaf_thickness
+    slab_leaf = _ring(on_slab, (zero, zero), (run, zero), (run, thick), (zero, thick))
+    jamb_leaf = _ring(on_jamb, (run, thick), (run, zero), (zero, zero), (zero, thick))
+    face = closed.at(zero, narrow) - hinge.at(s.hinge_rabbet, s.projection / 2)
+    about = pin[:, None, :]
+    return PlanOutlines(
+        slab=_ring(closed, (zero, zero), *far_corners) - about,
+        slab_cut=_ring(closed, (opens, zero), tuple(floor), tuple(mark), *far_corners) - about,
+        leaf=closed.at(slab_leaf[..., 0].T, slab_leaf[..., 1].T).swapaxes(0, 1) - about,
+        fixed={kind: outline - about for kind, outline in _fixed(s, hinge, strike)},
+        leg_cut=_leg_at_hinge(s, hinge) - about,
+        jamb_leaf=jamb_leaf - about,
+        reach=np.hypot(*(closed.at(s.width, zero) - pin).T),
+        hinge_margin=hinge.gap(closed.at(zero, zero)),
+        strike_margin=strike.gap(closed.at(s.width, zero)),
+        hinge_stop=(face * closed.out).sum(axis=-1),
+    )
 
-    Parameters
-    ----------
-    scene : Scene
-        The scene that the variants change.
-    changes : mapping of str to (n,) float64
-        For each key of ``PLAN_KEYS`` that varies, its value in every variant,
-        inches or radians.
-    """
-    sizes = plan_sizes(scene)
-    count = max((len(values) for values in changes.values()), default=1)
-    varied = {name: values for key, values in changes.items() for name in PLAN_KEYS[key]}
-    return checked_sizes(scene, sizes.with_values(varied, count))
+
+def _ring(frame: LegPlan | LeafPlan | ClosedPlan, *corners: tuple[Sizes, ...]) -> Floats:
+    """Return an outline (n, k, 2) told in a leg's, a leaf's or the slab's own directions."""
+    return np.stack([frame.at(x, y) for x, y in corners], axis=1)
 
 
-def checked_sizes(scene: Scene, sizes: PlanSizes) -> PlanResult:
+def _fixed(s: PlanSizes, hinge: LegPlan, strike: LegPlan) -> Iterator[tuple[PartKind, Floats]]:
+    """Yield what stands between the hinges, and the head stop, opening frame."""
+    zero = np.zeros_like(s.width)
+
+    def box(leg: LegPlan, near: Floats, far: Floats, low: Floats, high: Floats) -> Floats:
+        ring = _ring(leg, (near, high), (near, low), (far, low), (far, high))
+        return ring if leg is hinge else ring[:, ::-1]
+
+    yield PartKind.HINGE_LEG, box(hinge, zero, s.depth, -s.stock, zero)
+    yield PartKind.STRIKE_LEG, box(strike, zero, s.depth, -s.stock, zero)
+    if s.projection.max() > 0:
+        for kind, leg in ((PartKind.HINGE_STOP, hinge), (PartKind.STRIKE_STOP, strike)):
+            yield kind, box(leg, leg.rabbet, leg.rabbet + s.stop_width, zero, s.projection)
+        near, far = s.head_rabbet, s.head_rabbet_strike
+        on_hinge = _ring(hinge, (near, zero), (near + s.stop_width, zero))
+        on_strike = _ring(strike, (far + s.stop_width, zero), (far, zero))
+        yield PartKind.HEAD_STOP, np.concatenate([on_hinge, on_strike], axis=1)
+
+
+def _leg_at_hinge(s: PlanSizes, leg: LegPlan) -> Floats:
+    """Return the hinge leg with its mortise, opening frame."""
+    zero, buried, floor = np.zeros_like(s.width), s.hinge_rabbet - s.jamb_setback, -s.jamb_depth
+    return _ring(
+        leg,
+        (zero, floor),
+        (zero, -s.stock),
+        (s.depth, -s.stock),
+        (s.depth, zero),
+        (buried, zero),
+        (buried, floor),
+    )
+
+
+def in_plan(scene: Scene, sizes: PlanSizes) -> Outcomes:
     """Return what n variants of a prismatic scene come to, given as their sizes in plan.
 
     Where the swing starts and where the slab is seated are the scene's, and so
     is the slab's head margin.
     """
-    parts = [_result(scene, plan_picture(part)) for part in sizes.split(CHUNK)]
-
-    def whole(name: str) -> Any:
-        return np.concatenate([getattr(part, name) for part in parts])
-
-    return PlanResult(
-        angle=whole("angle"),
-        against=whole("against"),
-        opening_at_strike=whole("opening_at_strike"),
-        verdict=whole("verdict"),
-        hinge_margin=whole("hinge_margin"),
-        strike_margin=whole("strike_margin"),
-        hinge_stop=whole("hinge_stop"),
-    )
+    split = [_rows(sizes, slice(low, low + CHUNK)) for low in range(0, len(sizes.width), CHUNK)]
+    return joined([_outcomes(scene, part) for part in split])
 
 
-def _result(scene: Scene, picture: PlanPicture) -> PlanResult:
-    met = _met(scene, picture)
-    angle = np.where(met.blocked, np.nan, met.angle)
-    opening = 2 * picture.reach * np.sin(np.nan_to_num(angle) / 2)
-    return PlanResult(
-        angle=angle,
-        against=np.where(met.blocked, -1, met.against),
-        opening_at_strike=opening,
-        verdict=_verdicts(scene, picture.hinge_stop, met, opening),
-        hinge_margin=picture.hinge_margin,
-        strike_margin=picture.strike_margin,
-        hinge_stop=picture.hinge_stop,
+def _rows(sizes: PlanSizes, part: slice) -> PlanSizes:
+    return PlanSizes(**{own.name: getattr(sizes, own.name)[part] for own in fields(sizes)})
+
+
+def _outcomes(scene: Scene, sizes: PlanSizes) -> Outcomes:
+    outlines = plan_outlines(sizes)
+    met = _met(scene, outlines, sizes.projection)
+    opening = 2 * outlines.reach * np.sin(np.nan_to_num(met.angle) / 2)
+    verdict = _verdicts(scene, outlines.hinge_stop, met, opening)
+    swings = verdict == VERDICTS.index(Verdict.SWINGS)
+    none = np.full(len(opening), np.nan)
+    return Outcomes(
+        angle=np.where(swings | met.blocked, np.nan, met.angle),
+        short=np.where(met.blocked, np.nan, np.where(swings, 0.0, opening)),
+        verdict=verdict,
+        against=np.where(swings | met.blocked, -1, met.against),
+        hinge_margin=outlines.hinge_margin,
+        strike_margin=outlines.strike_margin,
+        hinge_stop=outlines.hinge_stop if scene.stop else none,
     )
 
 
@@ -120,24 +167,25 @@ class _Met:
     blocked: Bools
 
 
-def _met(scene: Scene, picture: PlanPicture) -> _Met:
+def _met(scene: Scene, outlines: PlanOutlines, projection: Floats) -> _Met:
     """Return what is met at any height: between the hinges, at a hinge, or along the head."""
-    fixed = dict(picture.fixed)
+    fixed = dict(outlines.fixed)
     head_stop = fixed.pop(PartKind.HEAD_STOP, None)
-    outlines = [*fixed.values(), picture.leg_cut, picture.jamb_leaf]
+    rest = [*fixed.values(), outlines.leg_cut, outlines.jamb_leaf]
     kinds = [*fixed, PartKind.HINGE_LEG, PartKind.JAMB_LEAF]
     slab, cut, leaf = range(3)
     pairs = [(slab, j) for j in range(len(fixed))]
     pairs += [(mover, len(fixed) + j) for j in range(2) for mover in (cut, leaf)]
     if PartKind.HINGE_STOP in fixed:
         pairs.append((leaf, kinds.index(PartKind.HINGE_STOP)))
-    met = _turned_in([picture.slab, picture.slab_cut, picture.leaf], outlines, kinds, pairs, scene)
+    moving = [outlines.slab, outlines.slab_cut, outlines.leaf]
+    met = _turned_in(moving, rest, kinds, pairs, scene)
     if head_stop is None:
         return met
-    low = np.flatnonzero(scene.slab.head_margin < picture.projection)
+    low = np.flatnonzero(scene.slab.head_margin < projection)
     if len(low):
         under = _turned_in(
-            [picture.slab[low]], [head_stop[low]], [PartKind.HEAD_STOP], [(0, 0)], scene
+            [outlines.slab[low]], [head_stop[low]], [PartKind.HEAD_STOP], [(0, 0)], scene
         )
         before = np.nan_to_num(met.angle[low], nan=-1.0)
         sooner = np.nan_to_num(under.angle, nan=-1.0) > before + SAME_TURN_RAD
@@ -165,15 +213,14 @@ def _turned_in(
 
 
 def _verdicts(scene: Scene, hinge_stop: Floats, met: _Met, opening: Floats) -> Ints:
-    words = tuple(Verdict)
-    verdict = np.full(len(opening), words.index(Verdict.SWINGS), dtype=np.int64)
-    for k, kind in enumerate(PartKind):
-        if kind not in VERDICTS:
+    verdict = np.full(len(opening), VERDICTS.index(Verdict.SWINGS), dtype=np.int64)
+    for k, kind in enumerate(KINDS):
+        if kind not in WORDS:
             continue
         hit = met.against == k
         if kind in STOPS:
             hit &= opening > scene.swing.seat
         for into_stop, gap in ((False, 0.0), (True, -1.0)):
-            verdict[hit & ((hinge_stop < 0) == into_stop)] = words.index(verdict_of(kind, gap))
-    verdict[met.blocked] = words.index(Verdict.BLOCKED)
+            verdict[hit & ((hinge_stop < 0) == into_stop)] = VERDICTS.index(verdict_of(kind, gap))
+    verdict[met.blocked] = VERDICTS.index(Verdict.BLOCKED)
     return verdict

@@ -26,7 +26,7 @@ class Blame:
     """How far one error decides whether the slab swings.
 
     ``share`` is its first-order share of the outcome's variance, 0 to 1;
-    ``over`` whether the slab fails with the dimension over rather than under;
+    ``over`` whether the slab fails with the measurement over rather than under;
     ``held`` the chance where it is within a quarter of its tolerance.
     """
 

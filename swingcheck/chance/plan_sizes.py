@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from math import pi
 from typing import Any
@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from swingcheck.assembly.slab import slab_bottom
-from swingcheck.chance.availability import why_not_flat
+from swingcheck.chance.values import Lean
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import (
     EdgeShape,
@@ -25,27 +25,29 @@ from swingcheck.model import (
     top_drop,
 )
 
-#: The scene's keys that a plan can vary, and the sizes that each one sets.
-PLAN_KEYS: dict[str, tuple[str, ...]] = {
-    "opening.width": ("opening_width",),
-    "opening.rabbet": ("hinge_rabbet", "strike_rabbet", "head_rabbet", "head_rabbet_strike"),
-    "opening.rabbet.hinge": ("hinge_rabbet",),
-    "opening.rabbet.strike": ("strike_rabbet",),
-    "opening.hinge_leg.twist": ("hinge_twist",),
-    "opening.strike_leg.twist": ("strike_twist",),
-    "stop.projection": ("projection",),
-    "slab.width": ("width",),
-    "slab.thickness": ("thickness",),
-    "slab.hinge_edge.bevel": ("hinge_bevel",),
-    "slab.strike_edge.bevel": ("strike_bevel",),
-    "hinge.open_width": ("open_width",),
-    "hinge.closed_gap": ("closed_gap",),
-    "hinge.leaf_thickness": ("leaf_thickness",),
-    "hinge.jamb.setback": ("jamb_setback",),
-    "hinge.jamb.depth": ("jamb_depth",),
-    "hinge.slab.setback": ("slab_setback",),
-    "hinge.slab.depth": ("slab_depth",),
+SIZES_OF: dict[tuple[str, Lean], tuple[str, ...]] = {
+    ("opening.width", Lean.NONE): ("opening_width",),
+    ("opening.rabbet.hinge", Lean.NONE): ("hinge_rabbet",),
+    ("opening.rabbet.strike", Lean.NONE): ("strike_rabbet",),
+    ("opening.rabbet.head", Lean.NONE): ("head_rabbet", "head_rabbet_strike"),
+    ("opening.rabbet.head", Lean.TOP): ("head_rabbet",),
+    ("opening.rabbet.head", Lean.BOTTOM): ("head_rabbet_strike",),
+    ("opening.hinge_leg.twist", Lean.NONE): ("hinge_twist",),
+    ("opening.strike_leg.twist", Lean.NONE): ("strike_twist",),
+    ("stop.projection", Lean.NONE): ("projection",),
+    ("slab.width", Lean.NONE): ("width",),
+    ("slab.thickness", Lean.NONE): ("thickness",),
+    ("slab.hinge_edge.bevel", Lean.NONE): ("hinge_bevel",),
+    ("slab.strike_edge.bevel", Lean.NONE): ("strike_bevel",),
+    ("hinge.open_width", Lean.NONE): ("open_width",),
+    ("hinge.closed_gap", Lean.NONE): ("closed_gap",),
+    ("hinge.leaf_thickness", Lean.NONE): ("leaf_thickness",),
+    ("hinge.jamb.setbacks", Lean.NONE): ("jamb_setback",),
+    ("hinge.jamb.depths", Lean.NONE): ("jamb_depth",),
+    ("hinge.slab.setbacks", Lean.NONE): ("slab_setback",),
+    ("hinge.slab.depths", Lean.NONE): ("slab_depth",),
 }
+"""What a plan can vary of a scene, and the sizes that each sets."""
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -88,12 +90,6 @@ class PlanSizes:
                 for own in fields(self)
             }
         )
-
-    def split(self, most: int) -> Iterator[PlanSizes]:
-        """Yield the variants in order, ``most`` at a time."""
-        for low in range(0, len(self.width), most):
-            rows = slice(low, low + most)
-            yield PlanSizes(**{own.name: getattr(self, own.name)[rows] for own in fields(self)})
 
 
 #: What a plan takes in, or can leave out without harm. What else a scene has goes beyond it.
@@ -143,7 +139,12 @@ def why_not_prismatic(scene: Scene) -> str:
     tops = zip(hinge.jamb.tops, hinge.slab.tops, strict=True)
     shapes = (slab.hinge_edge.shape, slab.strike_edge.shape)
     reasons = {
-        why_not_flat(scene): bool(why_not_flat(scene)),
+        "the slab hangs on pivots": scene.pivot is not None,
+        "the hinges' leaves are not half the open width, or cranked": not hinge.is_flat,
+        "the slab rises as it opens": hinge.rise != 0.0,
+        "it is a pair": scene.inactive is not None,
+        "it is a Dutch door": scene.lower is not None,
+        "another opening's slab swings in the same room": bool(scene.neighbours),
         "a measurement differs from top to bottom": any(len(set(s)) > 1 for s in stations),
         "the hinges are not let in alike": any(len(set(v)) > 1 for pair in layouts for v in pair),
         "the leaves of a hinge do not stand at one height": any(

@@ -8,9 +8,10 @@ from itertools import product
 
 import numpy as np
 
-from swingcheck.chance.measurements import Dimension, dimension
+from swingcheck.chance.batches import can_plan, outcome_batches
+from swingcheck.chance.measurements import Measurement, measurement
 from swingcheck.chance.odds import Blame, blamed, wilson_interval
-from swingcheck.chance.outcomes import VERDICTS, Outcomes, in_plan, joined, outcome_batches
+from swingcheck.chance.outcomes import VERDICTS, Outcomes, joined
 from swingcheck.chance.tolerances import (
     SETTING,
     Tolerance,
@@ -181,19 +182,19 @@ class _Run:
     watch: Watch
 
     @property
-    def dimensions(self) -> tuple[Dimension, ...]:
+    def measurements(self) -> tuple[Measurement, ...]:
         """What is held."""
-        return tuple(each.dimension for each in self.held)
+        return tuple(each.measurement for each in self.held)
 
     @property
     def in_plan(self) -> bool:
         """Whether its variants are answered in plan."""
-        return not self.full and in_plan(self.scene, self.dimensions)
+        return not self.full and can_plan(self.scene, self.measurements)
 
     @property
     def nominal(self) -> Floats:
-        """The dimensions (d,) as they are meant."""
-        return np.array([each.value(self.scene) for each in self.dimensions])
+        """The measurements (d,) as they are meant."""
+        return np.array([each.value(self.scene) for each in self.measurements])
 
     @property
     def amounts(self) -> Floats:
@@ -220,7 +221,7 @@ class _Run:
     def _batches(self, errors: Floats) -> Iterator[Outcomes]:
         values = self.nominal + errors
         return outcome_batches(
-            self.scene, self.dimensions, values, spread=self.spread, full=self.full
+            self.scene, self.measurements, values, spread=self.spread, full=self.full
         )
 
 
@@ -312,13 +313,13 @@ def _far(found: Outcomes) -> Floats:
 
 def _settings(run: _Run, errors: Floats, planned: bool) -> tuple[tuple[Tried, ...], bool]:
     """Return settings of the slab's leaves about the present one, and the chance with each."""
-    own = dimension(run.scene, SETTING)
-    if own.key not in [each.key for each in run.dimensions]:
-        exact = Tolerance(words="slab setback", dimension=own, amount=0.0)
+    own = measurement(run.scene, SETTING)
+    if own.key not in [each.key for each in run.measurements]:
+        exact = Tolerance(words="slab setback", measurement=own, amount=0.0)
         run = replace(run, held=(*run.held, exact))
         errors = np.column_stack([errors, np.zeros(len(errors))])
     tried = _marks(run.scene, own, planned)
-    column = [each.key for each in run.dimensions].index(own.key)
+    column = [each.key for each in run.measurements].index(own.key)
     moved = np.tile(errors, (len(tried), 1))
     moved[:, column] += np.repeat(tried, len(errors)) - own.value(run.scene)
     found, stopped = run.outcomes("settings", kept_above_nothing(run.scene, run.held, moved))
@@ -331,7 +332,7 @@ def _settings(run: _Run, errors: Floats, planned: bool) -> tuple[tuple[Tried, ..
     ), False
 
 
-def _marks(scene: Scene, own: Dimension, planned: bool) -> Floats:
+def _marks(scene: Scene, own: Measurement, planned: bool) -> Floats:
     """Return the present setting and the marks of the tape about it that it can be set to."""
     now, (low, high) = own.value(scene), own.span(scene)
     step = own.step(scene) * (1 if planned else 2)
@@ -343,7 +344,7 @@ def _marks(scene: Scene, own: Dimension, planned: bool) -> Floats:
 
 def _best(scene: Scene, settings: tuple[Tried, ...], draws: int) -> Tried:
     """Return the setting that does best; of those as good as it, the nearest to the present."""
-    now = dimension(scene, SETTING).value(scene)
+    now = measurement(scene, SETTING).value(scene)
     most = max(each.chance for each in settings)
     good = wilson_interval(round(most * draws), draws)[0]
     alike = [each for each in settings if each.chance >= good]

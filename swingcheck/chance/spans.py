@@ -7,7 +7,6 @@ from math import cos, radians, tan
 
 from swingcheck.assembly.legs import hinge_leg_plan, strike_leg_plan
 from swingcheck.assembly.slab import slab_bottom
-from swingcheck.chance.availability import other_width
 from swingcheck.chance.values import place_count
 from swingcheck.model import Scene
 
@@ -51,7 +50,8 @@ def _width_limits(scene: Scene, k: int) -> Span:
     share = k / max(place_count(scene, "slab.width") - 1, 1)
     z = slab_bottom(scene) + slab.height[1] * (1 - share)
     room = strike_leg_plan(opening, z).edge[0] - hinge_leg_plan(opening, z).edge[0]
-    room -= other_width(scene)
+    if scene.inactive:
+        room -= max(scene.inactive.slab.width)
     return max(room - 3.0, room / 2), float(room)
 
 

@@ -21,74 +21,41 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from swingcheck.chance.measurements import Along, Dimension, dimension
-from swingcheck.chance.values import Lean, measured
+from swingcheck.chance.measurements import Measurement, rows, why_missing
+from swingcheck.chance.values import measured
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import EdgeShape, Scene
 
 SETTING = "hinge.slab.setback"
-"""The dimension that the jig sets."""
+"""The measurement that the jig sets."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tolerance:
-    """A plus-or-minus (inches or radians) that one dimension of the scene is held to.
+    """A plus-or-minus (inches or radians) that one measurement of the scene is held to.
 
-    ``words`` is what the dimension is called at the bench.
+    ``words`` is what the measurement is called at the bench.
     """
 
     words: str
-    dimension: Dimension
+    measurement: Measurement
     amount: float
 
 
 def tolerances(scene: Scene) -> tuple[Tolerance, ...]:
-    """Return what each dimension of a scene is held to; those held exactly are left out.
+    """Return what each measurement of a scene is held to; those held exactly are left out.
 
-    The slab's setback, its mortises and the jamb's (read with the same gauge),
-    every bevel that is planed and the width it is ripped to; and, as closely
-    as this person measures, the opening's width, the rabbets and the jamb
-    leaves' setback from the stop.
+    An edge that is planed square is held exactly.
     """
-    shop = scene.shop
-    found = [
-        ("slab width", dimension(scene, "slab.width"), shop.rip_tolerance),
-        ("opening width", _measured("opening.width"), shop.measuring_tolerance),
-    ]
-    if scene.hinge.count:
-        found += [
-            ("slab setback", dimension(scene, SETTING), shop.setback_tolerance),
-            ("slab depth", dimension(scene, "hinge.slab.depth"), shop.depth_tolerance),
-            ("jamb setback", dimension(scene, "hinge.jamb.setback"), shop.measuring_tolerance),
-            ("jamb depth", dimension(scene, "hinge.jamb.depth"), shop.depth_tolerance),
-        ]
     edges = {"hinge": scene.slab.hinge_edge, "strike": scene.slab.strike_edge}
-    found += [
-        (f"{name} edge bevel", dimension(scene, f"slab.{name}_edge.bevel"), shop.bevel_tolerance)
-        for name, edge in edges.items()
-        if edge.shape is EdgeShape.BEVEL
-    ]
-    if scene.stop is not None:
-        corners = {"hinge": Lean.TOP, "strike": Lean.BOTTOM}
-        found += [
-            (f"{name} rabbet", _rabbet(name, end), shop.measuring_tolerance)
-            for name, end in corners.items()
-        ]
-    return tuple(
-        Tolerance(words=words, dimension=own, amount=amount)
-        for words, own, amount in found
-        if amount > 0
-    )
-
-
-def _rabbet(side: str, end: Lean) -> Dimension:
-    """Return the rabbet on a leg, with the head's at that corner."""
-    return _measured(f"opening.rabbet.{side}", Along(path="opening.rabbet.head", lean=end))
-
-
-def _measured(path: str, *also: Along) -> Dimension:
-    """Return a dimension that is read off the opening and cut by nobody."""
-    return Dimension(key=path, words=path, along=(Along(path=path), *also), more="", less="")
+    exact = {f"slab.{k}_edge.bevel" for k, v in edges.items() if v.shape is EdgeShape.SQUARE}
+    found = []
+    for each in rows(scene):
+        words, name = each.held
+        amount = getattr(scene.shop, name) if name else 0.0
+        if amount > 0 and each.key not in exact and not why_missing(scene, each.key):
+            found.append(Tolerance(words=words, measurement=each, amount=amount))
+    return tuple(found)
 
 
 def drawn_errors(scene: Scene, held: Sequence[Tolerance], count: int, seed: int) -> Floats:
@@ -107,7 +74,7 @@ def kept_above_nothing(scene: Scene, held: Sequence[Tolerance], errors: Floats) 
     """Return errors (n, d), those of setbacks and depths no greater than they are themselves."""
     kept = errors.copy()
     for k, each in enumerate(held):
-        path = each.dimension.along[0].path
+        path = each.measurement.along[0].path
         if path.startswith("hinge."):
             kept[:, k] = np.maximum(kept[:, k], -min(measured(scene, path)))
     return kept

@@ -6,7 +6,7 @@ where there are several, ``hinge.slab.setbacks[1]``.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import fields, is_dataclass, replace
 from enum import Enum
 from math import degrees
@@ -117,6 +117,40 @@ def setting_text(scene: Scene, path: str) -> tuple[str, str]:
     if len(set(texts)) == 1 and not path.endswith(".tops"):
         return in_file(path), texts[0]
     return in_file(path), "[" + ", ".join(f'"{text}"' for text in texts) + "]"
+
+
+def following_paths(scene: Scene, paths: Sequence[str]) -> Iterator[str]:
+    """Yield the other slab's measurements that a scene file leaves to follow from these."""
+    left_out = {item.key for item in scene.assumed}
+    ends = "lower.shelf.ends"
+    if ends in left_out and "stop.projection" in paths:
+        yield ends
+    for table in ("inactive", "lower"):
+        if getattr(scene, table) is None:
+            continue
+        for path in paths:
+            key = f"{table}.{in_file(path).removesuffix('.bevel').split('[')[0]}"
+            names = key.split(".")
+            tables = {".".join(names[: k + 1]) for k in range(1, len(names))}
+            if tables & left_out and not _is_round(scene, table, path):
+                yield f"{table}.{path.split('[')[0]}"
+
+
+def held_settings(after: Scene, paths: Iterable[str]) -> Iterator[tuple[str, str]]:
+    """Yield settings that hold a slab on pivots where it hangs though its stops are moved."""
+    out = "pivot.jamb.out"
+    if after.pivot is None or out not in {item.key for item in after.assumed}:
+        return
+    if any(path.startswith("opening.rabbet") for path in paths):
+        texts = [f'"{length_setting(value, after.unit)}"' for value in after.pivot.out]
+        yield out, f"[{', '.join(texts)}]"
+
+
+def _is_round(scene: Scene, table: str, path: str) -> bool:
+    if not path.endswith("_edge.bevel"):
+        return False
+    edge = getattr(getattr(scene, table).slab, path.split(".")[1])
+    return bool(edge.is_round)
 
 
 def in_file(path: str) -> str:

@@ -1,17 +1,16 @@
-"""What a scene comes to over a whole range of one or two of its dimensions."""
+"""What a scene comes to over a whole range of one or two of its measurements."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from difflib import get_close_matches
 from math import floor
 
 import numpy as np
 
-from swingcheck.chance.availability import why_missing
-from swingcheck.chance.measurements import Along, Dimension, dimensions
-from swingcheck.chance.outcomes import Outcomes, change_order, in_plan, joined, outcome_batches
+from swingcheck.chance.batches import can_plan, change_order, outcome_batches
+from swingcheck.chance.measurements import Measurement
+from swingcheck.chance.outcomes import Outcomes, joined
 from swingcheck.chance.workers import HERE, Spread
 from swingcheck.errors import Problem, SceneError
 from swingcheck.geometry.solid import Floats
@@ -20,20 +19,12 @@ from swingcheck.model import Scene
 MOST_IN_PLAN, MOST_IN_FULL = 250_000, 20_000
 """Variants that one map may have: in plan, and where each is swung in full."""
 
-_READ: dict[str, tuple[str, bool]] = {
-    "opening.width": ("width of the opening", False),
-    "opening.hinge_leg.twist": ("twist of the hinge leg", True),
-    "opening.strike_leg.twist": ("twist of the strike leg", True),
-    "hinge.leaf_thickness": ("thickness of the leaves", False),
-}
-"""What is read off rather than set, and can be varied all the same: its words, and if an angle."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Over:
-    """A dimension and the values (k,) that it takes, rising, inches or radians."""
+    """A measurement and the values (k,) that it takes, rising, inches or radians."""
 
-    dimension: Dimension
+    measurement: Measurement
     values: Floats
 
 
@@ -41,7 +32,7 @@ class Over:
 class Varied:
     """What the variants of a scene come to.
 
-    ``outcomes`` run through the last dimension's values for each of the one
+    ``outcomes`` run through the last measurement's values for each of the one
     before it.
     """
 
@@ -52,34 +43,13 @@ class Varied:
 
     @property
     def shape(self) -> tuple[int, ...]:
-        """Number of values of each dimension."""
+        """Number of values of each measurement."""
         return tuple(len(over.values) for over in self.overs)
 
     @property
     def values(self) -> Floats:
-        """Each variant's value of each dimension (n, d)."""
+        """Each variant's value of each measurement (n, d)."""
         return grid(self.overs)
-
-
-def varied_dimension(scene: Scene, key: str) -> Dimension:
-    """Return a dimension of a scene that can be varied.
-
-    Raises
-    ------
-    SceneError
-        When there is no such dimension in the scene.
-    """
-    known = {each.key: each for each in dimensions(scene)}
-    for name, (words, is_angle) in _READ.items():
-        known[name] = Dimension(
-            key=name, words=words, along=(Along(path=name),), more="", less="", is_angle=is_angle
-        )
-    if key in known:
-        return known[key]
-    near = get_close_matches(key, known, n=1, cutoff=0.6)
-    hint = f"did you mean {near[0]}?" if near else ""
-    expected = why_missing(scene, key) or "no dimension of this scene that can be varied"
-    raise SceneError(scene.title, [Problem(key=key, value="", expected=expected, hint=hint)])
 
 
 EVEN = 0.02
@@ -97,8 +67,8 @@ def steps_between(low: float, high: float, step: float) -> int:
     return floor((high - low) / step + EVEN) + 1
 
 
-def over(dimension: Dimension, low: float, high: float, step: float) -> Over:
-    """Return a dimension with its values from ``low`` up to ``high`` in steps.
+def over(measurement: Measurement, low: float, high: float, step: float) -> Over:
+    """Return a measurement with its values from ``low`` up to ``high`` in steps.
 
     Four steps of 1 in 64 are a little more than 1 in 16 as an angle: where it
     comes out even but for that, the last value is ``high`` and the steps give.
@@ -106,11 +76,11 @@ def over(dimension: Dimension, low: float, high: float, step: float) -> Over:
     count = steps_between(low, high, step)
     steps = (high - low) / step
     last = high if abs(steps - round(steps)) <= EVEN else low + step * (count - 1)
-    return Over(dimension=dimension, values=np.linspace(low, last, count, dtype=np.float64))
+    return Over(measurement=measurement, values=np.linspace(low, last, count, dtype=np.float64))
 
 
 def grid(overs: Sequence[Over]) -> Floats:
-    """Return every combination (n, d) of the values, the last dimension's running first."""
+    """Return every combination (n, d) of the values, the last measurement's running first."""
     return np.stack(np.meshgrid(*(own.values for own in overs), indexing="ij"), axis=-1).reshape(
         -1, len(overs)
     )
@@ -125,15 +95,15 @@ def corner_scenes(scene: Scene, overs: Sequence[Over]) -> list[tuple[Scene, Floa
     Raises
     ------
     SceneError
-        Where two dimensions change the same measurement.
+        Where two measurements change the same measurement.
     """
-    order = change_order(scene, [own.dimension for own in overs])
+    order = change_order(scene, [own.measurement for own in overs])
     ends = [replace(own, values=own.values[[0, -1]]) for own in overs]
     found = []
     for values in grid(ends):
         corner = scene
         for k in order:
-            corner = overs[k].dimension.changed(corner, float(values[k]))
+            corner = overs[k].measurement.changed(corner, float(values[k]))
         found.append((corner, values))
     return found
 
@@ -146,14 +116,14 @@ def vary(
     full: bool = False,
     watch: Callable[[str, float], None] = lambda what, share: None,
 ) -> Varied:
-    """Return what a scene comes to over ranges of its dimensions, all else staying as it is.
+    """Return what a scene comes to over ranges of its measurements, all else staying as it is.
 
     Parameters
     ----------
     scene : Scene
         What is varied.
     overs : sequence of Over
-        One or more dimensions and their values.
+        One or more measurements and their values.
     spread : Spread
         Where the work is done; the answer does not depend on it.
     full : bool
@@ -164,13 +134,13 @@ def vary(
     Raises
     ------
     SceneError
-        Where there are too many variants, or two dimensions that change the
+        Where there are too many variants, or two measurements that change the
         same measurement.
     WorkError
         Where a variant cannot be built, or the work cannot be shared out.
     """
-    own = [each.dimension for each in overs]
-    planned = not full and in_plan(scene, own)
+    own = [each.measurement for each in overs]
+    planned = not full and can_plan(scene, own)
     _refuse_too_many(scene, overs, MOST_IN_PLAN if planned else MOST_IN_FULL)
     values = grid(overs)
     parts, done = [], 0

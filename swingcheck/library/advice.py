@@ -13,7 +13,8 @@ from swingcheck.advice.judge import Judge
 from swingcheck.advice.setting import Setting, recommended
 from swingcheck.advice.window import Window, window_of
 from swingcheck.bench.season import SeasonMargins, season_margins
-from swingcheck.chance.measurements import Dimension, dimension, dimensions
+from swingcheck.chance import measurements as registry
+from swingcheck.chance.measurements import Measurement
 from swingcheck.model import Scene
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Found
@@ -71,7 +72,7 @@ def leeway(scene: Scene, key: str) -> Leeway:
     SceneError
         Where the scene has no such measurement.
     """
-    judge = Judge(scene, dimension(scene, key))
+    judge = Judge(scene, registry.measurement(scene, key))
     window = window_of(judge)
     return Leeway(scene, window, recommended(judge, window, stay=True))
 
@@ -80,12 +81,12 @@ class Measurements(NamedTuple):
     """A scene, and what of it can be left free."""
 
     scene: Scene
-    free: Sequence[Dimension]
+    free: Sequence[Measurement]
 
 
 def measurements(scene: Scene) -> Measurements:
     """Return the measurements of a scene that :func:`leeway` takes."""
-    return Measurements(scene, dimensions(scene))
+    return Measurements(scene, registry.measurements(scene))
 
 
 class Bevels(NamedTuple):

@@ -21,7 +21,7 @@ _REPORTS = {
     "Answer": ("card:card", "data:data_of"),
     "Setback": ("window:setback_card", "data:data_of"),
     "Leeway": ("window:window_card", "data:window_data"),
-    "Measurements": ("window:dimensions_card", "data:dimensions_data"),
+    "Measurements": ("window:measurements_card", "data:measurements_data"),
     "Bevels": ("bevel:bevel_card", "data:bevel_data"),
     "Risk": ("risk:risk_card", "data:data_of"),
     "Varied": ("variants:variants_card", "variants:variants_data"),

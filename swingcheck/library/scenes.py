@@ -8,15 +8,13 @@ from math import degrees
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
-from swingcheck.chance.measurements import Dimension
-from swingcheck.chance.outcomes import value_text
+from swingcheck.chance.measurements import Measurement, measurement
 from swingcheck.chance.vary import (
     Over,
     Varied,
     corner_scenes,
     over,
     steps_between,
-    varied_dimension,
 )
 from swingcheck.chance.vary import vary as varied
 from swingcheck.chance.workers import HERE, Spread
@@ -143,7 +141,7 @@ def vary(
 
 def _overs(scene: Scene, ranges: list[tuple[str, Ends]]) -> list[Over]:
     """Return the ranges with their values; raises `SceneError` with every fault of them."""
-    found = [_over(scene, varied_dimension(scene, key), ends) for key, ends in ranges]
+    found = [_over(scene, measurement(scene, key, free=False), ends) for key, ends in ranges]
     overs = [each for each in found if isinstance(each, Over)]
     problems = [each for each in found if isinstance(each, Problem)]
     if not problems:
@@ -154,7 +152,7 @@ def _overs(scene: Scene, ranges: list[tuple[str, Ends]]) -> list[Over]:
                 expected=f"must be {broken.expected}",
                 hint="at "
                 + " and ".join(
-                    f"{each.dimension.key} = {value_text(each.dimension, value, scene.unit)}"
+                    f"{each.measurement.key} = {each.measurement.text(value, scene.unit)}"
                     for each, value in zip(overs, values.tolist(), strict=True)
                 ),
             )
@@ -166,17 +164,17 @@ def _overs(scene: Scene, ranges: list[tuple[str, Ends]]) -> list[Over]:
     return overs
 
 
-def _over(scene: Scene, dimension: Dimension, ends: Ends) -> Over | Problem:
+def _over(scene: Scene, free: Measurement, ends: Ends) -> Over | Problem:
     """Return the values of a range, or what is wrong with it."""
 
     def wrong(expected: str) -> Problem:
-        return Problem(key=f"{dimension.key}={':'.join(ends)}", value="", expected=expected)
+        return Problem(key=f"{free.key}={':'.join(ends)}", value="", expected=expected)
 
     if len({bool(_UNIT.search(end)) for end in ends}) > 1:
         return wrong("each of FROM, TO and STEP must have its unit, or none of them")
     try:
         low, high, step = (
-            parsed_angle(end) if dimension.is_angle else parsed_length(end, scene.unit)
+            parsed_angle(end) if free.is_angle else parsed_length(end, scene.unit)
             for end in ends
         )
     except UnitError as error:
@@ -185,9 +183,9 @@ def _over(scene: Scene, dimension: Dimension, ends: Ends) -> Over | Problem:
         return wrong("FROM must be less than TO, and STEP above 0")
     if steps_between(low, high, step) > LONGEST:
         return wrong(f"must come to at most {LONGEST:,} values: take a wider STEP")
-    found = over(dimension, low, high, step)
-    spec = known_keys().get(dimension.key)
-    measure = degrees if dimension.is_angle else float
+    found = over(free, low, high, step)
+    spec = known_keys().get(free.key)
+    measure = degrees if free.is_angle else float
     if isinstance(spec, Key) and not all(
         spec.within(measure(end)) for end in found.values[[0, -1]].tolist()
     ):

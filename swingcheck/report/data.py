@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from swingcheck.chance.measurements import Dimension
+from swingcheck.chance.measurements import Measurement
 from swingcheck.model import Scene
-from swingcheck.report.shapes import SHAPES, data_of, of_dimension, spans
+from swingcheck.report.shapes import SHAPES, data_of, of_measurement, spans
 from swingcheck.swing.trial import wanted_of
 from swingcheck.units.plain import measured, plain
 
@@ -19,31 +19,31 @@ if TYPE_CHECKING:
     from swingcheck.advice.setting import Setting
     from swingcheck.advice.window import Window
 
-__all__ = ["bevel_data", "data_of", "dimensions_data", "window_data"]
+__all__ = ["bevel_data", "data_of", "measurements_data", "window_data"]
 
 
 def window_data(scene: Scene, window: Window, setting: Setting | None) -> dict[str, Any]:
     """Return a window as nested dicts, lists, texts and numbers, in a fixed order."""
-    free = window.dimension
+    free = window.measurement
     value = None if setting is None else setting.value
     return {
         "schema": "swingcheck.leeway/1",
         "scene": scene.title,
         "key": free.key,
         "what": free.words,
-        **of_dimension(free, now=window.now),
+        **of_measurement(free, now=window.now),
         "works_now": window.works_now,
-        **of_dimension(free, setting=value),
+        **of_measurement(free, setting=value),
         "set": {} if value is None else dict(free.settings(scene, value)),
         **spans(window),
         "wanted": data_of(wanted_of(scene)),
     }
 
 
-def dimensions_data(scene: Scene, free: Sequence[Dimension]) -> list[dict[str, Any]]:
+def measurements_data(scene: Scene, free: Sequence[Measurement]) -> list[dict[str, Any]]:
     """Return the dimensions of a scene that can be left free, with what they are now."""
     return [
-        {"key": each.key, "what": each.words, **of_dimension(each, now=each.value(scene))}
+        {"key": each.key, "what": each.words, **of_measurement(each, now=each.value(scene))}
         for each in free
     ]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import isnan
 
-from swingcheck.chance.measurements import dimension
+from swingcheck.chance.measurements import measurement
 from swingcheck.chance.odds import Blame
 from swingcheck.chance.risk import Risk, Tried, Worst
 from swingcheck.chance.tolerances import SETTING, Tolerance
@@ -87,7 +87,7 @@ def _hundredths(share: float) -> str:
 
 def amount_text(held: Tolerance, amount: float, lengths: Lengths) -> str:
     """Return an error, or a tolerance, for reading."""
-    return angle_text(amount) if held.dimension.is_angle else lengths.full(amount)
+    return angle_text(amount) if held.measurement.is_angle else lengths.full(amount)
 
 
 def _drawn(found: Risk, lengths: Lengths) -> tuple[str, ...]:
@@ -193,5 +193,5 @@ def _setting(found: Risk, lengths: Lengths) -> tuple[str, ...]:
 
 
 def _now(found: Risk) -> Tried:
-    value = dimension(found.scene, SETTING).value(found.scene)
+    value = measurement(found.scene, SETTING).value(found.scene)
     return min(found.settings, key=lambda each: abs(each.setting - value))

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 from swingcheck.advice.answer import Answer
 from swingcheck.bench.cautions import cautions
 from swingcheck.bench.weight import slab_weight
-from swingcheck.chance.measurements import Dimension
+from swingcheck.chance.measurements import Measurement
 from swingcheck.report.bench_words import lock_warning, refusal, warning
 from swingcheck.report.lengths import Lengths
 from swingcheck.swing.trial import wanted_of
@@ -47,7 +47,7 @@ def data_of(value: Any) -> dict[str, Any]:
     return data
 
 
-def of_dimension(free: Dimension, **values: float | None) -> dict[str, float | None]:
+def of_measurement(free: Measurement, **values: float | None) -> dict[str, float | None]:
     """Return values of a dimension under their names: degrees of an angle, else inches."""
     found: dict[str, float | None] = {}
     for name, value in values.items():
@@ -119,20 +119,20 @@ def _summary(job: Job) -> dict[str, Any]:
 
 def spans(window: Window) -> dict[str, Any]:
     """Return what was looked at of a window, what of it works, and the nearest miss."""
-    free, miss = window.dimension, window.miss
+    free, miss = window.measurement, window.miss
     low, high = window.span
-    near = miss and {**of_dimension(free, value=miss.value), "faults": plain(miss.faults, SHAPES)}
+    near = miss and {**of_measurement(free, value=miss.value), "faults": plain(miss.faults, SHAPES)}
     return {
-        "looked_at": of_dimension(free, low=low, high=high),
+        "looked_at": of_measurement(free, low=low, high=high),
         "works": [_interval(free, each) for each in window.works],
         "swings": [_interval(free, each) for each in window.swings],
         "near_miss": near,
     }
 
 
-def _interval(free: Dimension, interval: Interval) -> dict[str, Any]:
+def _interval(free: Measurement, interval: Interval) -> dict[str, Any]:
     return {
-        **of_dimension(free, low=interval.low.value, high=interval.high.value),
+        **of_measurement(free, low=interval.low.value, high=interval.high.value),
         "below": plain(interval.low.beyond, SHAPES),
         "above": plain(interval.high.beyond, SHAPES),
     }
@@ -157,12 +157,12 @@ def _least(name: str) -> Any:
 
 def _set(found: Setback) -> dict[str, str]:
     setting = found.setting
-    settings = setting and found.window.dimension.settings(found.scene, setting.value)
+    settings = setting and found.window.measurement.settings(found.scene, setting.value)
     return dict(settings or ())
 
 
 def _off(name: str, held: Tolerance, amount: float) -> dict[str, Any]:
-    return {"key": held.dimension.key, **of_dimension(held.dimension, **{name: amount})}
+    return {"key": held.measurement.key, **of_measurement(held.measurement, **{name: amount})}
 
 
 _OTHER_TOUCH = ("angle_deg against slab_feature=feature point_in",)
@@ -345,7 +345,7 @@ SHAPES: Mapping[str, Shape] = {
         "blame worst settings best_setback_in=best.setting",
     ),
     "Blame": (
-        "key=tolerance.dimension.key decides=share",
+        "key=tolerance.measurement.key decides=share",
         ("fails_when", lambda blame: "over" if blame.over else "under"),
         "works_held_to_quarter=held",
     ),

@@ -12,9 +12,8 @@ from typing import Any
 
 import numpy as np
 
-from swingcheck.chance.in_plan import KINDS
-from swingcheck.chance.measurements import Dimension
-from swingcheck.chance.outcomes import VERDICTS
+from swingcheck.chance.measurements import Measurement
+from swingcheck.chance.outcomes import KINDS, VERDICTS
 from swingcheck.chance.vary import Over, Varied
 from swingcheck.errors import MissingExtraError
 from swingcheck.geometry.solid import Floats
@@ -49,7 +48,7 @@ def variant_columns(varied: Varied) -> Columns:
     """
     outcomes = varied.outcomes
     columns: Columns = {
-        _name(over.dimension): _numbers(values, over.dimension.is_angle)
+        _name(over.measurement): _numbers(values, over.measurement.is_angle)
         for over, values in zip(varied.overs, varied.values.T, strict=True)
     }
     columns["verdict"] = [VERDICTS[k].value for k in outcomes.verdict]
@@ -62,7 +61,7 @@ def variant_columns(varied: Varied) -> Columns:
     return columns
 
 
-def _name(dimension: Dimension) -> str:
+def _name(dimension: Measurement) -> str:
     return f"{dimension.key}_{'deg' if dimension.is_angle else 'in'}"
 
 
@@ -89,13 +88,13 @@ def variants_data(varied: Varied) -> dict[str, Any]:
         "in_plan": varied.in_plan,
         "over": [
             {
-                "key": over.dimension.key,
-                "words": over.dimension.words,
-                "column": _name(over.dimension),
-                "values": _numbers(over.values, over.dimension.is_angle),
-                "now": _numbers(np.array([over.dimension.value(varied.scene)]), False)[0]
-                if not over.dimension.is_angle
-                else round(degrees(over.dimension.value(varied.scene)), 10),
+                "key": over.measurement.key,
+                "words": over.measurement.words,
+                "column": _name(over.measurement),
+                "values": _numbers(over.values, over.measurement.is_angle),
+                "now": _numbers(np.array([over.measurement.value(varied.scene)]), False)[0]
+                if not over.measurement.is_angle
+                else round(degrees(over.measurement.value(varied.scene)), 10),
             }
             for over in varied.overs
         ],
@@ -132,7 +131,7 @@ def bands(verdicts: list[Verdict]) -> Iterator[Band]:
 
 def value_text(over: Over, value: float, lengths: Lengths) -> str:
     """Return a value of a dimension for reading."""
-    return angle_text(value) if over.dimension.is_angle else lengths.full(value)
+    return angle_text(value) if over.measurement.is_angle else lengths.full(value)
 
 
 def variants_card(varied: Varied, unit: str | None = None) -> Card:
@@ -158,9 +157,9 @@ def variants_card(varied: Varied, unit: str | None = None) -> Card:
 def _varied(varied: Varied, lengths: Lengths) -> tuple[str, ...]:
     how = "in plan" if varied.in_plan else "each swung in full"
     texts = [
-        f"The {over.dimension.words}, {value_text(over, over.values[0], lengths)} to"
+        f"The {over.measurement.words}, {value_text(over, over.values[0], lengths)} to"
         f" {value_text(over, over.values[-1], lengths)}; now"
-        f" {value_text(over, over.dimension.value(varied.scene), lengths)}."
+        f" {value_text(over, over.measurement.value(varied.scene), lengths)}."
         for over in varied.overs
     ]
     return (*texts, f"All else as it is; {how}.", alone_words(varied.scene))

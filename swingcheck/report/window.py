@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from swingcheck.advice.setback import Setback
 from swingcheck.advice.setting import Setting
 from swingcheck.advice.window import Window, faults_of
-from swingcheck.chance.measurements import Dimension
+from swingcheck.chance.measurements import Measurement
 from swingcheck.model import Scene
 from swingcheck.report.card import Card, Entry, Table
 from swingcheck.report.headline import nearest, place_in_swing
@@ -76,7 +76,7 @@ def window_card(
     )
 
 
-def dimensions_card(scene: Scene, free: Sequence[Dimension], unit: str | None = None) -> Card:
+def measurements_card(scene: Scene, free: Sequence[Measurement], unit: str | None = None) -> Card:
     """Return the dimensions of a scene that can be left free, with what they are now."""
     lengths = Lengths(unit=unit or scene.unit)
     texts = [f"{each.key}: {each.words}, now {_now(scene, each, lengths)}" for each in free]
@@ -88,13 +88,13 @@ def dimensions_card(scene: Scene, free: Sequence[Dimension], unit: str | None = 
     )
 
 
-def _now(scene: Scene, each: Dimension, lengths: Lengths) -> str:
+def _now(scene: Scene, each: Measurement, lengths: Lengths) -> str:
     value = each.value(scene)
     return angle_text(value) if each.is_angle else lengths.full(value)
 
 
 def _window_finding(window: Window, lengths: Lengths) -> str:
-    key = window.dimension.key
+    key = window.measurement.key
     if not window.works:
         return f"NO VALUE OF {key} WORKS"
     spans = listed([interval_text(window, each, lengths) for each in window.works])

@@ -25,7 +25,7 @@ _MEETS = {
 
 def value_text(window: Window, value: float, lengths: Lengths) -> str:
     """Return a value of a window's dimension for reading."""
-    return angle_text(value) if window.dimension.is_angle else lengths.full(value)
+    return angle_text(value) if window.measurement.is_angle else lengths.full(value)
 
 
 def interval_text(window: Window, interval: Interval, lengths: Lengths) -> str:

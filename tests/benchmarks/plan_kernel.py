@@ -20,9 +20,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from swingcheck.assembly import PartKind
-from swingcheck.chance.in_plan import plan_check
-from swingcheck.chance.plan_outline import PlanPicture, plan_picture
-from swingcheck.chance.plan_sizes import PLAN_KEYS, plan_sizes
+from swingcheck.chance.in_plan import PlanOutlines, in_plan, plan_outlines
+from swingcheck.chance.plan_sizes import PlanSizes, plan_sizes
 from tests.factory import plain_scene
 
 Floats = NDArray[np.float64]
@@ -31,21 +30,21 @@ START = radians(90)
 STEPS = (0.25, 0.05)  # degrees
 WIDTH = 1e-9  # radians, of the bracket that bisection ends with
 SPREADS = {
-    "opening.width": (30.0625, 1 / 32),
-    "opening.rabbet.hinge": (1.4375, 1 / 32),
-    "opening.rabbet.strike": (1.4375, 1 / 32),
-    "slab.width": (29.875, 1 / 64),
-    "slab.hinge_edge.bevel": (radians(2), radians(0.5)),
-    "slab.strike_edge.bevel": (radians(1), radians(0.5)),
-    "hinge.jamb.setback": (0.3125, 1 / 32),
-    "hinge.jamb.depth": (0.097, 1 / 64),
-    "hinge.slab.setback": (0.28125, 1 / 64),
-    "hinge.slab.depth": (0.097, 1 / 64),
+    "opening_width": (30.0625, 1 / 32),
+    "hinge_rabbet": (1.4375, 1 / 32),
+    "strike_rabbet": (1.4375, 1 / 32),
+    "width": (29.875, 1 / 64),
+    "hinge_bevel": (radians(2), radians(0.5)),
+    "strike_bevel": (radians(1), radians(0.5)),
+    "jamb_setback": (0.3125, 1 / 32),
+    "jamb_depth": (0.097, 1 / 64),
+    "slab_setback": (0.28125, 1 / 64),
+    "slab_depth": (0.097, 1 / 64),
 }
 
 
 def drawn(count: int) -> dict[str, Floats]:
-    """Return random values for each dimension: about half of the variants touch something."""
+    """Return random values for each size: about half of the variants touch something."""
     random = np.random.default_rng(20)
     return {
         key: middle + spread * random.uniform(-1, 1, count)
@@ -53,12 +52,9 @@ def drawn(count: int) -> dict[str, Floats]:
     }
 
 
-def outlines(changes: dict[str, Floats]) -> PlanPicture:
-    """Return the outlines of the variants about the pin, the slab closed."""
-    scene = plain_scene()
-    varied = {name: values for key, values in changes.items() for name in PLAN_KEYS[key]}
-    count = len(next(iter(changes.values())))
-    return plan_picture(plan_sizes(scene).with_values(varied, count))
+def sizes_of(changes: dict[str, Floats]) -> PlanSizes:
+    """Return the sizes of the variants in plan."""
+    return plan_sizes(plain_scene()).with_values(changes, len(next(iter(changes.values()))))
 
 
 def prism(outline: Floats, low: float, high: float) -> fcl.BVHModel:
@@ -100,7 +96,7 @@ class Meshes:
     rest: fcl.DynamicAABBTreeCollisionManager
 
 
-def meshes(picture: PlanPicture, k: int) -> Meshes:
+def meshes(picture: PlanOutlines, k: int) -> Meshes:
     """Return a variant's prisms: between the hinges, at a hinge, and under the head stop."""
     between, hinge, top = (0.0, 1.0), (1.0, 2.0), (2.0, 3.0)
     moving = [prism(picture.slab[k], *between), prism(picture.slab_cut[k], *hinge)]
@@ -161,7 +157,8 @@ def report(name: str, count: int, seconds: float, kernel: float | None, note: st
 
 def compared(step: float, count: int, kernel: float, exact: Floats) -> None:
     """Step the first ``count`` variants through the library and print how it did."""
-    picture = outlines({key: values[:count] for key, values in drawn(len(exact)).items()})
+    few = {key: values[:count] for key, values in drawn(len(exact)).items()}
+    picture = plan_outlines(sizes_of(few))
     variants = [meshes(picture, k) for k in range(count)]
     angles = np.arange(round(90 / step), -1, -1) * radians(step)
     poses = [(float(angle), transform(float(angle))) for angle in angles]
@@ -182,10 +179,10 @@ def main() -> None:
     reader.add_argument("--stepped", type=int, default=200, help="for the library")
     asked = reader.parse_args()
     scene, changes = plain_scene(), drawn(asked.variants)
-    plan_check(scene, {key: values[:100] for key, values in changes.items()})
+    in_plan(scene, sizes_of({key: values[:100] for key, values in changes.items()}))
     print(f"{'':44s}{'variants':>9s}{'cpu time':>11s}{'a second':>14s}{'slower':>12s}")
     begin = process_time()
-    plan = plan_check(scene, changes)
+    plan = in_plan(scene, sizes_of(changes))
     kernel = report("kernel in plan", asked.variants, process_time() - begin, None)
     print(f"{'':44s}{plan.swings.mean():.0%} of the variants swing")
     for step in STEPS:

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from click.testing import CliRunner, Result
 
-from swingcheck.chance.measurements import dimensions
+from swingcheck.chance.measurements import measurements
 from swingcheck.cli import main
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
@@ -172,7 +172,7 @@ def test_leeway_lists_what_can_be_left_free() -> None:
     words = flat(run("leeway", "-", text=PINCHED))
     listed = data("leeway", "-", text=PINCHED)
     keys = [row["key"] for row in listed]
-    assert keys == [each.key for each in dimensions(read_scene(PINCHED))]
+    assert keys == [each.key for each in measurements(read_scene(PINCHED))]
     assert all(key in words for key in keys)
 
 

@@ -111,7 +111,7 @@ def test_a_bevel_as_a_rise_and_a_run(scene: Path) -> None:
         (["hinge.slab.setback=3:9:1mm"], "its unit, or none of them"),
         (["hinge.slab.setback=nan:3/8:1/64"], "a length"),
         (["slab.setback=1/8:3/8:1/64"], "did you mean hinge.slab.setback?"),
-        (["title=1:2:1"], "no dimension of this scene that can be varied"),
+        (["title=1:2:1"], "no measurement of this scene that can be varied"),
         (["slab.strike_edge.bevel=0:45:1"], "at most 20 deg either way"),
         (["hinge.slab.setback=1/8:2:1/64"], "must be under the thickness of the slab"),
         ([SETBACKS, SETBACKS], "another measurement than hinge.slab.setback"),

@@ -8,7 +8,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from swingcheck.chance.in_plan import PLAN_KEYS, plan_check, why_not_prismatic
+from swingcheck.chance.in_plan import in_plan
+from swingcheck.chance.outcomes import KINDS, VERDICTS, Outcomes
+from swingcheck.chance.plan_sizes import SIZES_OF, plan_sizes, why_not_prismatic
 from swingcheck.model import Obstacle, Offset, Scene
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
@@ -18,22 +20,52 @@ from tests.factory import CASING, LOCK, SQUARE, bevel, changed, plain_scene
 COUNT = 150
 SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 NOMINAL = {
-    "opening.width": (30.125, 0.06),
-    "opening.hinge_leg.twist": (0.0, radians(1.2)),
-    "opening.strike_leg.twist": (0.0, radians(1.0)),
-    "opening.rabbet": (1.4375, 0.05),
-    "stop.projection": (0.4375, 0.05),
-    "slab.width": (29.95, 0.07),
-    "slab.thickness": (1.375, 0.03),
-    "slab.hinge_edge.bevel": (radians(1.5), radians(1.0)),
-    "slab.strike_edge.bevel": (radians(1.5), radians(1.0)),
-    "hinge.open_width": (3.5, 0.1),
-    "hinge.closed_gap": (1 / 16, 0.01),
-    "hinge.jamb.setback": (0.3125, 0.05),
-    "hinge.jamb.depth": (0.097, 0.02),
-    "hinge.slab.setback": (0.25, 0.05),
-    "hinge.slab.depth": (0.097, 0.02),
+    "opening_width": (30.125, 0.06),
+    "hinge_twist": (0.0, radians(1.2)),
+    "strike_twist": (0.0, radians(1.0)),
+    "rabbet": (1.4375, 0.05),
+    "projection": (0.4375, 0.05),
+    "width": (29.95, 0.07),
+    "thickness": (1.375, 0.03),
+    "hinge_bevel": (radians(1.5), radians(1.0)),
+    "strike_bevel": (radians(1.5), radians(1.0)),
+    "open_width": (3.5, 0.1),
+    "closed_gap": (1 / 16, 0.01),
+    "jamb_setback": (0.3125, 0.05),
+    "jamb_depth": (0.097, 0.02),
+    "slab_setback": (0.25, 0.05),
+    "slab_depth": (0.097, 0.02),
 }
+
+
+#: A seat that no contact is within: every contact is told, where a slab comes to rest too.
+TOLD = {"swing__seat": -1.0}
+
+
+def planned(scene: Scene, values: dict[str, np.ndarray]) -> Outcomes:
+    """Return what variants of a scene come to in plan; a rabbet is that of all three stops."""
+    count = max((len(column) for column in values.values()), default=1)
+    names = ("hinge_rabbet", "strike_rabbet", "head_rabbet", "head_rabbet_strike")
+    rabbets = dict.fromkeys(names, values["rabbet"]) if "rabbet" in values else {}
+    return in_plan(scene, plan_sizes(scene).with_values(values | rabbets, count))
+
+
+def told_alike(plan: Outcomes, k: int, scene: Scene) -> None:
+    """Hold one variant in plan to what the solids give for it."""
+    solid = check(scene)
+    assert VERDICTS[plan.verdict[k]] is solid.verdict, k
+    if solid.closing is None:
+        assert np.isnan(plan.angle[k]), k
+        assert solid.verdict is not Verdict.SWINGS or plan.short[k] == 0.0
+    else:
+        assert plan.angle[k] == pytest.approx(solid.closing.angle, abs=1e-9), k
+        assert plan.short[k] == pytest.approx(solid.closing.opening_at_strike, abs=1e-8), k
+        told = KINDS[plan.against[k]] is solid.closing.against_kind
+        assert told or solid.closing.also, k
+    assert plan.hinge_margin[k] == pytest.approx(solid.margins.hinge[1], abs=1e-9)
+    assert plan.strike_margin[k] == pytest.approx(solid.margins.strike[1], abs=1e-9)
+    stop = solid.margins.hinge_stop or (np.nan, np.nan)
+    assert plan.hinge_stop[k] == pytest.approx(stop[1], abs=1e-9, nan_ok=True)
 
 
 def drawn(seed: int) -> dict[str, np.ndarray]:
@@ -49,56 +81,40 @@ def solid_scene(values: dict[str, np.ndarray], k: int) -> Scene:
     """Return one variant as a whole scene."""
     v = {key: float(column[k]) for key, column in values.items()}
     return plain_scene(
-        opening__width=(v["opening.width"],),
-        opening__hinge_leg__twist=(v["opening.hinge_leg.twist"],),
-        opening__strike_leg__twist=(v["opening.strike_leg.twist"],),
-        opening__rabbet__hinge=(v["opening.rabbet"],),
-        opening__rabbet__strike=(v["opening.rabbet"],),
-        opening__rabbet__head=(v["opening.rabbet"],) * 2,
-        stop__projection=v["stop.projection"],
-        slab__width=(v["slab.width"],),
-        slab__thickness=v["slab.thickness"],
-        slab__hinge_edge=bevel(np.degrees(v["slab.hinge_edge.bevel"])),
-        slab__strike_edge=bevel(np.degrees(v["slab.strike_edge.bevel"])),
-        hinge__open_width=v["hinge.open_width"],
-        hinge__closed_gap=v["hinge.closed_gap"],
-        hinge__jamb__setbacks=(v["hinge.jamb.setback"],) * 3,
-        hinge__jamb__depths=(v["hinge.jamb.depth"],) * 3,
-        hinge__slab__setbacks=(v["hinge.slab.setback"],) * 3,
-        hinge__slab__depths=(v["hinge.slab.depth"],) * 3,
+        opening__width=(v["opening_width"],),
+        opening__hinge_leg__twist=(v["hinge_twist"],),
+        opening__strike_leg__twist=(v["strike_twist"],),
+        opening__rabbet__hinge=(v["rabbet"],),
+        opening__rabbet__strike=(v["rabbet"],),
+        opening__rabbet__head=(v["rabbet"],) * 2,
+        stop__projection=v["projection"],
+        slab__width=(v["width"],),
+        slab__thickness=v["thickness"],
+        slab__hinge_edge=bevel(np.degrees(v["hinge_bevel"])),
+        slab__strike_edge=bevel(np.degrees(v["strike_bevel"])),
+        hinge__open_width=v["open_width"],
+        hinge__closed_gap=v["closed_gap"],
+        hinge__jamb__setbacks=(v["jamb_setback"],) * 3,
+        hinge__jamb__depths=(v["jamb_depth"],) * 3,
+        hinge__slab__setbacks=(v["slab_setback"],) * 3,
+        hinge__slab__depths=(v["slab_depth"],) * 3,
     )
 
 
 def test_plan_and_solids_agree_to_a_billionth_of_a_radian() -> None:
     values = drawn(7)
-    plan = plan_check(plain_scene(), values)
-    seen = set()
+    plan = planned(plain_scene(**TOLD), values)
     for k in range(COUNT):
-        solid = check(solid_scene(values, k))
-        word = plan.verdicts[plan.verdict[k]]
-        seen.add(word)
-        assert word is solid.verdict, k
-        if solid.closing is None:
-            assert np.isnan(plan.angle[k]), k
-        else:
-            assert plan.angle[k] == pytest.approx(solid.closing.angle, abs=1e-9), k
-            assert plan.kinds[plan.against[k]] is solid.closing.against_kind or (
-                solid.closing.also
-            ), k
-        assert plan.hinge_margin[k] == pytest.approx(solid.margins.hinge[1], abs=1e-9)
-        assert plan.strike_margin[k] == pytest.approx(solid.margins.strike[1], abs=1e-9)
-        assert solid.margins.hinge_stop is not None
-        assert plan.hinge_stop[k] == pytest.approx(solid.margins.hinge_stop[1], abs=1e-9)
+        told_alike(plan, k, changed(solid_scene(values, k), **TOLD))
+    seen = {VERDICTS[word] for word in plan.verdict}
     assert {Verdict.SWINGS, Verdict.PINCHES, Verdict.STRIKES, Verdict.HINGE_BOUND} <= seen
 
 
-def test_one_variant_without_changes_is_the_scene_itself() -> None:
-    scene = plain_scene(opening__width=(29.9,))
-    plan = plan_check(scene, {})
-    solid = check(scene)
-    assert solid.closing is not None
-    assert plan.angle[0] == pytest.approx(solid.closing.angle, abs=1e-9)
-    assert plan.opening_at_strike[0] == pytest.approx(solid.closing.opening_at_strike, abs=1e-9)
+def test_where_it_is_seated_is_as_the_solids_have_it() -> None:
+    values = drawn(8)
+    plan = planned(plain_scene(), values)
+    for k in range(0, COUNT, 5):
+        assert VERDICTS[plan.verdict[k]] is check(solid_scene(values, k)).verdict, k
 
 
 @pytest.mark.parametrize(
@@ -120,54 +136,47 @@ def test_what_is_not_prismatic_says_why(change: dict[str, object], reason: str) 
     scene = plain_scene(**change)
     assert reason in why_not_prismatic(scene)
     with pytest.raises(ValueError, match=reason):
-        plan_check(scene, {})
+        plan_sizes(scene)
 
 
-@pytest.mark.parametrize("key", PLAN_KEYS)
-def test_every_plan_key_changes_an_answer(key: str) -> None:
-    strikes = plain_scene(
-        opening__width=(30.0,),
-        slab__strike_edge=SQUARE,
-    )
-    pinches = plain_scene(hinge__jamb__setbacks=(0.24,) * 3)
-    moved = {
-        "opening.strike_leg.twist": 0.05,
-        "opening.width": 30.01,
-        "slab.width": 29.8,
-        "hinge.leaf_thickness": 0.12,
-        "slab.strike_edge.bevel": radians(2.0),
-    }.get(key, NOMINAL.get(key, (1.4, 0.0))[0] * 1.03 + 0.01)
-    changed = 0
-    twisted = plain_scene(opening__hinge_leg__twist=(radians(2.0),))
-    for scene in (strikes, pinches, twisted):
-        before, after = plan_check(scene, {}), plan_check(scene, {key: np.array([moved])})
-        changed += not np.array_equal(before.angle, after.angle, equal_nan=True)
-        changed += not np.array_equal(before.hinge_stop, after.hinge_stop)
-    assert changed
+@pytest.mark.parametrize("names", SIZES_OF.values(), ids=lambda names: "+".join(names))
+def test_every_size_changes_an_answer(names: tuple[str, ...]) -> None:
+    """Bits of all answers together: an angle, a margin, a gap to the stop."""
+    told = 0
+    scenes = [
+        plain_scene(opening__width=(30.0,), slab__strike_edge=SQUARE, **TOLD),
+        plain_scene(hinge__jamb__setbacks=(0.24,) * 3, **TOLD),
+        plain_scene(opening__hinge_leg__twist=(radians(2.0),), **TOLD),
+        plain_scene(opening__rabbet__head=(1.36, 1.36), **TOLD),
+    ]
+    for scene in scenes:
+        before = plan_sizes(scene)
+        more = {name: getattr(before, name) + 0.02 for name in names}
+        one, other = in_plan(scene, before), in_plan(scene, before.with_values(more, 1))
+        told += not np.array_equal(one.angle, other.angle, equal_nan=True)
+        told += not np.array_equal(one.hinge_stop, other.hinge_stop)
+        told += not np.array_equal(one.strike_margin, other.strike_margin)
+    assert told
 
 
 def test_a_head_stop_is_met_only_where_it_reaches_below_the_slabs_top() -> None:
     """The head stop's reach varies with the stops: the solids say where it is met first."""
-    scene = plain_scene(opening__rabbet__head=(1.36, 1.36), slab__head_margin=0.125)
+    scene = plain_scene(opening__rabbet__head=(1.36, 1.36), slab__head_margin=0.125, **TOLD)
     reaches = np.array([0.1, 0.12, 0.13, 0.4375])
-    plan = plan_check(scene, {"stop.projection": reaches})
+    plan = planned(scene, {"projection": reaches})
     for k, reach in enumerate(reaches):
-        solid = check(changed(scene, stop__projection=float(reach)))
-        assert plan.verdicts[plan.verdict[k]] is solid.verdict, reach
-        angle = solid.closing.angle if solid.closing else np.nan
-        assert plan.angle[k] == pytest.approx(angle, abs=1e-9, nan_ok=True), reach
-    assert not plan.swings.all() and plan.swings.any()
+        told_alike(plan, k, changed(scene, stop__projection=float(reach)))
+    assert len({*plan.verdict}) > 1
 
 
 def test_every_scene_that_has_a_plan_comes_to_the_same_in_plan() -> None:
     """With what else a scene has about it: a lock, casing, another thickness, no stop."""
     scenes = [read_scene(path) for path in SCENES]
     scenes += [plain_scene(lock=LOCK, casing=CASING), plain_scene(stop=None)]
+    scenes += [plain_scene(opening__width=(29.9,))]
     prismatic = [scene for scene in scenes if not why_not_prismatic(scene)]
-    assert len(prismatic) >= 4
+    assert len(prismatic) >= 5
     for scene in prismatic:
-        plan, solid = plan_check(scene, {}), check(scene)
-        assert plan.verdicts[plan.verdict[0]] is solid.verdict, scene.title
-        angle = solid.closing.angle if solid.closing else np.nan
-        assert plan.angle[0] == pytest.approx(angle, abs=1e-9, nan_ok=True), scene.title
-        assert plan.strike_margin[0] == pytest.approx(solid.margins.strike[1], abs=1e-9)
+        told = changed(scene, **TOLD)
+        told_alike(planned(told, {}), 0, told)
+        assert VERDICTS[planned(scene, {}).verdict[0]] is check(scene).verdict, scene.title

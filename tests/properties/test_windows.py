@@ -15,7 +15,7 @@ import pytest
 
 from swingcheck.advice.window import WIDTH, Interval, Window, window
 from swingcheck.assembly import assemble
-from swingcheck.chance.measurements import Dimension, dimension
+from swingcheck.chance.measurements import Measurement, measurement
 from swingcheck.model import Floor, LeafLayout, Leg, Rabbet, Scene, Wanted
 from swingcheck.swing.margins import closed_margins, pins_found
 from swingcheck.swing.swung import is_seat, overlapped, swung, touch
@@ -116,7 +116,7 @@ def keeps_limits(scene: Scene, most_off: float) -> bool:
 
 def ends(found: Window, intervals: tuple[Interval, ...]) -> list[tuple[float, float]]:
     """Return every end that is one, with the place just outside it."""
-    step = OUTSIDE / (1.375 if found.dimension.is_angle else 1.0)
+    step = OUTSIDE / (1.375 if found.measurement.is_angle else 1.0)
     return [
         (end.value, end.value + sense * step)
         for each in intervals
@@ -125,11 +125,11 @@ def ends(found: Window, intervals: tuple[Interval, ...]) -> list[tuple[float, fl
     ]
 
 
-def drawn(seed: int) -> tuple[Scene, Dimension]:
+def drawn(seed: int) -> tuple[Scene, Measurement]:
     """Return a scene and the dimension of it that is free, any at all where it is not prismatic."""
     scene = random_scene(seed)
     keys = ALL if seed % 3 == 2 else IN_PLAN
-    return scene, dimension(scene, keys[(seed // 3) % len(keys)])
+    return scene, measurement(scene, keys[(seed // 3) % len(keys)])
 
 
 @pytest.mark.parametrize("batch", range(SCENES // BATCH))
@@ -166,7 +166,7 @@ def test_every_end_within_limits_is_where_one_of_them_breaks_or_it_touches() -> 
 def test_ends_are_solved_to_a_millionth_of_an_inch() -> None:
     assert WIDTH <= 1e-6
     scene = replace(random_scene(1), wanted=ANYTHING)
-    free = dimension(scene, "hinge.slab.setback")
+    free = measurement(scene, "hinge.slab.setback")
     ((end, _),) = ends(found := window(scene, free), found.works)
     assert swings(free.changed(scene, end))
     assert not swings(free.changed(scene, end + 1e-6))

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from swingcheck.bench.door import bench_numbers, why_no_numbers
-from swingcheck.chance.measurements import dimension, dimensions
+from swingcheck.chance.measurements import measurement, measurements
 from swingcheck.chance.plan_sizes import why_not_prismatic
 from swingcheck.errors import GeometryError, SceneError
 from swingcheck.model import Neighbour, Offset
@@ -49,17 +49,17 @@ def test_a_plan_shows_no_neighbour_and_does_show_plain_hinges() -> None:
 @pytest.mark.parametrize("kind", ["centre", "offset"])
 def test_a_slab_on_pivots_has_no_free_leaves(kind: str) -> None:
     scene = random_hanging(kind, 0)
-    keys = [each.key for each in dimensions(scene)]
+    keys = [each.key for each in measurements(scene)]
     assert not [key for key in keys if key.startswith("hinge.")]
     assert "slab.width" in keys
     with pytest.raises(SceneError, match="hangs on pivots"):
-        dimension(scene, "hinge.slab.setback")
+        measurement(scene, "hinge.slab.setback")
 
 
 def test_a_dutch_doors_heights_hang_together() -> None:
     scene = random_hanging("dutch", 0)
     with pytest.raises(SceneError, match="the lower slab hangs by it"):
-        dimension(scene, "slab.height")
+        measurement(scene, "slab.height")
 
 
 @pytest.mark.parametrize("kind", ["centre", "offset", "pair", "dutch"])
@@ -92,7 +92,7 @@ def test_a_changed_dimension_comes_to_the_same_through_its_file(name: str) -> No
     """What the other slab or the pivots take from this one stays where it was."""
     path = SCENES / f"{name}.toml"
     scene = read_scene(path)
-    for free in dimensions(scene):
+    for free in measurements(scene):
         low, high = free.span(scene)
         now = free.value(scene)
         value = min(now + 1 / 32, high) if high > now else max(now - 1 / 32, low)

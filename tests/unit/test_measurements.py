@@ -1,4 +1,4 @@
-"""A dimension changes what it says, within what can be built, and says it to a scene file too."""
+"""A measurement changes what it says, within what can be built, and says it to a scene file too."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from swingcheck.assembly import assemble
-from swingcheck.chance.measurements import dimension, dimensions
+from swingcheck.chance.measurements import measurement, measurements
 from swingcheck.chance.values import Lean, measured, shifted
 from swingcheck.errors import SceneError
 from swingcheck.model import Scene
@@ -60,7 +60,7 @@ SCENES = {"spare": SPARE, "full": FULL, "metric": METRIC}
 KEYS = [
     (name, each.key)
     for name, text in SCENES.items()
-    for each in dimensions(read_scene(text, name=name))
+    for each in measurements(read_scene(text, name=name))
 ]
 
 
@@ -72,7 +72,7 @@ def plain(scene: Scene) -> Scene:
 @pytest.mark.parametrize(("name", "key"), KEYS)
 def test_what_set_is_given_makes_the_changed_scene(name: str, key: str) -> None:
     scene = read_scene(SCENES[name], name=name)
-    free = dimension(scene, key)
+    free = measurement(scene, key)
     low, high = free.span(scene)
     for share in (0.07, 0.5, 0.93):
         value = low + share * (high - low)
@@ -97,7 +97,7 @@ def repr_near(one: object, other: object) -> bool:
 @pytest.mark.parametrize(("name", "key"), KEYS)
 def test_both_ends_of_its_span_can_be_built(name: str, key: str) -> None:
     scene = read_scene(SCENES[name], name=name)
-    free = dimension(scene, key)
+    free = measurement(scene, key)
     low, high = free.span(scene)
     now = free.value(scene)
     assert low <= now <= high
@@ -110,7 +110,7 @@ def test_both_ends_of_its_span_can_be_built(name: str, key: str) -> None:
 def test_a_value_that_is_asked_for_is_there_to_the_bit() -> None:
     scene = plain_scene()
     for key in ("hinge.slab.setback", "slab.width", "slab.strike_edge.bevel", "stop.projection"):
-        free = dimension(scene, key)
+        free = measurement(scene, key)
         low, high = free.span(scene)
         value = low + (high - low) / 3
         assert free.value(free.changed(scene, value)) == value
@@ -118,7 +118,7 @@ def test_a_value_that_is_asked_for_is_there_to_the_bit() -> None:
 
 def test_a_stop_is_moved_away_from_mortises_that_stay() -> None:
     scene = plain_scene()
-    moved = dimension(scene, "opening.rabbet.hinge").changed(scene, 1.5)
+    moved = measurement(scene, "opening.rabbet.hinge").changed(scene, 1.5)
     before, after = (
         [one.opening.rabbet.hinge[0] - setback for setback in one.hinge.jamb.setbacks]
         for one in (scene, moved)
@@ -129,14 +129,14 @@ def test_a_stop_is_moved_away_from_mortises_that_stay() -> None:
 
 def test_a_slab_hung_lower_keeps_its_leaves_beside_the_jambs() -> None:
     scene = plain_scene()
-    lower = dimension(scene, "slab.head_margin").changed(scene, 0.25)
+    lower = measurement(scene, "slab.head_margin").changed(scene, 0.25)
     pairs = zip(lower.hinge.jamb.tops, lower.hinge.slab.tops, strict=True)
     assert [jamb - slab for jamb, slab in pairs] == pytest.approx([0.25] * 3)
 
 
 def test_planing_the_top_leaves_the_bottom_where_it_was() -> None:
     scene = plain_scene()
-    planed = dimension(scene, "slab.top").changed(scene, scene.slab.height[0] - 1 / 16)
+    planed = measurement(scene, "slab.top").changed(scene, scene.slab.height[0] - 1 / 16)
     bottoms = [
         one.opening.height[0] - one.slab.head_margin - one.slab.height[0] for one in (scene, planed)
     ]
@@ -157,13 +157,13 @@ def test_a_lean_runs_out_by_the_height_of_the_hinges() -> None:
     ("change", "key", "words"),
     [
         ({}, "slab.widht", "did you mean slab.width"),
-        ({}, "nothing", "no dimension"),
+        ({}, "nothing", "no measurement"),
         ({"stop": None}, "opening.rabbet", "there is no stop"),
         ({"slab__strike_edge": rounded(0.9)}, "slab.strike_edge.bevel", "round"),
     ],
 )
-def test_a_dimension_that_is_not_there_says_why(
+def test_a_measurement_that_is_not_there_says_why(
     change: dict[str, object], key: str, words: str
 ) -> None:
     with pytest.raises(SceneError, match=words):
-        dimension(plain_scene(**change), key)
+        measurement(plain_scene(**change), key)

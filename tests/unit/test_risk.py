@@ -10,8 +10,9 @@ import numpy as np
 import pytest
 from scipy.stats import binomtest, kstest, triang
 
-from swingcheck.chance.in_plan import plan_check
+from swingcheck.chance.in_plan import in_plan
 from swingcheck.chance.odds import first_order, wilson_interval
+from swingcheck.chance.plan_sizes import plan_sizes
 from swingcheck.chance.risk import Risk, risk
 from swingcheck.chance.tolerances import drawn_errors, tolerances
 from swingcheck.chance.workers import Spread
@@ -67,6 +68,21 @@ WORDS = (
     "hinge rabbet",
     "strike rabbet",
 )
+
+
+SIZES = (
+    "width",
+    "opening_width",
+    "slab_setback",
+    "slab_depth",
+    "jamb_setback",
+    "jamb_depth",
+    "hinge_bevel",
+    "strike_bevel",
+    "hinge_rabbet",
+    "strike_rabbet",
+)
+"""The same in plan."""
 
 
 def test_every_dimension_has_its_own_tolerance() -> None:
@@ -204,13 +220,15 @@ def test_the_worst_corner_is_the_worst_of_all_of_them() -> None:
     assert worst is not None and worst.corners == 2 ** len(WORDS)
     signs = np.array(list(product((-1.0, 1.0), repeat=len(WORDS))))
     amounts = np.array([each.amount for each in found.tolerances])
+    base = plan_sizes(TIGHT)
     values = {
-        each.dimension.key: each.dimension.value(TIGHT) + column
-        for each, column in zip(found.tolerances, (signs * amounts).T, strict=True)
+        name: getattr(base, name) + column
+        for name, column in zip(SIZES, (signs * amounts).T, strict=True)
     }
-    plan = plan_check(changed(TIGHT, opening__rabbet__head=(3.0, 3.0)), values)
+    values |= {"head_rabbet": values["hinge_rabbet"], "head_rabbet_strike": values["strike_rabbet"]}
+    plan = in_plan(TIGHT, base.with_values(values, len(signs)))
     assert worst.swinging == plan.swings.sum()
-    assert worst.short == pytest.approx(plan.opening_at_strike.max(), abs=1e-9)
+    assert worst.short == pytest.approx(plan.short.max(), abs=1e-9)
 
 
 def test_the_errors_said_to_be_enough_are_so_and_none_of_them_is_idle() -> None:
@@ -276,7 +294,7 @@ def test_ctrl_c_before_anything_is_drawn_is_no_answer() -> None:
 def test_a_bevel_is_drawn_in_radians() -> None:
     shop = changed(EXACT, bevel_tolerance=radians(0.5))
     held = tolerances(plain_scene(shop=shop))
-    assert [each.dimension.is_angle for each in held] == [True, True]
+    assert [each.measurement.is_angle for each in held] == [True, True]
     errors = drawn_errors(plain_scene(), held, 1_000, seed=0)
     assert radians(0.45) < errors.max() <= radians(0.5)
 

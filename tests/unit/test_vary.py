@@ -15,14 +15,14 @@ import pytest
 from numpy.typing import NDArray
 from PIL import Image
 
-from swingcheck.chance.in_plan import KINDS
-from swingcheck.chance.outcomes import VERDICTS, in_plan
+from swingcheck.chance.batches import can_plan
+from swingcheck.chance.measurements import measurement
+from swingcheck.chance.outcomes import KINDS, VERDICTS
 from swingcheck.chance.vary import (
     Over,
     Varied,
     corner_scenes,
     over,
-    varied_dimension,
     vary,
 )
 from swingcheck.errors import GeometryError, MissingExtraError, SceneError, WorkError
@@ -68,7 +68,7 @@ slab = { tops = ["6 7/8", "37 5/8", "68 3/8"], setback = "1/4", depth = 0.097 }
 
 
 def ranged(scene: Scene, key: str, low: float, high: float, step: float) -> Over:
-    return over(varied_dimension(scene, key), low, high, step)
+    return over(measurement(scene, key, free=False), low, high, step)
 
 
 def pinching_map(scene: Scene | None = None) -> Varied:
@@ -128,16 +128,18 @@ def test_a_measured_frame_is_swung_in_full() -> None:
     varied = vary(scene, [ranged(scene, "hinge.slab.setback", 1 / 4, 3 / 8, 1 / 8)])
     assert not varied.in_plan
     for setback, verdict in zip(varied.values[:, 0], varied.outcomes.verdict, strict=True):
-        alone = check(varied_dimension(scene, "hinge.slab.setback").changed(scene, float(setback)))
+        alone = check(
+            measurement(scene, "hinge.slab.setback", free=False).changed(scene, float(setback))
+        )
         assert VERDICTS[verdict] is alone.verdict
 
 
 def test_what_a_plan_does_not_show_is_swung_in_full() -> None:
     scene = plain_scene()
     for key in ("slab.head_margin", "slab.height", "hinge.slab.setback.top", "hinge.screw_proud"):
-        assert not in_plan(scene, [varied_dimension(scene, key)])
+        assert not can_plan(scene, [measurement(scene, key, free=False)])
     for key in ("hinge.slab.setback", "opening.rabbet", "opening.width", "stop.projection"):
-        assert in_plan(scene, [varied_dimension(scene, key)])
+        assert can_plan(scene, [measurement(scene, key, free=False)])
 
 
 def test_a_stop_that_is_moved_leaves_the_mortises_and_either_order_ends_alike() -> None:
@@ -169,9 +171,9 @@ def test_two_ends_of_one_measurement_can_be_varied_and_one_twice_cannot() -> Non
 
 def test_a_key_that_is_none_names_the_nearest() -> None:
     with pytest.raises(SceneError, match=r"did you mean hinge\.slab\.setback\?"):
-        varied_dimension(plain_scene(), "slab.setback")
-    with pytest.raises(SceneError, match="no dimension of this scene"):
-        varied_dimension(plain_scene(stop=None), "stop.projection")
+        measurement(plain_scene(), "slab.setback", free=False)
+    with pytest.raises(SceneError, match="there is no stop"):
+        measurement(plain_scene(stop=None), "stop.projection", free=False)
 
 
 def test_too_many_variants_are_refused_with_what_to_do() -> None:
@@ -196,7 +198,7 @@ def test_a_variant_that_cannot_be_built_is_named(monkeypatch: pytest.MonkeyPatch
     def refuse(*args: object) -> None:
         raise GeometryError("jamb leaf", "nothing is left of it")
 
-    monkeypatch.setattr("swingcheck.chance.outcomes.trial", refuse)
+    monkeypatch.setattr("swingcheck.chance.batches.trial", refuse)
     scene = plain_scene()
     setbacks = ranged(scene, "hinge.slab.setback", 1 / 4, 3 / 4, 1 / 64)
     with pytest.raises(WorkError, match=r"hinge\.slab\.setback = 1/4 in: jamb leaf: nothing"):

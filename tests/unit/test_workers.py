@@ -14,8 +14,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from swingcheck.chance.outcomes import outcomes
-from swingcheck.chance.vary import over, varied_dimension, vary
+from swingcheck.chance.batches import outcomes
+from swingcheck.chance.measurements import measurement
+from swingcheck.chance.vary import over, vary
 from swingcheck.chance.workers import HERE, Spread, answers, answers_as_found
 from swingcheck.errors import GeometryError, MissingExtraError, WorkError
 from tests.factory import plain_scene
@@ -129,7 +130,7 @@ def cluster() -> Iterator[str]:
 
 def test_a_cluster_gives_the_same_in_plan_and_in_full(cluster: str) -> None:
     scene = plain_scene()
-    overs = [over(varied_dimension(scene, "hinge.slab.setback"), 1 / 4, 3 / 8, 1 / 64)]
+    overs = [over(measurement(scene, "hinge.slab.setback", free=False), 1 / 4, 3 / 8, 1 / 64)]
     for full in (False, True):
         here = vary(scene, overs, full=full).outcomes
         there = vary(scene, overs, full=full, spread=Spread(cluster=cluster)).outcomes
@@ -139,7 +140,7 @@ def test_a_cluster_gives_the_same_in_plan_and_in_full(cluster: str) -> None:
 
 def test_what_a_clusters_worker_raises_is_raised_here(cluster: str) -> None:
     scene = plain_scene()
-    own = varied_dimension(scene, "slab.thickness")
+    own = measurement(scene, "slab.thickness", free=False)
     thin = np.array([[1.375], [0.0]])
     with pytest.raises(WorkError, match=r"slab\.thickness = 0 in: "):
         outcomes(scene, [own], thin, full=True, spread=Spread(cluster=cluster))

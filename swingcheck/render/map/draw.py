@@ -110,7 +110,7 @@ def _ends(over: Over) -> tuple[float, float]:
 
 def _most_across(sheet: MapSheet, over: Over) -> int:
     """Return how many ticks go across without their words meeting."""
-    low, high, is_angle = over.values[0], over.values[-1], over.dimension.is_angle
+    low, high, is_angle = over.values[0], over.values[-1], over.measurement.is_angle
     for most in range(12, 2, -1):
         ticks = sheet.ticks(low, high, is_angle=is_angle, most=most)
         widest = max(text_width(sheet.tick(each, is_angle=is_angle), PLAIN) for each in ticks)
@@ -121,7 +121,7 @@ def _most_across(sheet: MapSheet, over: Over) -> int:
 
 def _rule(axis: Any, sheet: MapSheet, over: Over, *, most: int) -> None:
     """Write a dimension's ticks, as a tape has them, and its words."""
-    is_angle = over.dimension.is_angle
+    is_angle = over.measurement.is_angle
     ticks = sheet.ticks(over.values[0], over.values[-1], is_angle=is_angle, most=most)
     axis.set_ticks(ticks, labels=[sheet.tick(each, is_angle=is_angle) for each in ticks])
     axis.set_label_text(sheet.label(over), fontproperties=font(PLAIN, bold=True), color=INK)
@@ -157,9 +157,9 @@ def _write_heading(figure: Any, sheet: MapSheet) -> None:
 
 
 def _now_words(sheet: MapSheet) -> str:
+    free = [(over.measurement, sheet.now(over)) for over in sheet.varied.overs]
     now = " and ".join(
-        f"{over.dimension.words} {sheet.text(sheet.now(over), is_angle=over.dimension.is_angle)}"
-        for over in sheet.varied.overs
+        f"{own.words} {sheet.text(value, is_angle=own.is_angle)}" for own, value in free
     )
     return f"Now: {now}. All else as it is."
 

@@ -110,12 +110,12 @@ class MapSheet:
 
     def now(self, over: Over) -> float:
         """Return a dimension's value in the scene."""
-        return over.dimension.value(self.varied.scene)
+        return over.measurement.value(self.varied.scene)
 
     def label(self, over: Over) -> str:
         """Return the words on an axis."""
-        unit = self.unit_word(is_angle=over.dimension.is_angle)
-        return f"{over.dimension.words[0].upper()}{over.dimension.words[1:]}, {unit}"
+        unit = self.unit_word(is_angle=over.measurement.is_angle)
+        return f"{over.measurement.words[0].upper()}{over.measurement.words[1:]}, {unit}"
 
     def unit_word(self, *, is_angle: bool) -> str:
         """Return what values are counted in, in full."""
