@@ -12,7 +12,7 @@ from swingcheck.model import Scene
 from swingcheck.render.pen.figure import PIXELS, Subject
 from swingcheck.render.plan.pose import cut_height, nearest_hinge, shown_pose
 from swingcheck.report.headline import headline
-from swingcheck.report.lengths import Lengths
+from swingcheck.report.words import Lengths
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Found
 

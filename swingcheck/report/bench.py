@@ -20,8 +20,7 @@ from swingcheck.report.bench_words import (
     warning,
 )
 from swingcheck.report.card import Card, Entry, Table
-from swingcheck.report.lengths import Lengths
-from swingcheck.report.words import SIDES, STATIONS, listed
+from swingcheck.report.words import SIDES, STATIONS, Lengths, listed
 from swingcheck.units import angle_text, fraction_text, lengths_text
 
 Items = list[Entry | Table]

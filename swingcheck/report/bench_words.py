@@ -7,8 +7,7 @@ from swingcheck.bench.door import BenchNumbers
 from swingcheck.bench.lock import BoltMarks, LockConcern
 from swingcheck.bench.mortise import Refusal, SetUp, bit_for, template_corner_for
 from swingcheck.bench.season import SeasonMargins
-from swingcheck.report.lengths import Lengths
-from swingcheck.report.words import sentence
+from swingcheck.report.words import Lengths, sentence
 from swingcheck.units import MM_PER_INCH
 
 NOTICED = 1 / 64

@@ -9,8 +9,8 @@ from swingcheck.advice.bevel import LeastBevel, MarginTable
 from swingcheck.advice.setting import Setting
 from swingcheck.model import Scene
 from swingcheck.report.card import Card, Entry, Table
-from swingcheck.report.lengths import Lengths
 from swingcheck.report.window_words import beyond_texts, miss_text, value_text, wanted_text
+from swingcheck.report.words import Lengths
 from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, rounded_up
 
 

@@ -12,10 +12,9 @@ from swingcheck.bench.weight import slab_weight, weight_basis
 from swingcheck.model import Scene
 from swingcheck.report.causes import why
 from swingcheck.report.headline import finding, place_in_swing
-from swingcheck.report.lengths import Lengths
 from swingcheck.report.opens import edge_text, opens
 from swingcheck.report.second_slab import other_label, other_text
-from swingcheck.report.words import SIDES, STATIONS, listed
+from swingcheck.report.words import SIDES, STATIONS, Lengths, listed
 from swingcheck.swing.found import Clearance, CurvePoint, Found
 
 FLUSH = 1 / 128

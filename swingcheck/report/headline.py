@@ -3,15 +3,26 @@
 from __future__ import annotations
 
 from swingcheck.assembly import PartKind
-from swingcheck.report.lengths import Lengths
 from swingcheck.report.second_slab import other_finding
-from swingcheck.report.words import listed, short_of_closed, the, turned
-from swingcheck.swing.found import Clearance, Found, Touch, Verdict
+from swingcheck.report.words import Lengths, listed, short_of_closed, the, turned
+from swingcheck.swing.found import Clearance, Found, Touch, Verdict, Way
 
-JUST_TOUCHING = 0.0005
-"""A clearance that reads as nothing at all, inches."""
+JUST_TOUCHING_IN = 0.0005
+"""A clearance that reads as nothing at all."""
 
-LEAVES = (PartKind.SLAB_LEAF, PartKind.JAMB_LEAF)
+CLOSED_RAD = 1e-3
+"""A slab no farther open than this is closed for reading."""
+
+LEAVES = {PartKind.SLAB_LEAF, PartKind.JAMB_LEAF}
+
+MET = {
+    Verdict.PINCHES: "PINCHES on",
+    Verdict.STRIKES: "STRIKES",
+    Verdict.HINGE_BOUND: "HINGE-BOUND - meets",
+    Verdict.DRAGS: "DRAGS on",
+    Verdict.STANDS_OFF: "STANDS OFF - rests on",
+}
+"""How each verdict on a closing slab says what it meets."""
 
 
 def headline(result: Found, lengths: Lengths) -> str:
@@ -21,38 +32,21 @@ def headline(result: Found, lengths: Lengths) -> str:
 
 def finding(result: Found, lengths: Lengths) -> str:
     """Return the verdict with the one number that matters."""
-    verdict = result.verdict
-    if verdict is Verdict.SWINGS:
+    decided = result.decided
+    verdict, touch = decided.verdict, decided.touch
+    if decided.way is None:
         return f"SWINGS - {_how_it_closes(result, lengths)}"
-    if result.decided_by:
+    if decided.slab:
         return other_finding(result)
-    if verdict is Verdict.BLOCKED:
-        start, names = result.scene.swing.start, result.blocked_by
-        if not names and result.push is not None:
-            start, names = -start, result.push.blocked_by
-        overlapped = listed([the(name) for name in names])
-        return f"BLOCKED - at the start, {turned(start)} open, the slab overlaps {overlapped}"
-    touch = decisive_touch(result)
     if touch is None:
-        return verdict.value.upper()
-    closings = (result.closing, result.push.closing if result.push else None)
-    if verdict is Verdict.FOULS or not any(touch is each for each in closings):
+        start = result.scene.swing.start * (-1 if decided.push else 1)
+        overlapped = listed([the(name) for name in decided.blocked_by])
+        return f"BLOCKED - at the start, {turned(start)} open, the slab overlaps {overlapped}"
+    if decided.way is Way.OPENING:
         way = "FOULS" if verdict is Verdict.FOULS else f"{verdict.value.upper()}: meets"
         return f"{way} {the(touch.against)}, {turned(touch.angle)} open"
-    side = " on the push side" if touch.angle < 0 else ""
+    side = " on the push side" if decided.push else ""
     return f"{_met(verdict, touch)}, {short_of_closed(touch, lengths)}{side}"
-
-
-def decisive_touch(result: Found) -> Touch | None:
-    """Return the touch that the verdict speaks of: closing, or opening where that is clean."""
-    closing = None if result.seated else result.closing
-    opening, wanted = result.opening, result.scene.swing.wanted - 1e-9
-    is_clear = closing is None and (opening is None or opening.angle >= wanted)
-    if result.push is not None and is_clear:  # the push side decides
-        return result.push.closing or result.push.opening
-    if result.verdict is Verdict.FOULS or closing is None:
-        return opening
-    return closing
 
 
 def nearest(result: Found) -> Clearance | None:
@@ -63,18 +57,9 @@ def nearest(result: Found) -> Clearance | None:
 
 
 def _met(verdict: Verdict, touch: Touch) -> str:
-    against = the(touch.against)
-    if verdict is Verdict.PINCHES:
-        return f"PINCHES on {against}"
-    if verdict is Verdict.STRIKES:
-        return f"STRIKES {against}"
-    if verdict is Verdict.DRAGS:
-        return f"DRAGS on {against}"
-    if verdict is Verdict.STANDS_OFF:
-        return f"STANDS OFF - rests on {against}"
-    if touch.by_kind in LEAVES and touch.against_kind in LEAVES:
+    if verdict is Verdict.HINGE_BOUND and {touch.by_kind, touch.against_kind} <= LEAVES:
         return "HINGE-BOUND - the leaves meet"
-    return f"HINGE-BOUND - meets {against}"
+    return f"{MET[verdict]} {the(touch.against)}"
 
 
 def _how_it_closes(result: Found, lengths: Lengths) -> str:
@@ -85,7 +70,7 @@ def _how_it_closes(result: Found, lengths: Lengths) -> str:
     near = nearest(result)
     if near is None:
         return "nothing touches"
-    if near.least < JUST_TOUCHING:
+    if near.least < JUST_TOUCHING_IN:
         return f"closes just touching {the(near.against)}"
     return (
         f"nothing touches; nearest is {the(near.against)}, by {lengths.full(near.least)}"
@@ -101,4 +86,4 @@ def place_in_swing(angle: float) -> str:
     >>> place_in_swing(0.0), place_in_swing(0.05)
     ('when closed', 'at 2.86 deg')
     """
-    return "when closed" if abs(angle) < 1e-3 else f"at {turned(angle)}"
+    return "when closed" if abs(angle) < CLOSED_RAD else f"at {turned(angle)}"

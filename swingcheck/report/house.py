@@ -27,8 +27,7 @@ from swingcheck.report.bench import drill
 from swingcheck.report.card import Card, Entry, Table
 from swingcheck.report.cards.content import by_text, size_text
 from swingcheck.report.headline import finding
-from swingcheck.report.lengths import Lengths
-from swingcheck.report.words import listed
+from swingcheck.report.words import Lengths, listed
 from swingcheck.units import angle_text
 
 Items = list[Entry | Table]

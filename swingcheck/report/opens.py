@@ -7,8 +7,7 @@ from math import inf, pi
 from swingcheck.advice.answer import Answer
 from swingcheck.advice.open_width import OpenWidth
 from swingcheck.assembly import FITTED
-from swingcheck.report.lengths import Lengths
-from swingcheck.report.words import the, turned
+from swingcheck.report.words import Lengths, the, turned
 from swingcheck.swing.found import Found, RoundEdge, Touch
 from swingcheck.units import angle_text
 

@@ -10,8 +10,7 @@ from swingcheck.chance.risk import Risk, Tried, Worst
 from swingcheck.chance.tolerances import SETTING, Tolerance
 from swingcheck.model import Scene
 from swingcheck.report.card import Card, Entry, Table
-from swingcheck.report.lengths import Lengths
-from swingcheck.report.words import listed, sentence
+from swingcheck.report.words import Lengths, listed, sentence
 from swingcheck.swing.found import Verdict
 from swingcheck.units import angle_text
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from swingcheck.bench.season import SeasonMargins
 from swingcheck.report.bench_words import season_words
 from swingcheck.report.card import Card, Entry, Table
-from swingcheck.report.lengths import Lengths
+from swingcheck.report.words import Lengths
 
 _BEFORE = ("Assumed", "Caution")
 

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from swingcheck.model import Relation
-from swingcheck.report.lengths import Lengths
-from swingcheck.report.words import listed, sentence, the
-from swingcheck.swing.found import Found, Order, OtherFound, Together, Touch, Verdict
+from swingcheck.report.words import Lengths, listed, sentence, the, turned
+from swingcheck.swing.found import Found, Order, OtherFound, Together, Verdict
 from swingcheck.units import angle_text
 
 _THIS = {
@@ -14,8 +13,8 @@ _THIS = {
     Relation.NEIGHBOUR: "this slab",
 }
 
-#: Angles no farther apart than this read alike, radians.
-ALIKE = 1e-3
+SAME_ANGLE_RAD = 1e-3
+"""Angles no farther apart than this read alike."""
 
 
 def other_label(other: OtherFound) -> str:
@@ -63,15 +62,11 @@ def _named(other: OtherFound) -> str:
 def _fault(other: OtherFound) -> str:
     """Return what keeps another slab from swinging, as a clause."""
     name = _named(other)
-    if other.blocked_by:
-        overlapped = listed([the(part) for part in other.blocked_by])
+    touch = other.decided.touch
+    if touch is None:
+        overlapped = listed([the(part) for part in other.decided.blocked_by])
         return f"{name} overlaps {overlapped} where its closing starts"
-    touch = other.opening if other.closing is None or other.seated else other.closing
-    return f"{name} meets {_met(touch)}" if touch else f"{name} does not swing"
-
-
-def _met(touch: Touch) -> str:
-    return f"{the(touch.against)} at {angle_text(touch.angle)}"
+    return f"{name} meets {the(touch.against)} at {turned(touch.angle)}"
 
 
 def _alone(other: OtherFound) -> str:
@@ -112,7 +107,7 @@ def _together(other: OtherFound, lengths: Lengths) -> str:
 
 def _where(found: Together) -> str:
     this, other = found.angles
-    if max(this, other) < ALIKE:
+    if max(this, other) < SAME_ANGLE_RAD:
         return "when closed"
     return f"this one {angle_text(this)} and the other {angle_text(other)} open"
 
@@ -131,7 +126,7 @@ def _widest_foul(other: OtherFound) -> str:
 def _clear_of(found: Together) -> str:
     """Return between which of this slab's angles they meet at all."""
     low, high = found.fouls[0].angle, found.fouls[-1].angle
-    begins = "from closed" if low < ALIKE else f"from {angle_text(low)}"
-    ends = "" if high > found.reaches[0] - ALIKE else f" to {angle_text(high)}"
+    begins = "from closed" if low < SAME_ANGLE_RAD else f"from {angle_text(low)}"
+    ends = "" if high > found.reaches[0] - SAME_ANGLE_RAD else f" to {angle_text(high)}"
     end = f"{begins}{ends}" if ends else f"{begins} on"
     return f"they meet with this slab {end}, and no other way"

@@ -17,7 +17,7 @@ from swingcheck.bench.cautions import cautions
 from swingcheck.bench.weight import slab_weight
 from swingcheck.chance.measurements import Measurement
 from swingcheck.report.bench_words import lock_warning, refusal, warning
-from swingcheck.report.lengths import Lengths
+from swingcheck.report.words import Lengths
 from swingcheck.swing.trial import wanted_of
 from swingcheck.units.plain import Shape, measured, plain, rounded, shaped
 

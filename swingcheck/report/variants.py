@@ -18,8 +18,8 @@ from swingcheck.chance.vary import Over, Varied
 from swingcheck.errors import MissingExtraError
 from swingcheck.geometry.solid import Floats
 from swingcheck.report.card import Card, Entry, Table
-from swingcheck.report.lengths import Lengths
 from swingcheck.report.risk import alone_words
+from swingcheck.report.words import Lengths
 from swingcheck.swing.found import Verdict
 from swingcheck.units import angle_text
 from swingcheck.units.plain import rounded

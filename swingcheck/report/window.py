@@ -11,7 +11,6 @@ from swingcheck.chance.measurements import Measurement
 from swingcheck.model import Scene
 from swingcheck.report.card import Card, Entry, Table
 from swingcheck.report.headline import nearest, place_in_swing
-from swingcheck.report.lengths import Lengths
 from swingcheck.report.window_words import (
     beyond_texts,
     fault_text,
@@ -20,7 +19,7 @@ from swingcheck.report.window_words import (
     value_text,
     wanted_text,
 )
-from swingcheck.report.words import listed, sentence, the
+from swingcheck.report.words import Lengths, listed, sentence, the
 from swingcheck.swing.found import Verdict
 from swingcheck.swing.trial import Trial
 from swingcheck.units import angle_text

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from swingcheck.advice.window import End, Fault, Interval, Miss, Window
 from swingcheck.model import Scene, Wanted
-from swingcheck.report.lengths import Lengths
-from swingcheck.report.words import listed, the
+from swingcheck.report.words import Lengths, listed, the
 from swingcheck.swing.found import Touch, Verdict
 from swingcheck.swing.trial import Limit, wanted_of
 from swingcheck.units import angle_text

@@ -1,18 +1,60 @@
-"""Naming things in a sentence: parts, places, touches."""
+"""How a report writes lengths, parts, places and touches."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
-from swingcheck.report.lengths import Lengths
 from swingcheck.swing.found import Touch
-from swingcheck.units import angle_text
+from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, length_text
 
 STATIONS = ("top", "middle", "bottom")
 SIDES = ("hinge side", "strike side")
 
-SAME_EVERYWHERE = 1 / 128
-"""Margins that differ by less than this read alike on a tape, inches."""
+ALIKE_IN = 1 / 128
+"""Lengths that differ by less than this read alike on a tape."""
+
+SPOT_IN = 1 / 4
+"""Contacts no higher than this are told as one height, not as a span."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lengths:
+    """The unit that a report's lengths are written in, ``"in"`` or ``"mm"``."""
+
+    unit: str
+
+    def full(self, value: float) -> str:
+        """Return a length with its unit.
+
+        Examples
+        --------
+        >>> Lengths(unit="in").full(3.497), Lengths(unit="mm").full(3.497)
+        ('3 1/2 in (3.497)', '88.8 mm')
+        """
+        return length_text(value, self.unit)
+
+    def bare(self, value: float) -> str:
+        """Return a length without its unit, for a table that names it once.
+
+        Examples
+        --------
+        >>> Lengths(unit="in").bare(3.497), Lengths(unit="mm").bare(3.497)
+        ('3 1/2 (3.497)', '88.8')
+        """
+        return length_text(value, self.unit).replace(f" {self.unit}", "", 1)
+
+    def rough(self, value: float) -> str:
+        """Return a length that says where, not how much: to 1/8 in or 1 mm.
+
+        Examples
+        --------
+        >>> Lengths(unit="in").rough(79.76), Lengths(unit="mm").rough(79.76)
+        ('79 3/4 in', '2026 mm')
+        """
+        if self.unit == "mm":
+            return f"{value * MM_PER_INCH:.0f} mm"
+        return f"{fraction_text(value, 8)} in"
 
 
 def the(name: str) -> str:
@@ -52,7 +94,7 @@ def least_place(values: Sequence[float], places: Sequence[str]) -> tuple[float, 
     ((0.0, ' at the top'), (0.1, ''))
     """
     least = min(values)
-    alike = max(values) - least < SAME_EVERYWHERE
+    alike = max(values) - least < ALIKE_IN
     return least, "" if alike else f" at the {places[list(values).index(least)]}"
 
 
@@ -79,7 +121,7 @@ def moving_part(touch: Touch) -> str:
 def heights(touch: Touch, lengths: Lengths) -> str:
     """Return where up the opening the parts touch."""
     low, high = touch.span
-    if high - low < 0.25:
+    if high - low < SPOT_IN:
         return f"{lengths.rough(touch.point[2])} above the floor"
     return f"{lengths.rough(low)} to {lengths.rough(high)} above the floor"
 

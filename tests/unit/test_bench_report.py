@@ -25,8 +25,8 @@ from swingcheck.report.bench_words import (
 )
 from swingcheck.report.card import Entry, Table
 from swingcheck.report.data import data_of
-from swingcheck.report.lengths import Lengths
 from swingcheck.report.text import text
+from swingcheck.report.words import Lengths
 from tests.factory import LOCK, SQUARE, bevel, changed, plain_scene, rounded
 from tests.openings import random_opening
 from tests.unit.test_bench_lock import DEADBOLT

@@ -15,16 +15,17 @@ from hypothesis import strategies as st
 
 from swingcheck.advice.answer import Answer
 from swingcheck.advice.cure import Cure
-from swingcheck.assembly import PartKind, assemble
+from swingcheck.assembly import PartKind
 from swingcheck.bench.cautions import cautions
 from swingcheck.bench.weight import slab_weight
 from swingcheck.model import Assumed, Floor, Scene
 from swingcheck.report.card import Card, Entry, Table, card, thinned
-from swingcheck.report.causes import pin_from_hinge_edge, strike_run_out, why
+from swingcheck.report.cause_words import strike_run_out
+from swingcheck.report.causes import why
 from swingcheck.report.data import data_of
 from swingcheck.report.headline import headline
-from swingcheck.report.lengths import Lengths
 from swingcheck.report.text import text
+from swingcheck.report.words import Lengths
 from swingcheck.swing.check import check
 from swingcheck.swing.decide import SWINGS, decided_in
 from swingcheck.swing.found import (
@@ -105,6 +106,16 @@ def found(scene: Scene | None = None, verdict: Verdict | None = None, **changes:
     return replace(result, decided=replace(decided, verdict=verdict or decided.verdict))
 
 
+def of_verdict(verdict: Verdict, **changes: Any) -> Found:
+    """Return what a check comes to with a verdict: blocked, opening short, or closing short."""
+    if verdict is Verdict.BLOCKED:
+        return found(blocked_by=("sofa",), **changes)
+    if verdict is Verdict.FOULS:
+        return found(opening=touching(against="wall", against_kind=PartKind.WALL), **changes)
+    seated = verdict is Verdict.SWINGS
+    return found(verdict=verdict, closing=touching(), seated=seated, **changes)
+
+
 def said(result: Found, unit: str | None = None, cures: tuple[Cure, ...] = ()) -> Card:
     """Return what is said of a check and its cures."""
     return card(Answer(found=result, cures=cures), unit)
@@ -176,11 +187,8 @@ class TestHeadline:
 
     @pytest.mark.parametrize("verdict", list(Verdict))
     def test_every_verdict_shouts_its_own_word(self, verdict: Verdict) -> None:
-        result = found(verdict=verdict, closing=touching(), opening=touching())
-        if verdict is Verdict.SWINGS:
-            result = replace(result, seated=True)
-        if verdict is Verdict.BLOCKED:
-            result = replace(result, blocked_by=("wall",), closing=None)
+        result = of_verdict(verdict)
+        assert result.verdict is verdict
         assert verdict.value.upper() in headline(result, INCHES)
 
 
@@ -316,13 +324,6 @@ class TestWhy:
 
 
 class TestRunOut:
-    @pytest.mark.parametrize("edge", [SQUARE, bevel(2.0), bevel(5.0), bevel(-1.0)])
-    def test_pin_is_where_the_assembly_puts_it(self, edge: Any) -> None:
-        scene = plain_scene(slab__hinge_edge=edge, hinge__slab__depths=(0.11, 0.11, 0.11))
-        assembly = assemble(scene)
-        local = (assembly.slab_pins - assembly.place[:, 3]) @ assembly.place[:, :3]
-        assert pin_from_hinge_edge(scene) == pytest.approx(local[0, 0], abs=1e-12)
-
     @pytest.mark.parametrize("lean", [0.0, 1.0, 1.5])
     def test_the_slab_strikes_when_its_margin_is_under_the_run_out(self, lean: float) -> None:
         """The exact contact turns from free to striking where the closed form says."""
@@ -470,14 +471,7 @@ class TestText:
     @given(st.integers(20, 120), st.sampled_from(list(Verdict)), st.sampled_from(["in", "mm"]))
     def test_no_line_is_wider_than_asked(self, width: int, verdict: Verdict, unit: str) -> None:
         curve = (CurvePoint(angle=1.0, distance=0.5, against="jamb leaf of the top hinge"),)
-        blocked = ("sofa",) if verdict is Verdict.BLOCKED else ()
-        result = found(
-            verdict=verdict,
-            closing=touching(),
-            opening=touching(),
-            blocked_by=blocked,
-            curve=curve,
-        )
+        result = of_verdict(verdict, curve=curve)
         page = text(said(result, unit), width)
         assert max(map(len, page.splitlines())) <= min(max(width, 32), 78)
 

@@ -15,8 +15,7 @@ from swingcheck.report.bench import bench_card, pounds
 from swingcheck.report.bench_words import season_words
 from swingcheck.report.card import Entry
 from swingcheck.report.headline import finding
-from swingcheck.report.lengths import Lengths
-from swingcheck.report.words import SIDES, STATIONS, listed, sentence
+from swingcheck.report.words import SIDES, STATIONS, Lengths, listed, sentence
 from swingcheck.swing.found import Verdict
 from swingcheck.units import angle_text, fraction_text
 

@@ -11,7 +11,7 @@ from swingcheck.job.house import Door
 from swingcheck.report.cards.content import size_text
 from swingcheck.report.cards.paper import Paper
 from swingcheck.report.cards.pen import BLACK, QUIET, Colour, Pen, width_of, wrapped
-from swingcheck.report.lengths import Lengths
+from swingcheck.report.words import Lengths
 from swingcheck.units import MM_PER_INCH
 
 INCH = 72.0

@@ -1,0 +1,382 @@
+"""What each cause says: the measurement that keeps a slab from swinging, in a sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import hypot, sqrt, tan
+
+from swingcheck.assembly import GROUND, PartKind
+from swingcheck.assembly.hang import hanging
+from swingcheck.assembly.slab import edge_profile
+from swingcheck.model import Edge, EdgeShape, Leg, PivotSet, Scene, station_value
+from swingcheck.report.words import SIDES, STATIONS, Lengths, least_place, listed, sentence
+from swingcheck.swing.found import Found, Margins, Touch, Way
+from swingcheck.units import angle_text
+
+WORTH_SAYING_IN = 1 / 64
+"""A rise, fall or run-out under this is not the reason for anything."""
+
+ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth")
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A contact that decides, and what its cause may speak of."""
+
+    found: Found
+    touch: Touch
+    lengths: Lengths
+
+    @property
+    def scene(self) -> Scene:
+        """The opening and its slab."""
+        return self.found.scene
+
+    @property
+    def margins(self) -> Margins:
+        """Those of the closed slab."""
+        return self.found.margins
+
+    def full(self, value: float) -> str:
+        """Return a length with its unit."""
+        return self.lengths.full(value)
+
+    def stands(self, gap: float) -> str:
+        """Return how far off a part, or into it, something stands."""
+        return f"{self.full(abs(gap))} {'off' if gap >= 0 else 'into'}"
+
+
+def blocked(result: Found, lengths: Lengths) -> str:
+    """Return what a start pose that overlaps means, and what to do about it."""
+    words = (
+        f"The slab cannot stand {angle_text(result.scene.swing.start)} open, so its closing was"
+        " not looked at: check that measurement, or start from a smaller angle."
+    )
+    underfoot = {kind.value for kind in GROUND} & set(result.decided.blocked_by)
+    floor = _gaps("floor", result.margins.bottom, _floor_reasons(result, lengths), lengths)
+    return f"{words} {floor}" if underfoot else words
+
+
+def setbacks(case: Case) -> str:
+    """Return the setbacks, and what they leave between the slab and the hinge stop."""
+    hinge = case.scene.hinge
+    pairs = list(zip(hinge.jamb.setbacks, hinge.slab.setbacks, strict=True))
+    worst = min(range(len(pairs)), key=lambda k: pairs[k][0] - pairs[k][1])
+    where = "" if len(set(pairs)) == 1 else f" at the {ORDINALS[worst]} hinge"
+    jamb, slab = map(case.full, pairs[worst])
+    leaves = f"the leaves are set back {jamb} on the jamb and {slab} on the slab{where}"
+    if case.margins.hinge_stop is None:
+        return sentence(leaves)
+    gap, place = least_place(case.margins.hinge_stop, STATIONS)
+    only = "" if gap < 0 else "only "
+    return f"Closed, it would stand {only}{case.stands(gap)} the hinge stop{place}: {leaves}."
+
+
+def too_wide(case: Case) -> str:
+    """Return how much too wide the slab is."""
+    margin, place = least_place(case.margins.strike, STATIONS)
+    return (
+        f"Closed, the strike margin would be {case.full(margin)}{place}:"
+        " the slab is that much too wide."
+    )
+
+
+def run_out(case: Case) -> str:
+    """Return the strike margin against how far the strike edge swings out."""
+    scene, axis = case.scene, case.found.axis
+    margin, place = least_place(case.margins.strike, STATIONS)
+    fraction = list(case.margins.strike).index(margin) / 2
+    is_pair = scene.inactive is not None
+    leg = Leg() if is_pair else scene.opening.strike_leg
+    off_jamb = axis.proud if is_pair else axis.point[1] - station_value(leg.cross, fraction)
+    run_out = strike_run_out(scene, fraction, axis.proud, off_jamb)
+    twist = station_value(leg.twist, fraction)
+    lean = scene.slab.thickness * tan(twist)
+    reasons = []
+    if run_out > 0:
+        reasons.append(
+            f"{edge_words(scene.slab.strike_edge, 'strike edge')}, and its narrow-face arris"
+            f" swings {case.full(run_out)} past where the wide-face arris closes"
+        )
+    if lean > WORTH_SAYING_IN:
+        reasons.append(
+            f"the strike leg is twisted {angle_text(twist)}, which brings it"
+            f" {case.full(lean)} nearer at the narrow face"
+        )
+    between = "margin between the slabs" if is_pair else "strike margin"
+    reasons.append(f"the {between} is {case.full(margin)}{place}")
+    return sentence("; ".join(reasons))
+
+
+def strike_run_out(scene: Scene, fraction: float, proud: float, off_jamb: float) -> float:
+    """Return how far past the wide-face arris's closed place the narrow-face arris reaches.
+
+    With ``L`` along the slab from the pin to the strike edge's wide-face
+    arris, ``T`` the thickness, ``p`` how far the pin stands proud of the wide
+    face and ``i`` how far the narrow-face arris stands in from the wide-face
+    one, the narrow-face arris sweeps the radius ``hypot(L - i, T + p)``. It
+    meets the strike leg no sooner than at the leg's pull-side edge, which the
+    pin stands off by ``o``: it reaches ``sqrt(radius^2 - o^2)`` across, and
+    the run-out is that less ``L``; ``sqrt(L^2 + T^2 + 2 p T) - L`` for a
+    square edge that closes flush. Negative where the edge leans enough.
+
+    Parameters
+    ----------
+    scene : Scene
+        The slab and its hinges.
+    fraction : float
+        Where on the slab's height its width is read, 0 at the top.
+    proud, off_jamb : float
+        ``p`` and ``o``, inches.
+    """
+    slab = scene.slab
+    along = station_value(slab.width, fraction) - float(hanging(scene).slab_pins(scene)[0, 0])
+    narrow = along - slab.strike_edge.narrow_inset(slab.thickness)
+    radius = hypot(narrow, slab.thickness + proud)
+    return sqrt(radius**2 - max(off_jamb, 0.0) ** 2) - along
+
+
+def edge_words(edge: Edge, name: str) -> str:
+    """Return how an edge is shaped, as a clause."""
+    if edge.shape is EdgeShape.BEVEL:
+        return f"the {name} has {angle_text(edge.bevel)} of bevel"
+    return f"the {name} is {'round' if edge.is_round else 'square'}"
+
+
+def leaves_meet(case: Case) -> str:
+    """Return the leaves' turn past parallel against their gap."""
+    hinge, past = case.scene.hinge, past_parallel(case)
+    gap = f"{case.full(hinge.closed_gap)} between them over {case.full(hinge.reach)}"
+    heads = ""
+    if hinge.screw_proud > 0:
+        heads = f", less what screw heads {case.full(hinge.screw_proud)} proud take"
+    if past <= 0:
+        return f"The leaves have {gap}{heads}."
+    return (
+        f"{_leg_and_edge(case)}, so closed the leaves turn {angle_text(past)} past"
+        f" parallel; {gap} lets them turn {angle_text(hinge.closed_gap / hinge.reach)}{heads}."
+    )
+
+
+def twisted(case: Case) -> str:
+    """Return the hinge leg's twist against the hinge edge's bevel."""
+    nearer = case.scene.slab.thickness * tan(past_parallel(case))
+    return (
+        f"{_leg_and_edge(case)}, so the narrow face comes"
+        f" {case.full(nearer)} nearer the leg than the wide face; {_hinge_margin(case)}."
+    )
+
+
+def leaf_depths(case: Case) -> str:
+    """Return the hinge margin that the leaves leave, let in as they are."""
+    hinge = case.scene.hinge
+    jamb, slab = max(zip(hinge.jamb.depths, hinge.slab.depths, strict=True), key=sum)
+    left = 2 * hinge.leaf_thickness + hinge.closed_gap - jamb - slab
+    return sentence(
+        f"{_hinge_margin(case)}: leaves {case.full(hinge.leaf_thickness)} thick with"
+        f" {case.full(hinge.closed_gap)} between them, let in {case.full(jamb)} on the jamb"
+        f" and {case.full(slab)} on the slab, leave {case.full(left)} where both are square"
+    )
+
+
+def _hinge_margin(case: Case) -> str:
+    margin, place = least_place(case.margins.hinge, STATIONS)
+    return f"closed, the hinge margin would be {case.full(margin)}{place}"
+
+
+def _leg_and_edge(case: Case) -> str:
+    edge = edge_words(case.scene.slab.hinge_edge, "hinge edge")
+    return f"The hinge leg is twisted {angle_text(_twist_there(case))} there and {edge}"
+
+
+def past_parallel(case: Case) -> float:
+    """Return how far past parallel the leaves turn where they touch, radians."""
+    return _twist_there(case) - case.scene.slab.hinge_edge.lean
+
+
+def _twist_there(case: Case) -> float:
+    height = case.scene.opening.height[0]
+    down = (height - case.touch.point[2]) / height
+    return station_value(case.scene.opening.hinge_leg.twist, down)
+
+
+def pivots(case: Case) -> str:
+    """Return how far the hinge edge swings about its pivots, against the room it has."""
+    pivot = case.scene.pivot
+    assert pivot is not None
+    margin, place = least_place(case.margins.hinge, STATIONS)
+    if case.touch.against_kind is PartKind.HINGE_LEG:
+        reach = max(hypot(x, y) for x, y, _ in _about_pivots(case.scene, pivot))
+        return (
+            f"The hinge edge reaches {case.full(reach)} about the pivots, and the hinge leg is"
+            f" {case.full(min(pivot.leg))} from them: closed, the hinge margin is"
+            f" {case.full(margin)}{place}."
+        )
+    # What stands u beside the pin, away from the slab, and v behind it goes down to hypot(u, v).
+    thickness = case.scene.slab.thickness
+    deeper = max(
+        hypot(max(x, 0.0), y) - (thickness - face)
+        for x, y, face in _about_pivots(case.scene, pivot)
+        if y < 0
+    )
+    gap, at = least_place(case.margins.hinge_stop or (0.0, 0.0, 0.0), STATIONS)
+    return (
+        f"As it turns, the hinge edge swings {case.full(max(float(deeper), 0.0))} deeper than the"
+        f" closed slab stands, and that is {case.full(gap)} off the hinge stop{at}."
+    )
+
+
+def _about_pivots(scene: Scene, pivot: PivotSet) -> list[tuple[float, float, float]]:
+    """Return the hinge edge's points beside and behind each pivot, and its place from the face."""
+    return [
+        (edge - inset, y + face, face)
+        for edge, face in zip(pivot.edge, pivot.face, strict=True)
+        for inset, y in edge_profile(scene.slab.hinge_edge, scene.slab.thickness)
+    ]
+
+
+def floor(case: Case) -> str:
+    """Return the gap to the floor or to what is laid on it, and what takes it up on the way."""
+    scene, kind, reasons = case.scene, case.touch.against_kind, []
+    if kind is PartKind.CARPET and scene.carpet is not None:
+        edge = scene.carpet.edge
+        where = f" from {case.full(edge)} out" if edge > 0 else ""
+        reasons = [f"the carpet is {case.full(scene.carpet.thickness)} thick{where}"]
+    if kind is PartKind.THRESHOLD and scene.threshold is not None:
+        reasons = [f"the threshold stands {case.full(scene.threshold.height)} over the floor"]
+    name = "threshold" if kind is PartKind.THRESHOLD else "floor"
+    reasons += _floor_reasons(case.found, case.lengths)
+    return _gaps(name, case.margins.bottom, reasons, case.lengths)
+
+
+def below(case: Case) -> str:
+    """Return the gap to a slab or a shelf underneath."""
+    return _gaps(case.touch.against, case.margins.bottom, [], case.lengths)
+
+
+def head(case: Case) -> str:
+    """Return the gap to the head, and what takes it up on the way."""
+    reasons = _lean_reasons(case.found, case.lengths, rising=True)
+    lifted = case.scene.hinge.rise_rate * case.touch.angle
+    if abs(lifted) >= WORTH_SAYING_IN:
+        way = "lifted" if lifted > 0 else "let down"
+        reasons.append(f"its rising hinges have {way} it {case.full(abs(lifted))} there")
+    hinge, strike = case.scene.opening.height
+    if abs(hinge - strike) > WORTH_SAYING_IN:
+        way = "falls" if hinge > strike else "rises"
+        reasons.append(f"the head {way} {case.full(abs(hinge - strike))} to the strike side")
+    return _gaps("head", case.margins.head, reasons, case.lengths)
+
+
+def _gaps(name: str, gap: tuple[float, float], reasons: Sequence[str], lengths: Lengths) -> str:
+    sides = " and ".join(
+        f"{lengths.full(value)} at the {side}" for value, side in zip(gap, SIDES, strict=True)
+    )
+    taken = f"; {listed(reasons)}" if reasons else ""
+    return f"Closed, the slab's gap to the {name} is {sides}{taken}."
+
+
+def _floor_reasons(result: Found, lengths: Lengths) -> list[str]:
+    floor, reach = result.scene.floor, max(result.scene.slab.width)
+    least = WORTH_SAYING_IN
+    told = (
+        (floor.covering, 0.0, "the covering is {} thick"),
+        (floor.out * reach, least, "the floor rises {} to the strike edge at 90 deg"),
+        (floor.across * reach, least, "it rises {} across the opening to the strike leg"),
+        (max(floor.profile or (0.0,)), least, "under the sweep it rises {} more"),
+    )
+    reasons = [words.format(lengths.full(value)) for value, over, words in told if value > over]
+    return reasons + _lean_reasons(result, lengths, rising=False)
+
+
+def _lean_reasons(result: Found, lengths: Lengths, *, rising: bool) -> list[str]:
+    """Return the strike edge's rise or fall from closed to 90 degrees, where it matters.
+
+    The plan displacement of the strike edge from closed to 90 degrees is
+    ``W (-1, 1)``, and stays square to the pin line, so with the line's plan
+    lean ``(dx, dy)`` the strike edge rises by ``W (dx - dy)``.
+    """
+    dx, dy, dz = result.axis.direction
+    rise = max(result.scene.slab.width) * (dx - dy) / dz
+    if abs(rise) < WORTH_SAYING_IN or (rise > 0) is not rising:
+        return []
+    way = "rises" if rise > 0 else "drops"
+    return [f"the pins lean, so the strike edge {way} {lengths.full(abs(rise))} by 90 deg"]
+
+
+def stops_out_of_plane(case: Case) -> str:
+    """Return how the stops are out of plane with each other."""
+    hinge, at_hinge = least_place(case.margins.hinge_stop or (0.0,), STATIONS)
+    strike, at_strike = least_place(case.margins.strike_stop or (0.0,), STATIONS)
+    return (
+        f"Closed, the slab would stand {case.stands(hinge)} the hinge stop{at_hinge}"
+        f" and {case.stands(strike)} the strike stop{at_strike}:"
+        " the stops are not in one plane with the slab."
+    )
+
+
+def pin_and_casing(case: Case) -> str:
+    """Return what the pin leaves at 180 degrees, against the casing."""
+    proud, casing = case.found.axis.proud, case.scene.casing
+    assert casing is not None
+    return (
+        f"The pin stands {case.full(proud)} proud of the wide face, so at 180"
+        f" deg the slab stands {case.full(2 * proud)} off its closed face;"
+        f" the casing is {case.full(casing.thickness)} thick."
+    )
+
+
+def lip_gaps(case: Case) -> tuple[str, Sequence[float] | None]:
+    """Return the leg that a lip meets, and how far its back closes off that leg."""
+    if case.touch.against_kind is PartKind.HINGE_LEG:
+        return "hinge leg", case.margins.flush
+    return "strike leg", case.margins.lip_strike
+
+
+def lip(case: Case) -> str:
+    """Return where the lip's back would close, against the frame that it laps."""
+    leg, found = lip_gaps(case)
+    lip = case.scene.slab.lip
+    assert lip is not None and found is not None
+    gap, place = least_place(found, STATIONS)
+    return (
+        f"Closed, the back of the lip would stand {case.stands(gap)} the {leg}{place};"
+        f" the slab's rebate is {case.full(lip.depth)} deep."
+    )
+
+
+def fitted(case: Case) -> str:
+    """Return how far what is fitted to the slab stands proud, and what the slab alone would do."""
+    touch, margins, opened = case.touch, case.margins, case.found.opened
+    words = f"The {touch.by} {_stands_out(case)}"
+    name, gaps = {
+        PartKind.HINGE_STOP: ("hinge stop", margins.hinge_stop),
+        PartKind.STRIKE_STOP: ("strike stop", margins.strike_stop),
+        PartKind.HEAD_STOP: ("stops", margins.hinge_stop),
+    }.get(touch.against_kind, ("", None))
+    if gaps is not None:
+        return f"{words}; the closed slab's own face is {case.full(min(gaps))} from the {name}."
+    if case.found.decided.way is not Way.OPENING or case.found.decided.push or opened is None:
+        return f"{words}."
+    if opened.slab is None:
+        return f"{words}; the slab itself would clear it."
+    return f"{words}; the slab itself would meet the {opened.slab.against} later."
+
+
+def _stands_out(case: Case) -> str:
+    slab, lock, kind = case.scene.slab, case.scene.lock, case.touch.by_kind
+    if kind is PartKind.HANDLE and lock is not None and lock.handle is not None:
+        return f"stands {case.full(lock.handle.projection)} out of the slab's face"
+    if kind is PartKind.ASTRAGAL and slab.astragal is not None:
+        strip = slab.astragal
+        return (
+            f"is {case.full(strip.thickness)} thick and stands {case.full(strip.overlap)}"
+            " beyond the strike edge"
+        )
+    name = case.touch.by
+    proud = {applied.name: applied.size[2] for applied in slab.applied}
+    if slab.glass is not None and slab.glass.bead is not None and name.endswith("glass bead"):
+        proud[name] = slab.glass.bead.proud
+    out = proud.get(name, proud.get(name.removeprefix("push-side "), 0.0))
+    return f"stands {case.full(out)} proud of the slab's face" if out else "stands proud"
