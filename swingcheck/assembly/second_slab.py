@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from math import cos, sin
 
@@ -58,8 +58,7 @@ def other_slabs(scene: Scene, *, bare: bool = False) -> tuple[Other, ...]:
 
 def _others(scene: Scene, bare: bool) -> Iterator[Other]:
     if scene.inactive is not None:
-        own, mirror = inactive_scene(scene)
-        frame = np.column_stack([np.diag([-1.0, 1.0, 1.0]), [mirror, 0.0, 0.0]])
+        own, frame = _mirrored(scene)
         yield _other("inactive slab", Relation.INACTIVE, own, frame, scene, bare)
     if scene.lower is not None:
         frame = np.eye(4)[:3]
@@ -153,19 +152,21 @@ def shelf_solid(slab: Slab, shelf: Shelf) -> Solid:
     return box("shelf", low, high)
 
 
+def placed_solid(solid: Solid, frame: Floats) -> Solid:
+    """Return a solid moved into another frame, by a (3, 4) matrix that may mirror it."""
+    moved = solid.moved(frame[:, :3], frame[:, 3])
+    mirrors = float(np.linalg.det(frame[:, :3])) < 0
+    return Solid(moved.vertices, moved.faces[:, ::-1]) if mirrors else moved
+
+
 def placed(assembly: Assembly, frame: Floats) -> Assembly:
     """Return an assembly moved into another frame, by a (3, 4) matrix that may mirror it."""
     turn, shift = frame[:, :3], frame[:, 3]
-    mirrors = float(np.linalg.det(turn)) < 0
-
-    def solid(own: Solid) -> Solid:
-        moved = own.moved(turn, shift)
-        return Solid(moved.vertices, moved.faces[:, ::-1]) if mirrors else moved
 
     def parts(own: tuple[Part, ...]) -> tuple[Part, ...]:
-        return tuple(replace(part, solid=solid(part.solid)) for part in own)
+        return tuple(replace(part, solid=placed_solid(part.solid, frame)) for part in own)
 
-    axis, way = assembly.axis, -1.0 if mirrors else 1.0
+    axis, way = assembly.axis, -1.0 if float(np.linalg.det(turn)) < 0 else 1.0
     place = np.column_stack([turn @ assembly.place[:, :3], turn @ assembly.place[:, 3] + shift])
     return replace(
         assembly,
@@ -182,17 +183,12 @@ def placed(assembly: Assembly, frame: Floats) -> Assembly:
     )
 
 
-def let_in(scene: Scene, parts: tuple[Part, ...]) -> tuple[Part, ...]:
+def let_in(scene: Scene, parts: Iterable[Part]) -> tuple[Part, ...]:
     """Return the frame's parts with the mortises of the other slabs' jamb leaves cut in."""
     tools: dict[PartKind, list[Solid]] = {}
     if scene.inactive is not None:
-        own, mirror = inactive_scene(scene)
-        shift = np.array([mirror, 0.0, 0.0])
-        across = [
-            Solid(shift + solid.vertices * [-1.0, 1.0, 1.0], solid.faces[:, ::-1])
-            for solid in leaf_mortises(own)
-        ]
-        tools[PartKind.STRIKE_LEG] = across
+        own, frame = _mirrored(scene)
+        tools[PartKind.STRIKE_LEG] = [placed_solid(solid, frame) for solid in leaf_mortises(own)]
     if scene.lower is not None:
         tools[PartKind.HINGE_LEG] = list(leaf_mortises(lower_scene(scene)))
     return tuple(
@@ -201,3 +197,9 @@ def let_in(scene: Scene, parts: tuple[Part, ...]) -> tuple[Part, ...]:
         else part
         for part in parts
     )
+
+
+def _mirrored(scene: Scene) -> tuple[Scene, Floats]:
+    """Return a pair's opening as its inactive slab hangs in it, and that frame's (3, 4) matrix."""
+    own, mirror = inactive_scene(scene)
+    return own, np.column_stack([np.diag([-1.0, 1.0, 1.0]), [mirror, 0.0, 0.0]])

@@ -47,6 +47,12 @@ class Body:
     direction: Floats
     rise: float = 0.0
 
+    def posed(self, angle: float) -> list[Solid]:
+        """Return the pieces turned by an angle, radians."""
+        turn = turning(self.direction, angle)
+        shift = self.point - turn @ self.point + self.rise * angle * self.direction
+        return [piece.moved(turn, shift) for piece in self.pieces]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Apart:
@@ -183,7 +189,7 @@ class _Piece:
 
     def __init__(self, solid: Solid, body: Body) -> None:
         own = features(solid)
-        self.body, self.solid = body, solid
+        self.body = body
         away = own.corners - body.point
         along = away @ body.direction
         self.foot = body.point + along[:, None] * body.direction
@@ -198,12 +204,6 @@ class _Piece:
         cos, sin = np.cos(angles)[:, None, None], np.sin(angles)[:, None, None]
         lift = (self.body.rise * angles)[:, None, None] * self.body.direction
         return self.foot + lift + cos * self.across + sin * self.ahead
-
-    def posed(self, angle: float) -> Solid:
-        """Return the piece at an angle."""
-        turn = turning(self.body.direction, angle)
-        lift = self.body.rise * angle * self.body.direction
-        return self.solid.moved(turn, self.body.point - turn @ self.body.point + lift)
 
     def faces(self, angles: Floats) -> Floats:
         """Return the ways (n, k, 3) its faces look at each of n angles."""
@@ -249,6 +249,7 @@ class _Search:
     """Looks at ranges of both angles: the distance in the middle, and a bound over the range."""
 
     def __init__(self, first: Body, second: Body) -> None:
+        self.bodies = first, second
         self.first = [_Piece(piece, first) for piece in first.pieces]
         self.second = [_Piece(piece, second) for piece in second.pieces]
         self.reach = (
@@ -273,17 +274,17 @@ class _Search:
     def distance(self, turn: float, other: float) -> float:
         """Return the distance at two angles, 0 where they touch or overlap."""
         best = np.inf
-        for here in (piece.posed(turn) for piece in self.first):
-            for there in (piece.posed(other) for piece in self.second):
+        for here in self.bodies[0].posed(turn):
+            for there in self.bodies[1].posed(other):
                 best = min(best, gap_between(here, there, within=min(best, FAR)))
         return float(best)
 
     def overlaps(self, turn: float, other: float) -> bool:
         """Tell whether they touch or overlap at two angles."""
         return any(
-            gap_between(piece.posed(turn), there.posed(other), within=TOUCHING) <= 0
-            for piece in self.first
-            for there in self.second
+            gap_between(here, there, within=TOUCHING) <= 0
+            for here in self.bodies[0].posed(turn)
+            for there in self.bodies[1].posed(other)
         )
 
 

@@ -12,7 +12,7 @@ from swingcheck.swing.margins import closed_margins, pins_found
 from swingcheck.swing.opened import clear_width, clear_width_at
 from swingcheck.swing.round_edges import round_edges
 from swingcheck.swing.second_slab import others_found
-from swingcheck.swing.swung import Swung, swung, swung_side, touch
+from swingcheck.swing.swung import Swung, swung, swung_sides, touch
 
 
 def check(scene: Scene, *, start: float | None = None, step: float | None = None) -> Found:
@@ -26,8 +26,7 @@ def check(scene: Scene, *, start: float | None = None, step: float | None = None
         scene = replace(scene, swing=replace(scene.swing, start=start))
     assembly = assemble(scene)
     swing, asked = swung(assembly), scene.swing
-    side = swung_side(swing, asked.start, asked.limit)
-    push = swung_side(swing, -asked.start, -asked.limit) if asked.both_ways else None
+    side, push = swung_sides(swing)
     margins = closed_margins(assembly)
     others = others_found(swing, side.opening)
     blocked, closing, opening = bool(side.blocked_by), side.closing, side.opening

@@ -31,6 +31,8 @@ def decide(
     side: Side,
     push: Side | None = None,
     beside: Iterable[Decided] = (),
+    *,
+    name: str = "",
 ) -> Decided:
     """Return what the verdict of an opening speaks of.
 
@@ -48,14 +50,16 @@ def decide(
         What the slab does, and what on the push side if it swings both ways.
     beside : iterable of Decided
         What each further slab adds; taken no farther than one that decides.
+    name : str
+        What the slab is called where it is itself a further one.
     """
     found = _decided_on(scene, margins, side)
     if found.way is None and push is not None:
         found = _decided_on(scene, margins, push)
         found = replace(found, push=found.way is not None)
     if found.way is None:
-        found = next((each for each in beside if each.way is not None), found)
-    return found
+        return next((each for each in beside if each.way is not None), SWINGS)
+    return replace(found, slab=name)
 
 
 def decided_in(found: Found) -> Decided:
@@ -74,7 +78,7 @@ def counted(other: OtherFound) -> Decided:
     if other.relation is Relation.NEIGHBOUR:
         clear = other.together.within_wanted
         return SWINGS if clear else fouling(other.name, other.together)
-    return replace(other.decided, slab=other.name if other.decided.way else "")
+    return other.decided
 
 
 def fouling(name: str, together: Together | None = None) -> Decided:

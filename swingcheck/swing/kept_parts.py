@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable
 from dataclasses import replace
+from typing import Any, TypeVar
 
 from swingcheck.assembly import Assembly, Part
 from swingcheck.assembly.assemble import closed_parts
@@ -21,11 +22,13 @@ from swingcheck.assembly.hang import hang
 from swingcheck.assembly.leaves import jamb_leaf_parts
 from swingcheck.assembly.legs import hinge_leg_plan
 from swingcheck.assembly.room import room_parts
-from swingcheck.assembly.second_slab import other_slabs
+from swingcheck.assembly.second_slab import let_in, other_slabs
 from swingcheck.assembly.slab import slab_bottom
 from swingcheck.geometry.features import Features, features
-from swingcheck.model import LeafLayout, Rabbet, Scene
+from swingcheck.model import LeafLayout, Rabbet, Scene, inactive_scene, lower_scene
 from swingcheck.swing.swung import Swung
+
+T = TypeVar("T")
 
 _NO_LEAVES = LeafLayout(tops=(), setbacks=(), depths=())
 _NO_RABBET = Rabbet(hinge=(), strike=(), head=())
@@ -40,7 +43,7 @@ class Variants:
     """Assembles scenes one after another and keeps the parts that they share."""
 
     def __init__(self) -> None:
-        self._kept: dict[str, dict[Hashable, Built]] = {name: {} for name in _MAKES}
+        self._kept: dict[str, dict[Hashable, Any]] = {}
 
     def swung(self, scene: Scene) -> Swung:
         """Return the scene assembled, with the features of its parts.
@@ -52,30 +55,38 @@ class Variants:
         GeometryError
             Where the sizes leave nothing of a part.
         """
-        bare = bare_assembly(scene)
-        rotation, shift = bare.place[:, :3], bare.place[:, 3]
-        moving = self._made("slab", scene)
-        fixed = [pair for name in _FIXED for pair in self._made(name, scene)]
+        others = self.once("others", _other_needs(scene), lambda: other_slabs(scene))
+        hung = hang(scene)
+        moving = self._built("slab", scene)
+        beside = self.once("beside", others, lambda: _with_features(closed_parts(others)))
+        fixed = [*(pair for name in _FIXED for pair in self._built(name, scene)), *beside]
         return Swung(
-            assembly=replace(
-                bare,
-                moving=bare.closed(part for part, _ in moving),
+            assembly=hung.assembly(
+                scene,
+                moving=hung.closed(part for part, _ in moving),
                 fixed=tuple(part for part, _ in fixed),
+                others=others,
             ),
-            moving=tuple(own.moved(rotation, shift) for _, own in moving),
+            moving=tuple(own.moved(hung.place[:, :3], hung.place[:, 3]) for _, own in moving),
             fixed=tuple(own for _, own in fixed),
         )
 
-    def _made(self, name: str, scene: Scene) -> Built:
-        make, needs = _MAKES[name]
-        kept, key = self._kept[name], needs(scene)
-        built = kept.pop(key, None)
-        if built is None:
-            built = tuple((part, features(part.solid)) for part in make(scene))
-        kept[key] = built
+    def once(self, what: str, key: Hashable, make: Callable[[], T]) -> T:
+        """Return what was made of a key before; else make it, and keep it with the latest."""
+        kept = self._kept.setdefault(what, {})
+        made: T = kept.pop(key) if key in kept else make()
+        kept[key] = made
         if len(kept) > KEPT:
             del kept[next(iter(kept))]
-        return built
+        return made
+
+    def _built(self, name: str, scene: Scene) -> Built:
+        make, needs = _MAKES[name]
+        return self.once(name, needs(scene), lambda: _with_features(make(scene)))
+
+
+def _with_features(parts: Iterable[Part]) -> Built:
+    return tuple((part, features(part.solid)) for part in parts)
 
 
 def bare_assembly(scene: Scene) -> Assembly:
@@ -128,22 +139,27 @@ def _room_needs(scene: Scene) -> Hashable:
 
 
 def _other_needs(scene: Scene) -> Hashable:
-    if not (scene.inactive or scene.lower or scene.neighbours):
-        return None
-    hung = (scene.inactive, scene.lower, scene.neighbours)
-    return scene.opening, scene.stop, scene.hinges_on, hung
+    """Return what further slabs are made from: nothing of this slab and its hinges."""
+    return (
+        inactive_scene(scene) if scene.inactive else None,
+        lower_scene(scene) if scene.lower else None,
+        scene.neighbours,
+        scene.hinges_on,
+    )
 
 
 _Make = tuple[Callable[[Scene], Iterable[Part]], Callable[[Scene], Hashable]]
 
 _MAKES: dict[str, _Make] = {
     "slab": (slab_parts, _slab_needs),
-    "jamb": (jamb_parts, _on_jamb_needs),
+    "jamb": (
+        lambda scene: let_in(scene, jamb_parts(scene)),
+        lambda scene: (_on_jamb_needs(scene), _other_needs(scene)),
+    ),
     "stops": (stop_parts, lambda scene: (scene.opening, scene.stop, _floor_needs(scene))),
     "ground": (ground_parts, _ground_needs),
     "room": (room_parts, _room_needs),
     "jamb leaves": (jamb_leaf_parts, _on_jamb_needs),
-    "others": (lambda scene: closed_parts(other_slabs(scene)), _other_needs),
 }
 
 _FIXED = tuple(name for name in _MAKES if name != "slab")

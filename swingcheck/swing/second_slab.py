@@ -10,33 +10,33 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import partial
 from math import pi, radians
 
 import numpy as np
 
 from swingcheck.assembly import BESIDE, Assembly, Other, Part, PartKind, assemble
-from swingcheck.assembly.hulls import other_pieces, slab_pieces
+from swingcheck.assembly.hulls import Hulls, slab_hulls
 from swingcheck.assembly.second_slab import placed
 from swingcheck.geometry.contact import first_contact
-from swingcheck.geometry.features import features
-from swingcheck.geometry.solid import Solid
-from swingcheck.geometry.two_turns import Body, first_overlap, least_apart, overlap
+from swingcheck.geometry.features import Features, features
+from swingcheck.geometry.two_turns import Body, Range, first_overlap, least_apart, overlap
 from swingcheck.model import Relation, Scene
-from swingcheck.swing.decide import SAME_ANGLE_RAD, decide
-from swingcheck.swing.found import Foul, Order, OtherFound, Together, Touch
-from swingcheck.swing.kept_parts import bare_assembly
+from swingcheck.swing.decide import SAME_ANGLE_RAD, SWINGS, decide, fouling
+from swingcheck.swing.found import Decided, Foul, Order, OtherFound, Together, Touch
+from swingcheck.swing.kept_parts import Variants, bare_assembly
 from swingcheck.swing.margins import closed_margins
-from swingcheck.swing.swung import Swung, overlapped, swung_side, touch
+from swingcheck.swing.swung import Swung, overlapped, swung_sides, touch
 
-#: How near the least distance of two slabs is looked for, inches: of plain ones, and of ones
-#: with round edges, which have more corners than ``PLAIN``.
-ACCURACY, ROUND_ACCURACY, PLAIN = 1e-3, 5e-3, 24
+PLAIN_IN, ROUND_IN, PLAIN_CORNERS = 1e-3, 5e-3, 24
+"""How near the least distance of two slabs is looked for: of plain ones, and of ones with round
+edges, which have more corners."""
 
-#: How far past the truth the angles are at which two slabs begin to foul each other, radians.
-WIDTH = radians(0.05)
+FIRST_FOUL_RAD = radians(0.05)
+"""How far past the truth the angles are at which two slabs begin to foul each other."""
 
-#: The fouling angles of the other slab are told at every so much of this one's, radians.
-EVERY = radians(5.0)
+TOLD_EVERY_RAD = radians(5.0)
+"""The fouling angles of the other slab are told at every so much of this one's."""
 
 _ITSELF = {
     Relation.INACTIVE: (PartKind.ACTIVE, "active slab"),
@@ -50,6 +50,9 @@ _FROM_STRIKE = {
     PartKind.HINGE_STOP: PartKind.STRIKE_STOP,
     PartKind.STRIKE_STOP: PartKind.HINGE_STOP,
 }
+
+Angles = tuple[float, float]
+"""This slab's and the other's, radians."""
 
 
 def others_found(swing: Swung, opening: Touch | None) -> tuple[OtherFound, ...]:
@@ -70,20 +73,45 @@ def others_found(swing: Swung, opening: Touch | None) -> tuple[OtherFound, ...]:
     return tuple(_found(swing, other, opening) for other in swing.assembly.others)
 
 
+def decided_beside(swing: Swung, kept: Variants) -> Iterator[Decided]:
+    """Yield what each further slab adds to the verdict, and work out no more than that.
+
+    Parameters
+    ----------
+    swing : Swung
+        The slab that is looked at, made by ``kept``.
+    kept : Variants
+        Another slab that hangs in the same opening is swung once for all
+        changes that do not reach it; of a neighbour, the angles at which the
+        two fouled each other are looked at first.
+
+    Raises
+    ------
+    GeometryError
+        Where the sizes leave nothing of a part.
+    """
+    for other in swing.assembly.others:
+        if other.relation is Relation.NEIGHBOUR:
+            met: list[Angles] = kept.once("fouls", (other, swing.assembly.scene.swing), list)
+            yield fouling(other.name) if _foul_again(swing.assembly, other, met) else SWINGS
+        else:
+            around = [swing.fixed[k] for k in _around(swing, other)]
+            make = partial(_decided_alone, swing, other)
+            yield kept.once("beside", (other, *around), make)
+
+
 def _found(swing: Swung, other: Other, opening: Touch | None) -> OtherFound:
     this, scene = swing.assembly, other.assembly.scene
-    alone, asked = _alone(swing, other), scene.swing
-    side = swung_side(alone, asked.start, asked.limit)
-    push = swung_side(alone, -asked.start, -asked.limit) if asked.both_ways else None
+    side, push = swung_sides(_alone(swing, other))
     against = _against(swing, other)
-    held = touch(against.assembly, against.contact(0.0, asked.limit))
+    held = touch(against.assembly, against.contact(0.0, scene.swing.limit))
     kept = _kept_closed(swing, other)
     stops = touch(kept.assembly, kept.contact(0.0, this.scene.swing.limit))
     reaches = _reach(this.scene, opening), _reach(scene, side.opening)
     return OtherFound(
         name=other.name,
         relation=other.relation,
-        decided=decide(scene, closed_margins(bare_assembly(scene)), side, push),
+        decided=decide(scene, closed_margins(bare_assembly(scene)), side, push, name=other.name),
         blocked_by=side.blocked_by,
         closing=side.closing,
         seated=side.seated,
@@ -91,23 +119,30 @@ def _found(swing: Swung, other: Other, opening: Touch | None) -> OtherFound:
         push=push,
         held=held,
         order=_order(this_opens=_opens(kept, stops), other_opens=_opens(against, held)),
-        together=_together(this, other, *reaches),
+        together=_together(this, other, reaches),
     )
+
+
+def _decided_alone(swing: Swung, other: Other) -> Decided:
+    scene = other.assembly.scene
+    side, push = swung_sides(_alone(swing, other), decisive=True)
+    return decide(scene, closed_margins(bare_assembly(scene)), side, push, name=other.name)
 
 
 def _alone(swing: Swung, other: Other) -> Swung:
     """Return the other slab, to be swung in its frame with nothing of this one in its way."""
-    this, own = swing.assembly, other.assembly
     if other.relation is Relation.NEIGHBOUR:
-        parts = placed(assemble(_by_itself(own.scene)), other.frame).fixed
-        return _swung(own, parts)
-    kept = [k for k, part in enumerate(this.fixed) if part.kind not in BESIDE or part in own.fixed]
-    parts = tuple(_seen(this.fixed[k], other.relation) for k in kept)
-    return Swung(
-        assembly=replace(own, moving=_as_slab(own), fixed=parts),
-        moving=tuple(features(part.solid) for part in own.moving),
-        fixed=tuple(swing.fixed[k] for k in kept),
-    )
+        return _beside(other, placed(assemble(_by_itself(other.assembly.scene)), other.frame).fixed)
+    around = _around(swing, other)
+    parts = [_seen(swing.assembly.fixed[k], other.relation) for k in around]
+    return _beside(other, parts, tuple(swing.fixed[k] for k in around))
+
+
+def _around(swing: Swung, other: Other) -> list[int]:
+    """Return which of the fixed parts another slab in the same opening hangs among."""
+    own = {id(part) for part in other.assembly.fixed}
+    parts = enumerate(swing.assembly.fixed)
+    return [k for k, part in parts if part.kind not in BESIDE or id(part) in own]
 
 
 def _seen(part: Part, relation: Relation) -> Part:
@@ -119,15 +154,24 @@ def _seen(part: Part, relation: Relation) -> Part:
 def _against(swing: Swung, other: Other) -> Swung:
     """Return the other slab, to be swung with only this one, closed, in its way."""
     kind, name = _ITSELF[other.relation]
-    own = other.assembly
-    parts = tuple(
+    parts = [
         replace(part, kind=kind, name=name if k == 0 else f"{name}'s {part.name}")
         for k, part in enumerate(swing.assembly.moving)
-    )
+    ]
+    return _beside(other, parts, swing.moving)
+
+
+def _beside(
+    other: Other, parts: Sequence[Part], fixed: tuple[Features, ...] | None = None
+) -> Swung:
+    """Return the other slab, to be swung among parts, of which the features may be known."""
+    own = other.assembly
+    slab, *fitted = own.moving
+    moving = (replace(slab, kind=PartKind.SLAB), *fitted)
     return Swung(
-        assembly=replace(own, moving=_as_slab(own), fixed=parts),
-        moving=tuple(features(part.solid) for part in own.moving),
-        fixed=swing.moving,
+        assembly=replace(own, moving=moving, fixed=tuple(parts)),
+        moving=tuple(features(part.solid) for part in moving),
+        fixed=fixed or tuple(features(part.solid) for part in parts),
     )
 
 
@@ -139,20 +183,6 @@ def _kept_closed(swing: Swung, other: Other) -> Swung:
         moving=swing.moving,
         fixed=tuple(features(part.solid) for part in parts),
     )
-
-
-def _swung(own: Assembly, parts: Sequence[Part]) -> Swung:
-    return Swung(
-        assembly=replace(own, moving=_as_slab(own), fixed=tuple(parts)),
-        moving=tuple(features(part.solid) for part in own.moving),
-        fixed=tuple(features(part.solid) for part in parts),
-    )
-
-
-def _as_slab(own: Assembly) -> tuple[Part, ...]:
-    """Return the other's moving parts, its slab as what is swung."""
-    first, *rest = own.moving
-    return (replace(first, kind=PartKind.SLAB), *rest)
 
 
 def _by_itself(scene: Scene) -> Scene:
@@ -181,60 +211,68 @@ def _reach(scene: Scene, opening: Touch | None) -> float:
     return opening.angle
 
 
-def _together(this: Assembly, other: Other, reach: float, others_reach: float) -> Together:
+def _hulls(this: Assembly, other: Other) -> tuple[Hulls, Hulls]:
+    """Return both slabs as convex pieces."""
+    pair = this.scene.inactive if other.relation is Relation.INACTIVE else None
+    return slab_hulls(this), slab_hulls(other.assembly, pair.rebate if pair else None)
+
+
+def _together(this: Assembly, other: Other, reaches: Angles) -> Together:
     """Return how both slabs swing at once, over all pairs of their angles."""
-    mine, own = slab_pieces(this), other_pieces(this.scene, other)
-    first, second = _body(this, mine.solids), _body(other.assembly, own.solids)
-    spans = (0.0, reach), (0.0, others_reach)
-    corners = max(len(solid.vertices) for solid in (*mine.solids, *own.solids))
-    accuracy = ACCURACY if corners <= PLAIN else ROUND_ACCURACY
+    mine, own = _hulls(this, other)
+    first, second = mine.body, own.body
+    corners = max(len(piece.vertices) for piece in (*first.pieces, *second.pieces))
+    spans = (0.0, reaches[0]), (0.0, reaches[1])
+    accuracy = PLAIN_IN if corners <= PLAIN_CORNERS else ROUND_IN
     apart = least_apart(first, second, *spans, accuracy=accuracy)
-    within = apart.distance > 0 or not _fouls_within(this, other, first, second)
+    clear = apart.distance > 0
     return Together(
         least=apart.distance,
         certain=apart.certain,
         angles=apart.angles,
-        reaches=(reach, others_reach),
+        reaches=reaches,
         fills=mine.fills or own.fills,
-        within_wanted=within,
-        fouls=() if apart.distance > 0 else tuple(_fouls(first, second, *spans)),
+        within_wanted=clear or _first_foul(this, other, first, second) is None,
+        fouls=() if clear else tuple(_fouls(first, second, *spans)),
     )
 
 
-def _body(assembly: Assembly, pieces: tuple[Solid, ...]) -> Body:
-    axis = assembly.axis
-    return Body(pieces=pieces, point=axis.point, direction=axis.direction, rise=axis.rise)
+def _foul_again(this: Assembly, other: Other, met: list[Angles]) -> bool:
+    """Tell whether two slabs foul each other, looking first at the angles where they last did."""
+    first, second = (each.body for each in _hulls(this, other))
+    if any(overlap(first, second, angles) for angles in met):
+        return True
+    found = _first_foul(this, other, first, second)
+    if found is not None:
+        met[:] = [found]
+    return found is not None
 
 
-def _fouls_within(this: Assembly, other: Other, first: Body, second: Body) -> bool:
-    """Tell whether both slabs foul each other short of what is wanted of each."""
+def _first_foul(this: Assembly, other: Other, first: Body, second: Body) -> Angles | None:
+    """Return where both slabs first foul each other short of what is wanted of each."""
     spans = (0.0, this.scene.swing.wanted), (0.0, other.assembly.scene.swing.wanted)
-    return first_overlap(first, second, *spans, width=WIDTH) is not None
+    return first_overlap(first, second, *spans, width=FIRST_FOUL_RAD)
 
 
-def _fouls(
-    first: Body, second: Body, turns: tuple[float, float], others: tuple[float, float]
-) -> Iterator[Foul]:
+def _fouls(first: Body, second: Body, turns: Range, others: Range) -> Iterator[Foul]:
     """Yield the other's angles that foul, at this slab's first such angle, every so many, its last.
 
     Where they begin is looked for over both angles at once, so that no foul
     between two of the angles that are told goes unseen.
     """
-    low = first_overlap(first, second, turns, others, width=WIDTH)
-    high = first_overlap(first, second, turns[::-1], others, width=WIDTH)
+    low = first_overlap(first, second, turns, others, width=FIRST_FOUL_RAD)
+    high = first_overlap(first, second, turns[::-1], others, width=FIRST_FOUL_RAD)
     if low is None or high is None:
         return
-    ticks = EVERY * np.arange(1, int(pi / EVERY) + 1)
-    between = [float(t) for t in ticks if low[0] + WIDTH < t < high[0] - WIDTH]
-    for angle in (low[0], *between, high[0]):
+    ticks = TOLD_EVERY_RAD * np.arange(1, int(pi / TOLD_EVERY_RAD) + 1)
+    inside = (ticks > low[0] + FIRST_FOUL_RAD) & (ticks < high[0] - FIRST_FOUL_RAD)
+    for angle in (low[0], *ticks[inside].tolist(), high[0]):
         yield from _foul_at(first, second, angle, others)
 
 
-def _foul_at(
-    first: Body, second: Body, angle: float, others: tuple[float, float]
-) -> Iterator[Foul]:
+def _foul_at(first: Body, second: Body, angle: float, others: Range) -> Iterator[Foul]:
     """Yield the span of the other's angles that foul at one angle of this slab, ends exact."""
-    posed = _posed(first, angle)
+    posed = first.posed(angle)
     ends = []
     for begin, end in (others, others[::-1]):
         if overlap(first, second, (angle, begin)):
@@ -253,10 +291,3 @@ def _foul_at(
             return
         ends.append(found.angle)
     yield Foul(angle=angle, low=ends[0], high=ends[1])
-
-
-def _posed(body: Body, angle: float) -> list[Solid]:
-    from swingcheck.assembly.parts import Axis
-
-    axis = Axis(point=body.point, direction=body.direction, rise=body.rise)
-    return [axis.turned(piece, angle) for piece in body.pieces]

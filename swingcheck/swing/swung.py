@@ -154,21 +154,23 @@ def is_seat(scene: Scene, closing: Touch) -> bool:
     return rests and closing.opening_at_strike <= scene.swing.seat
 
 
-def swung_side(swing: Swung, begin: float, limit: float, *, decisive: bool = False) -> Side:
-    """Return what a slab does on one side of its opening.
+def swung_sides(swing: Swung, *, decisive: bool = False) -> tuple[Side, Side | None]:
+    """Return what a slab does, and what on the push side where it swings both ways.
 
-    Parameters
-    ----------
-    swing : Swung
-        The slab in its opening.
-    begin, limit : float
-        From where it closes, and how far it opens, radians: both negative on
-        the push side.
-    decisive : bool
-        Leave out how far it opens where it is blocked or does not close.
+    ``decisive`` leaves out all that decides no verdict: opening beyond what is
+    wanted, or at all where it is blocked or does not close.
+    """
+    asked = swing.assembly.scene.swing
+    limit = asked.wanted if decisive else asked.limit
+    side = _swung_side(swing, asked.start, limit, decisive=decisive)
+    if not asked.both_ways:
+        return side, None
+    return side, _swung_side(swing, -asked.start, -limit, decisive=decisive)
 
-    Notes
-    -----
+
+def _swung_side(swing: Swung, begin: float, limit: float, *, decisive: bool) -> Side:
+    """Return what a slab does on one side, closing from ``begin`` and opening to ``limit``.
+
     One that overlaps something where its closing starts is opened from closed.
     """
     assembly = swing.assembly

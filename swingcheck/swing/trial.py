@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import Enum
 
@@ -12,7 +12,8 @@ from swingcheck.swing.decide import decide
 from swingcheck.swing.found import Decided, Margins, Touch, Verdict, Way
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.margins import closed_margins
-from swingcheck.swing.swung import Swung, opening_at_strike, swung_side
+from swingcheck.swing.second_slab import decided_beside
+from swingcheck.swing.swung import Swung, opening_at_strike, swung_sides
 
 #: What is short by no more than this is not short, inches.
 SLACK = 1e-9
@@ -40,7 +41,8 @@ class Trial:
     ``decided`` is what its verdict speaks of, as in a check of it, and
     ``spares`` how much is left of each limit, inches, negative where it is
     broken. ``open_by`` is how far from swinging it is, inches at the strike
-    edge: 0 where it swings, the more the earlier it touches.
+    edge: 0 where it swings, the more the earlier it touches, and twice the
+    slab's width where no angle tells.
     """
 
     scene: Scene
@@ -91,19 +93,17 @@ def trial(scene: Scene, variants: Variants | None = None) -> Trial:
     GeometryError
         Where the sizes leave nothing of a part.
     """
-    return trial_of((variants or Variants()).swung(scene))
+    variants = variants or Variants()
+    swing = variants.swung(scene)
+    return trial_of(swing, decided_beside(swing, variants))
 
 
-def trial_of(swing: Swung) -> Trial:
-    """Return what an assembly comes to, with the parts that it has."""
+def trial_of(swing: Swung, beside: Iterable[Decided] = ()) -> Trial:
+    """Return what an assembly comes to, with the parts that it has, and what is beside it."""
     assembly, scene = swing.assembly, swing.assembly.scene
-    asked = scene.swing
     margins = closed_margins(assembly)
-    side = swung_side(swing, asked.start, asked.wanted, decisive=True)
-    push = None
-    if asked.both_ways and decide(scene, margins, side).way is None:
-        push = swung_side(swing, -asked.start, -asked.wanted, decisive=True)
-    decided = decide(scene, margins, side, push)
+    side, push = swung_sides(swing, decisive=True)
+    decided = decide(scene, margins, side, push, beside)
     blocked = decided.blocked_by
     return Trial(
         scene=scene,
@@ -117,10 +117,10 @@ def trial_of(swing: Swung) -> Trial:
 
 def _open_by(assembly: Assembly, decided: Decided) -> float:
     """Return how far from swinging a scene is, inches at the strike edge."""
-    if decided.verdict is Verdict.BLOCKED:
-        return 2 * max(assembly.scene.slab.width)
-    if decided.touch is None:
+    if decided.way is None:
         return 0.0
+    if decided.touch is None:
+        return 2 * max(assembly.scene.slab.width)
     if decided.way is Way.OPENING:
         return opening_at_strike(assembly, assembly.scene.swing.wanted - abs(decided.touch.angle))
     return decided.touch.opening_at_strike
