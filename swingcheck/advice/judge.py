@@ -76,6 +76,8 @@ class Judge:
 
     def clears(self, value: float, fault: Trial) -> bool:
         """Tell whether a value is free of a fault, looking at the parts of that fault alone."""
+        if fault.decided.slab:
+            return self.swings(value)
         try:
             swing = self.variants.swung(self.measurement.changed(self.scene, value))
         except GeometryError:
@@ -136,6 +138,7 @@ def _only(swing: Swung, fault: Trial) -> Swung:
             swing.assembly,
             moving=tuple(swing.assembly.moving[k] for k in moving),
             fixed=tuple(swing.assembly.fixed[k] for k in fixed),
+            others=(),
         ),
         moving=tuple(swing.moving[k] for k in moving),
         fixed=tuple(swing.fixed[k] for k in fixed),

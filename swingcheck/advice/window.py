@@ -52,12 +52,14 @@ class Fault:
     """What goes wrong at a value: a contact, a broken limit, or nothing that can be built.
 
     ``short`` is how far it is short: of a limit, inches; of swinging, inches
-    at the strike edge.
+    at the strike edge. ``slab`` is the further slab that a contact is of, or
+    that this one fouls as both swing; empty where it is this one's.
     """
 
     verdict: Verdict | None
     touch: Touch | None = None
     blocked_by: tuple[str, ...] = ()
+    slab: str = ""
     limit: Limit | None = None
     short: float = 0.0
 
@@ -171,6 +173,7 @@ def faults_of(fit: Trial | None) -> tuple[Fault, ...]:
                 verdict=fit.verdict,
                 touch=fit.touch,
                 blocked_by=fit.blocked_by,
+                slab=fit.decided.slab,
                 short=fit.open_by,
             ),
         )

@@ -142,6 +142,7 @@ def why_not_prismatic(scene: Scene) -> str:
         "the slab hangs on pivots": scene.pivot is not None,
         "the hinges' leaves are not half the open width, or cranked": not hinge.is_flat,
         "the slab rises as it opens": hinge.rise != 0.0,
+        "the slab swings both ways": scene.swing.both_ways,
         "it is a pair": scene.inactive is not None,
         "it is a Dutch door": scene.lower is not None,
         "another opening's slab swings in the same room": bool(scene.neighbours),

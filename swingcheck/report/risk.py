@@ -8,7 +8,6 @@ from swingcheck.chance.measurements import measurement
 from swingcheck.chance.odds import Blame
 from swingcheck.chance.risk import Risk, Tried, Worst
 from swingcheck.chance.tolerances import SETTING, Tolerance
-from swingcheck.model import Scene
 from swingcheck.report.card import Card, Entry, Table
 from swingcheck.report.words import Lengths, listed, sentence
 from swingcheck.swing.found import Verdict
@@ -33,7 +32,7 @@ def risk_card(found: Risk, unit: str | None = None) -> Card:
     """
     lengths = Lengths(unit=unit or found.scene.unit)
     items = (
-        Entry(label="Drawn", texts=(*_drawn(found, lengths), alone_words(found.scene))),
+        Entry(label="Drawn", texts=_drawn(found, lengths)),
         Entry(label="Fails", texts=_failures(found)),
         _decides(found, lengths),
         Entry(label="Worst", texts=_worst(found, lengths)),
@@ -103,13 +102,6 @@ def _drawn(found: Risk, lengths: Lengths) -> tuple[str, ...]:
         f"{found.drawn:,} slabs, {how} (seed {found.seed}), every dimension off by chance within"
         f" your plus-or-minus: {listed(held)}.",
     )
-
-
-def alone_words(scene: Scene) -> str:
-    """Return what is left out where other slabs swing with this one; empty where none does."""
-    if not (scene.inactive or scene.lower or scene.neighbours):
-        return ""
-    return "Only this slab is turned: what it does with the other is for 'swingcheck check'."
 
 
 def _failures(found: Risk) -> tuple[str, ...]:

@@ -139,9 +139,9 @@ def _interval(free: Measurement, interval: Interval) -> dict[str, Any]:
 
 
 def _against(fault: Fault) -> tuple[str, ...]:
-    """Return the fixed parts that are touched, or overlapped at the start."""
+    """Return the fixed parts that are touched, or overlapped at the start, or who is fouled."""
     if fault.touch is None:
-        return fault.blocked_by
+        return fault.blocked_by or ((fault.slab,) if fault.slab else ())
     return fault.touch.against, *fault.touch.also
 
 

@@ -18,7 +18,6 @@ from swingcheck.chance.vary import Over, Varied
 from swingcheck.errors import MissingExtraError
 from swingcheck.geometry.solid import Floats
 from swingcheck.report.card import Card, Entry, Table
-from swingcheck.report.risk import alone_words
 from swingcheck.report.words import Lengths
 from swingcheck.swing.found import Verdict
 from swingcheck.units import angle_text
@@ -162,7 +161,7 @@ def _varied(varied: Varied, lengths: Lengths) -> tuple[str, ...]:
         f" {value_text(over, over.measurement.value(varied.scene), lengths)}."
         for over in varied.overs
     ]
-    return (*texts, f"All else as it is; {how}.", alone_words(varied.scene))
+    return (*texts, f"All else as it is; {how}.")
 
 
 def _band_row(

@@ -62,9 +62,14 @@ def fault_text(fault: Fault, scene: Scene, lengths: Lengths) -> str:
         return _past_limit(fault.limit, wanted_of(scene), lengths)
     if fault.verdict is None:
         return "it cannot be built"
+    whose = the(fault.slab) if fault.slab else "it"
+    if fault.blocked_by:
+        return (
+            f"{whose} overlaps {listed([the(name) for name in fault.blocked_by])} where it starts"
+        )
     if fault.touch is None:
-        return f"it overlaps {listed([the(name) for name in fault.blocked_by])} where it starts"
-    return _contact(fault.verdict, fault.touch, lengths)
+        return f"it and {whose}'s slab foul each other"
+    return f"{whose}{_contact(fault.verdict, fault.touch, lengths).removeprefix('it')}"
 
 
 def _contact(verdict: Verdict, touch: Touch, lengths: Lengths) -> str:

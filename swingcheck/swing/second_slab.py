@@ -97,7 +97,7 @@ def decided_beside(swing: Swung, kept: Variants) -> Iterator[Decided]:
         else:
             around = [swing.fixed[k] for k in _around(swing, other)]
             make = partial(_decided_alone, swing, other)
-            yield kept.once("beside", (other, *around), make)
+            yield kept.once("alone", (other, *around), make)
 
 
 def _found(swing: Swung, other: Other, opening: Touch | None) -> OtherFound:

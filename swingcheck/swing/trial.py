@@ -15,8 +15,13 @@ from swingcheck.swing.margins import closed_margins
 from swingcheck.swing.second_slab import decided_beside
 from swingcheck.swing.swung import Swung, opening_at_strike, swung_sides
 
-#: What is short by no more than this is not short, inches.
 SLACK = 1e-9
+"""What is short by no more than this is not short, inches."""
+
+
+FOULING_IN = 1 / 64
+"""How far from swinging a slab counts that swings but for a neighbour's: less than any that
+does not swing by itself, for what is changed of it cures no neighbour."""
 
 
 class Limit(Enum):
@@ -41,8 +46,7 @@ class Trial:
     ``decided`` is what its verdict speaks of, as in a check of it, and
     ``spares`` how much is left of each limit, inches, negative where it is
     broken. ``open_by`` is how far from swinging it is, inches at the strike
-    edge: 0 where it swings, the more the earlier it touches, and twice the
-    slab's width where no angle tells.
+    edge: 0 where it swings, the more the earlier it touches.
     """
 
     scene: Scene
@@ -119,6 +123,8 @@ def _open_by(assembly: Assembly, decided: Decided) -> float:
     """Return how far from swinging a scene is, inches at the strike edge."""
     if decided.way is None:
         return 0.0
+    if decided.way is Way.TOGETHER:
+        return FOULING_IN
     if decided.touch is None:
         return 2 * max(assembly.scene.slab.width)
     if decided.way is Way.OPENING:

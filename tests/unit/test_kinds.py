@@ -13,9 +13,6 @@ from swingcheck.chance.plan_sizes import why_not_prismatic
 from swingcheck.errors import GeometryError, SceneError
 from swingcheck.model import Neighbour, Offset
 from swingcheck.scenefile import read_scene
-from swingcheck.swing.check import check
-from swingcheck.swing.found import Verdict
-from swingcheck.swing.trial import trial
 from tests.factory import changed, plain_scene
 from tests.hangings import KINDS, random_hanging
 
@@ -75,16 +72,6 @@ def test_bench_numbers_are_given_on_leaves(kind: str) -> None:
     scene = random_hanging(kind, 1)
     assert not why_no_numbers(scene)
     assert bench_numbers(scene).leaves.hinges
-
-
-@pytest.mark.parametrize("kind", KINDS)
-def test_a_variant_is_what_it_is_by_itself(kind: str) -> None:
-    """Assembled from kept parts or afresh, the verdict and the margins are the same."""
-    scene = random_hanging(kind, 2)
-    kept, fresh = trial(scene), check(scene)
-    assert kept.margins == fresh.margins
-    if not fresh.decided_by and fresh.push is None:
-        assert kept.verdict is fresh.verdict or fresh.verdict is Verdict.FOULS
 
 
 @pytest.mark.parametrize("name", ["dining_room", "back_kitchen", "garden_door", "front_parlor"])

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from itertools import product
 from math import radians, sqrt
-from pathlib import Path
 
 import numpy as np
 import pytest
@@ -17,8 +16,6 @@ from swingcheck.chance.risk import Risk, risk
 from swingcheck.chance.tolerances import drawn_errors, tolerances
 from swingcheck.chance.workers import Spread
 from swingcheck.model import Scene, Shop
-from swingcheck.report.risk import alone_words
-from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
 from tests.factory import SQUARE, changed, linen_closet, plain_scene
@@ -297,9 +294,3 @@ def test_a_bevel_is_drawn_in_radians() -> None:
     assert [each.measurement.is_angle for each in held] == [True, True]
     errors = drawn_errors(plain_scene(), held, 1_000, seed=0)
     assert radians(0.45) < errors.max() <= radians(0.5)
-
-
-def test_where_another_slab_swings_too_it_says_that_only_this_one_is_turned() -> None:
-    rooms = Path(__file__).parents[2] / "scenes"
-    assert "Only this slab" in alone_words(read_scene(rooms / "upper_hall.toml"))
-    assert alone_words(plain_scene()) == ""

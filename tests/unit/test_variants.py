@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-from math import radians
-
 import numpy as np
 import pytest
 
 from swingcheck.assembly import assemble
-from swingcheck.model import Floor, Leg, Obstacle, Scene, Stop, Swing
-from swingcheck.swing.check import check
-from swingcheck.swing.found import Verdict
+from swingcheck.model import Floor, Leg, Obstacle, Scene, Stop
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.swung import swung
-from swingcheck.swing.trial import trial
-from tests.factory import CASING, LOCK, SQUARE, bevel, linen_closet, plain_scene
+from tests.factory import CASING, LOCK, bevel, linen_closet
 
 MODEST = linen_closet(hinge__corner_radius=0.0)
 
@@ -107,33 +102,3 @@ def test_a_scene_seen_before_is_not_built_again(monkeypatch: pytest.MonkeyPatch)
     )
     variants.swung(both)
     assert "jamb" not in built and "stops" in built
-
-
-SAME_WORD = {
-    "swings": plain_scene(),
-    "pinches": plain_scene(hinge__jamb__setbacks=(0.2,) * 3),
-    "strikes": plain_scene(opening__width=(30.0,), slab__strike_edge=SQUARE),
-    "hinge-bound": plain_scene(hinge__slab__depths=(0.2,) * 3),
-    "drags": plain_scene(slab__head_margin=1 / 64, opening__hinge_leg=Leg(plumb=(0.0, 0.2))),
-    "stands off": plain_scene(opening__rabbet__head=(1.3, 1.3)),
-    "blocked": plain_scene(floor=Floor(covering=1.0)),
-    "fouls": plain_scene(
-        obstacles=(Obstacle(name="chest", corner=(8, 12, 0), size=(9, 9, 9)),),
-        swing=Swing(start=radians(20)),
-    ),
-}
-
-
-@pytest.mark.parametrize("word", SAME_WORD)
-def test_a_fit_says_what_a_check_says(word: str) -> None:
-    scene = SAME_WORD[word]
-    quick, full = trial(scene), check(scene)
-    assert quick.verdict is full.verdict
-    assert quick.verdict.value == word
-    assert quick.margins == full.margins
-    assert (quick.open_by > 0) is (quick.verdict is not Verdict.SWINGS)
-    if quick.touch is not None:
-        full_touch = full.closing if quick.touch.angle < scene.swing.start else full.opening
-        assert full_touch is not None
-        assert quick.touch.against == full_touch.against
-        assert quick.touch.angle == pytest.approx(full_touch.angle, abs=1e-11)

@@ -1,0 +1,174 @@
+"""A variant comes to what a check of it finds, whoever decides; and all that is asked agrees."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from functools import cache
+from math import radians
+from pathlib import Path
+
+import pytest
+
+from swingcheck.advice.setback import setback
+from swingcheck.advice.window import window
+from swingcheck.chance.measurements import dimension
+from swingcheck.chance.risk import risk
+from swingcheck.model import Floor, Leg, Obstacle, Scene, Swing
+from swingcheck.scenefile import read_scene
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Decided, Found, Verdict, Way
+from swingcheck.swing.kept_parts import Variants
+from swingcheck.swing.trial import trial
+from tests.factory import SQUARE, changed, plain_scene, rounded
+from tests.hangings import KINDS, random_hanging
+from tests.unit.test_double_acting import double_acting
+from tests.unit.test_second_slab import dutch_scene, neighbour_scene, pair_scene
+
+SCENES = Path(__file__).parents[2] / "scenes"
+
+ALONE = {
+    "swings": plain_scene(),
+    "pinches": plain_scene(hinge__jamb__setbacks=(0.2,) * 3),
+    "strikes": plain_scene(opening__width=(30.0,), slab__strike_edge=SQUARE),
+    "hinge-bound": plain_scene(hinge__slab__depths=(0.2,) * 3),
+    "drags": plain_scene(slab__head_margin=1 / 64, opening__hinge_leg=Leg(plumb=(0.0, 0.2))),
+    "stands off": plain_scene(opening__rabbet__head=(1.3, 1.3)),
+    "blocked": plain_scene(floor=Floor(covering=1.0)),
+    "fouls": plain_scene(
+        obstacles=(Obstacle(name="chest", corner=(8, 12, 0), size=(9, 9, 9)),),
+        swing=Swing(start=radians(20)),
+    ),
+}
+
+
+STOVE = Obstacle(name="stove", corner=(0.5, -30.0, 0.0), size=(25.0, 5.0, 40.0))
+
+
+def with_stove(start: float, *, across: float = 0.5) -> Scene:
+    """A double-acting slab with a stove on the push side."""
+    stove = replace(STOVE, corner=(across, -30.0, 0.0))
+    asked = Swing(both_ways=True, start=radians(start), wanted=radians(90), limit=radians(100))
+    return replace(double_acting(rounded(2.125), rounded(2.125)), obstacles=(stove,), swing=asked)
+
+
+def dutch_on_the_floor() -> Scene:
+    scene = dutch_scene()
+    assert scene.lower is not None
+    low = replace(scene.lower.slab, height=(40.4, 40.4))
+    return changed(scene, lower__slab=low, floor__across=0.01)
+
+
+BESIDE: dict[str, tuple[Callable[[], Scene], Verdict, Way, str, bool]] = {
+    "upper hall": (
+        lambda: read_scene(SCENES / "upper_hall.toml"),
+        Verdict.FOULS,
+        Way.TOGETHER,
+        "study",
+        False,
+    ),
+    "neighbour": (
+        lambda: neighbour_scene(40.0, 6.0, 90.0),
+        Verdict.FOULS,
+        Way.TOGETHER,
+        "bath",
+        False,
+    ),
+    "pair pinches": (
+        lambda: changed(pair_scene(), inactive__hinge__jamb__setbacks=(0.22,) * 3),
+        Verdict.PINCHES,
+        Way.CLOSING,
+        "inactive slab",
+        False,
+    ),
+    "lower drags": (dutch_on_the_floor, Verdict.DRAGS, Way.CLOSING, "lower slab", False),
+    "push blocked": (lambda: with_stove(90, across=-10.0), Verdict.BLOCKED, Way.START, "", True),
+    "push fouls": (lambda: with_stove(30), Verdict.FOULS, Way.OPENING, "", True),
+}
+
+
+@cache
+def checked(name: str) -> Found:
+    return check(BESIDE[name][0]())
+
+
+def told(decided: Decided) -> Decided:
+    """Return what decides without how two slabs swing together, which a variant leaves out."""
+    return replace(decided, together=None)
+
+
+@pytest.mark.parametrize("name", BESIDE)
+def test_a_check_says_whose_contact_decides(name: str) -> None:
+    _, word, way, slab, push = BESIDE[name]
+    decided = checked(name).decided
+    assert (decided.verdict, decided.way, decided.slab, decided.push) == (word, way, slab, push)
+    assert (decided.touch is None) is (way in (Way.START, Way.TOGETHER))
+    assert bool(decided.blocked_by) is (way is Way.START)
+    assert (decided.together is not None) is (way is Way.TOGETHER)
+
+
+@pytest.mark.parametrize("name", BESIDE)
+def test_a_variant_counts_further_slabs_and_the_push_side(name: str) -> None:
+    found = checked(name)
+    kept = Variants()
+    for _ in range(2):
+        quick = trial(found.scene, kept)
+        assert told(quick.decided) == told(found.decided)
+        assert quick.open_by > 0
+
+
+@pytest.mark.parametrize("name", ["upper hall", "pair pinches", "push fouls"])
+def test_setback_leeway_and_risk_say_works_only_where_a_check_does(name: str) -> None:
+    scene = checked(name).scene
+    key = "slab.width" if scene.pivot else "hinge.slab.setback"
+    free = window(scene, dimension(scene, key))
+    assert not free.works_now and not free.swings
+    assert risk(scene, draws=100).swinging == 0
+    if not scene.pivot:
+        assert setback(scene).setting is None
+        assert setback(scene).at_now.verdict is checked(name).verdict
+
+
+def test_what_cures_the_other_slab_lets_the_variant_swing() -> None:
+    """The same kept parts, the fault there and gone again: nothing is taken for what it was."""
+    kept = Variants()
+    for setback_in, swings in ((0.22, False), (0.3125, True), (0.22, False)):
+        scene = changed(pair_scene(), inactive__hinge__jamb__setbacks=(setback_in,) * 3)
+        assert trial(scene, kept).swings is swings
+    for across, swings in ((40.0, False), (41.0, False), (120.0, True), (40.0, False)):
+        assert trial(neighbour_scene(across, 6.0, 90.0), kept).swings is swings
+
+
+@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("seed", range(3))
+def test_a_random_variant_is_what_it_is_by_itself(kind: str, seed: int) -> None:
+    """Assembled from kept parts or afresh, what decides and the margins are the same."""
+    scene = random_hanging(kind, seed)
+    quick, fresh = trial(scene), check(scene)
+    assert quick.margins == fresh.margins
+    mine, own = quick.decided, fresh.decided
+    assert (mine.verdict, mine.way, mine.slab, mine.push) == (
+        own.verdict,
+        own.way,
+        own.slab,
+        own.push,
+    )
+    if own.touch is not None:
+        assert mine.touch is not None
+        assert mine.touch.against == own.touch.against
+        assert mine.touch.angle == pytest.approx(own.touch.angle, abs=1e-10)
+
+
+@pytest.mark.parametrize("word", ALONE)
+def test_a_variant_says_what_a_check_says(word: str) -> None:
+    scene = ALONE[word]
+    quick, full = trial(scene), check(scene)
+    assert quick.verdict.value == word
+    assert quick.decided.way is full.decided.way
+    assert quick.decided.blocked_by == full.decided.blocked_by
+    assert quick.margins == full.margins
+    assert (quick.open_by > 0) is (quick.verdict is not Verdict.SWINGS)
+    if full.decided.touch is not None:
+        assert quick.touch is not None
+        assert quick.touch.against == full.decided.touch.against
+        assert quick.touch.angle == pytest.approx(full.decided.touch.angle, abs=1e-11)
