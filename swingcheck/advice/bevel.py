@@ -15,7 +15,7 @@ import numpy as np
 
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import flip
-from swingcheck.advice.setting import Setting
+from swingcheck.advice.setback import Setting, on_mark
 from swingcheck.advice.window import WIDTH, Window, window_of
 from swingcheck.assembly import Assembly, PartKind
 from swingcheck.assembly.frame import jamb_parts
@@ -26,12 +26,11 @@ from swingcheck.geometry.features import Features, features
 from swingcheck.model import Edge, EdgeShape, Floor, LeafLayout, Leg, Rabbet, Scene
 from swingcheck.swing.kept_parts import bare_assembly
 from swingcheck.swing.margins import closed_margins, pins_found
-from swingcheck.units import rounded_up
 
 EDGES = ("hinge", "strike")
 
 #: How much room beside the slab a margin is looked for in, inches.
-ROOM = 2.0
+ROOM_IN = 2.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,8 +83,7 @@ def _least_bevel(scene: Scene, edge: str) -> LeastBevel:
         return LeastBevel(edge=edge, window=found, least=None, setting=None)
     first = found.works[0]
     least, step = first.low.value, judge.measurement.step(scene)
-    on_mark = rounded_up(least, step)
-    value = on_mark if first.holds(on_mark) and judge.fits(on_mark) else least
+    value = on_mark(judge, found, 0.0, least)
     fit = judge.fit(value)
     assert fit is not None
     setting = Setting(value=value, step=step, interval=first, fit=fit)
@@ -202,7 +200,7 @@ def least_strike_margin(
     near = arris_run_out(past.assembly, bevel)
     low, high = near - WIDTH / 2, near + WIDTH / 2
     if past.is_clear(low) or not past.is_clear(high):
-        low, high = WIDTH, ROOM
+        low, high = WIDTH, ROOM_IN
     clear, _ = flip(past.is_clear, high, low, WIDTH)
     return clear
 

@@ -10,43 +10,41 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from math import ceil, floor, inf, tan
+from math import ceil, floor, inf
 
-from swingcheck.advice.cure import Cure
+from swingcheck.advice.cure import Change, Cure, Said, cure_of
 from swingcheck.advice.directions import ABOUT, Way, touched, ways
 from swingcheck.advice.judge import Judge
-from swingcheck.chance.measurements import Measurement, measurements
-from swingcheck.chance.values import measured
+from swingcheck.advice.search import first_good
+from swingcheck.chance.measurements import measurements
 from swingcheck.model import Scene
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.trial import SLACK, Limit, Spares, Trial, trial, wanted_of
-from swingcheck.units import angle_text, length_text
 
 #: How many single changes are named at the most.
-MOST = 5
+MOST_CURES = 5
 
 #: How many first changes a pair is looked for behind, and how many second ones behind each.
-FIRSTS, SECONDS = 5, 4
+MOST_FIRSTS, MOST_SECONDS = 5, 4
+
+#: A change is given up where so many steps in a row come no nearer to swinging.
+IDLE_STEPS = 3
 
 #: How much farther off flush than is wanted a cure may leave the wide face, inches.
-OFF_FLUSH = 1 / 16
+OFF_FLUSH_IN = 1 / 16
 
 Accepts = Callable[[Spares], bool]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Tried:
-    """A change that was tried: what it comes to, and how big it is, inches."""
+class _Tried(Change):
+    """A change that was tried, and what it comes to."""
 
-    measurement: Measurement
-    scene: Scene
-    value: float
-    size: float
-    fit: Trial
+    trial: Trial
 
 
 def single_cures(
-    scene: Scene, *, variants: Variants | None = None, most: int = MOST
+    scene: Scene, *, variants: Variants | None = None, most: int = MOST_CURES
 ) -> tuple[Cure, ...]:
     """Return the single changes that make the slab swing, the smallest first, or the best pair.
 
@@ -64,11 +62,16 @@ def single_cures(
     if before.swings:
         return ()
     tries = _tries(scene, before, variants)
-    singles = sorted(_singles(tries, _standards(scene, before)), key=lambda cure: cure.size)
+    singles = sorted(_singles(tries, _standards(scene, before)), key=lambda each: each.size)
     if singles:
-        return tuple(_cured(scene, before, [cure]) for cure in singles[:most])
+        return tuple(_cure(before, [change]) for change in singles[:most])
     pair = _best_pair(tries, before, variants)
-    return (_cured(scene, before, pair),) if pair else ()
+    return (_cure(before, pair),) if pair else ()
+
+
+def _cure(before: Trial, changes: Sequence[_Tried]) -> Cure:
+    tail = _price(before, changes[-1].trial)
+    return cure_of(changes, [each.said() for each in changes], tail=tail, joint="; and ")
 
 
 def _standards(scene: Scene, before: Trial) -> list[Accepts]:
@@ -89,8 +92,8 @@ def _standards(scene: Scene, before: Trial) -> list[Accepts]:
             (Limit.HINGE_MARGIN, wanted.least_margin),
             (Limit.STRIKE_MARGIN, wanted.least_margin),
             (Limit.HEAD_MARGIN, wanted.least_margin),
-            (Limit.PROUD, OFF_FLUSH),
-            (Limit.SHY, OFF_FLUSH),
+            (Limit.PROUD, OFF_FLUSH_IN),
+            (Limit.SHY, OFF_FLUSH_IN),
         )
         if limit in spared
     }
@@ -130,17 +133,13 @@ def _singles(
         found = (_first_good(judge, marks, accepts) for accepts in standards)
         value = next((value for value in found if value is not None), None)
         if value is not None:
-            yield _cure(judge, value)
+            yield _tried(judge, value)
 
 
-def _cure(judge: Judge, value: float) -> _Tried:
+def _tried(judge: Judge, value: float) -> _Tried:
     found = judge.fit(value)
     assert found is not None
-    by = abs(value - judge.measurement.value(judge.scene))
-    size = judge.scene.slab.thickness * tan(by) if judge.measurement.is_angle else by
-    return _Tried(
-        measurement=judge.measurement, scene=judge.scene, value=value, size=size, fit=found
-    )
+    return _Tried(measurement=judge.measurement, before=judge.scene, value=value, trial=found)
 
 
 def _marks(judge: Judge, way: Way, room: float = inf) -> list[float]:
@@ -164,7 +163,7 @@ def _marks(judge: Judge, way: Way, room: float = inf) -> list[float]:
 def _first_good(judge: Judge, values: Sequence[float], accepts: Accepts) -> float | None:
     """Return the nearest value that cures: by doubling steps until one does, then halving back.
 
-    Given up where three steps in a row come no nearer to swinging, which cannot
+    Given up where :data:`IDLE_STEPS` in a row come no nearer to swinging, which cannot
     be told while the slab does not clear its start.
     """
     in_plan = judge.swings_in_plan(values) if values else None
@@ -178,21 +177,17 @@ def _first_good(judge: Judge, values: Sequence[float], accepts: Accepts) -> floa
     here = next((k for k in range(len(values)) if promising(k)), None)
     if here is None:
         return None
-    bad, step, nearest, idle = here - 1, 1, judge.open_by(judge.measurement.value(judge.scene)), 0
-    while not good(here):
-        open_by = judge.open_by(values[here]) if promising(here) else nearest
-        idle = 0 if open_by < nearest - SLACK or judge.is_blocked(values[here]) else idle + 1
+    nearest, idle = judge.open_by(judge.measurement.value(judge.scene)), 0
+
+    def hopeless(k: int) -> bool:
+        nonlocal nearest, idle
+        open_by = judge.open_by(values[k]) if promising(k) else nearest
+        idle = 0 if open_by < nearest - SLACK or judge.is_blocked(values[k]) else idle + 1
         nearest = min(nearest, open_by)
-        if here == len(values) - 1 or idle == 3:
-            return None
-        bad, here, step = here, min(here + step, len(values) - 1), step * 2
-    while here - bad > 1:
-        middle = (bad + here) // 2
-        if good(middle):
-            here = middle
-        else:
-            bad = middle
-    return values[here]
+        return idle == IDLE_STEPS
+
+    found = first_good(good, len(values), start=here, hopeless=hopeless)
+    return None if found is None else values[found]
 
 
 def _best_pair(
@@ -205,12 +200,12 @@ def _best_pair(
     best: list[_Tried] = []
     room = inf
     standards = _standards(before.scene, before)[1:]
-    for judge, way in tries[:FIRSTS]:
+    for judge, way in tries[:MOST_FIRSTS]:
         value = _first_free(judge, _marks(judge, way, room), before)
         if value is None:
             continue
-        first = _cure(judge, value)
-        behind = _tries(first.fit.scene, first.fit, variants, SECONDS)
+        first = _tried(judge, value)
+        behind = _tries(first.trial.scene, first.trial, variants, MOST_SECONDS)
         others = [pair for pair in behind if pair[1].key != way.key]
         for second in _singles(others, standards, room - first.size):
             if first.size + second.size < room:
@@ -230,49 +225,11 @@ def _first_free(judge: Judge, values: Sequence[float], before: Trial) -> float |
         wide = all(spares.get(limit, 0.0) >= -SLACK for limit in about)
         return wide and judge.clears(values[k], before)
 
-    bad, here, step = -1, 0, 1
-    while values and not free(here):
-        if here == len(values) - 1:
-            return None
-        bad, here, step = here, min(here + step, len(values) - 1), step * 2
-    while here - bad > 1:
-        middle = (bad + here) // 2
-        bad, here = (bad, middle) if free(middle) else (middle, here)
-    return values[here] if values and judge.fit(values[here]) is not None else None
+    found = first_good(free, len(values))
+    return values[found] if found is not None and judge.fit(values[found]) is not None else None
 
 
-def _cured(scene: Scene, before: Trial, cures: Sequence[_Tried]) -> Cure:
-    said = [_words(cure) for cure in cures]
-    frames = [frame for frame, _ in said]
-    frame = frames[0] + "".join(f"; and {more[0].lower()}{more[1:]}" for more in frames[1:])
-    price, left = _price(before, cures[-1].fit)
-    lengths = (*(length for _, own in said for length in own), *left)
-    settings: dict[str, str] = {}
-    for cure in cures:
-        settings |= dict(cure.measurement.settings(cure.scene, cure.value))
-    return Cure(
-        words=(frame + price).format(*(length_text(each, scene.unit) for each in lengths)),
-        settings=tuple(settings.items()),
-        frame=frame + price,
-        lengths=lengths,
-    )
-
-
-def _words(cure: _Tried) -> tuple[str, tuple[float, ...]]:
-    """Return what to do at the bench, ``{}`` for every length, and the lengths."""
-    measurement = cure.measurement
-    now = measurement.value(cure.scene)
-    by = abs(cure.value - now)
-    act = measurement.more if cure.value > now else measurement.less
-    if measurement.is_angle:
-        return act.format(by=angle_text(by), to=f", to {angle_text(cure.value)}"), ()
-    after = measured(measurement.changed(cure.scene, cure.value), measurement.along[0].path)
-    if len(set(after)) > 1:
-        return act.format(by="{}", to=""), (by,)
-    return act.format(by="{}", to=", to {}"), (by, cure.value)
-
-
-def _price(before: Trial, after: Trial) -> tuple[str, tuple[float, ...]]:
+def _price(before: Trial, after: Trial) -> Said:
     """Return which wanted limits a cure breaks that were kept, mostly none, and their lengths."""
     margins = after.margins
     left = {

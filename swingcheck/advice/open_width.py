@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from math import ceil
 
 from swingcheck.advice.search import flip
 from swingcheck.chance.values import with_values
@@ -13,13 +12,14 @@ from swingcheck.model import Scene
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.swung import overlapped
 from swingcheck.swing.trial import trial
+from swingcheck.units import rounded_up
 
 #: The widest hinges that are looked at, how closely, and the step that they are sold in, inches.
 #: Hinges come in half inches: common practice, no source.
-WIDEST, CLOSE, STOCK = 16.0, 1e-3, 0.5
+WIDEST_IN, CLOSE_IN, STOCK_IN = 16.0, 1e-3, 0.5
 
 #: A slab that comes to rest this near the wanted angle opens so far, radians.
-THERE = 1e-6
+SAME_ANGLE_RAD = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,7 +41,7 @@ def open_width_needed(
     wanted: float | None = None,
     *,
     variants: Variants | None = None,
-    close: float = CLOSE,
+    close: float = CLOSE_IN,
 ) -> OpenWidth | None:
     """Return the least open width that lets the slab open as far as wanted.
 
@@ -74,13 +74,13 @@ def open_width_needed(
         start = min(scene.swing.start, wanted)
         blocked = overlapped(swing.assembly, start)
         found = None if blocked else swing.contact(start, wanted)
-        return not blocked and (found is None or found.angle >= wanted - THERE)
+        return not blocked and (found is None or found.angle >= wanted - SAME_ANGLE_RAD)
 
     least = _least_width(opens, scene.hinge.open_width, close)
     if least is None:
         return None
-    stock = STOCK * ceil((least - close) / STOCK)
-    stock = stock if opens(stock) else stock + STOCK
+    stock = rounded_up(least - close, STOCK_IN)
+    stock = stock if opens(stock) else stock + STOCK_IN
     found = trial(with_values(scene, "hinge.open_width", (stock,)), kept)
     return OpenWidth(wanted=wanted, least=least, stock=stock, swings=found.swings)
 
@@ -89,10 +89,10 @@ def _least_width(opens: Callable[[float], bool], narrow: float, close: float) ->
     """Return the least width from ``narrow`` up that opens, or None up to the widest made."""
     if opens(narrow):
         return narrow
-    wide, step = narrow + STOCK, STOCK
+    wide, step = narrow + STOCK_IN, STOCK_IN
     while not opens(wide):
-        if wide >= WIDEST:
+        if wide >= WIDEST_IN:
             return None
         narrow, step = wide, 2 * step
-        wide = min(narrow + step, WIDEST)
+        wide = min(narrow + step, WIDEST_IN)
     return flip(opens, wide, narrow, close)[0]

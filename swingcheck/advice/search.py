@@ -34,6 +34,42 @@ def flip(
     return inside, outside
 
 
+def first_good(
+    good: Callable[[int], bool],
+    count: int,
+    *,
+    start: int = 0,
+    hopeless: Callable[[int], bool] = lambda k: False,
+) -> int | None:
+    """Return the first good place of a row, by doubling steps until one is, then halving back.
+
+    Parameters
+    ----------
+    good : callable
+        Tells whether a place is good, bad ones first.
+    count, start : int
+        How many places there are, and the first that is looked at.
+    hopeless : callable
+        Told every place found bad; whether to give up.
+
+    Examples
+    --------
+    >>> first_good(lambda k: k >= 5, 20), first_good(lambda k: False, 20)
+    (5, None)
+    """
+    if start >= count:
+        return None
+    bad, here, step = start - 1, start, 1
+    while not good(here):
+        if hopeless(here) or here == count - 1:
+            return None
+        bad, here, step = here, min(here + step, count - 1), step * 2
+    while here - bad > 1:
+        middle = (bad + here) // 2
+        bad, here = (bad, middle) if good(middle) else (middle, here)
+    return here
+
+
 def crossing(
     measure: Callable[[float], float], inside: float, outside: float, width: float
 ) -> tuple[float, float]:

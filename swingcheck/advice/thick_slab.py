@@ -12,42 +12,20 @@ full before it is offered.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from math import ceil
 
-from swingcheck.advice.cure import Cure
+from swingcheck.advice.cure import Change, Cure, cure_of
 from swingcheck.advice.open_width import open_width_needed
-from swingcheck.chance.measurements import Measurement, measurements
+from swingcheck.chance.measurements import Measurement, marks, measurements
 from swingcheck.chance.spans import STEEPEST
-from swingcheck.chance.values import measured
 from swingcheck.errors import GeometryError
 from swingcheck.model import Scene
 from swingcheck.swing.kept_parts import Variants
-from swingcheck.swing.trial import SLACK, Trial, trial, wanted_of
-from swingcheck.units import angle_text, length_text
+from swingcheck.swing.trial import SLACK, trial, wanted_of
+from swingcheck.units import rounded_up
 
 #: How far a slab's face stands off its stop where nothing else is wanted, inches.
 #: What 5/16 in of setback on the jamb less 1/4 in on the slab leaves.
 OFF_STOP = 1 / 16
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Step:
-    """One change of the set: the scene before it, and the value that it is set to."""
-
-    measurement: Measurement
-    before: Scene
-    value: float
-
-    @property
-    def after(self) -> Scene:
-        """The scene with the change."""
-        return self.measurement.changed(self.before, self.value)
-
-    @property
-    def is_change(self) -> bool:
-        """Whether it changes anything."""
-        return abs(self.value - self.measurement.value(self.before)) > SLACK
 
 
 def is_too_thick(scene: Scene) -> bool:
@@ -84,66 +62,51 @@ def thick_set(scene: Scene, variants: Variants | None = None) -> tuple[Cure, ...
         found = trial(steps[-1].after, kept)
     except GeometryError:
         return ()
-    return (_remedy(scene, steps, found),) if found.fits else ()
+    return (_set_of(scene, steps),) if found.fits else ()
 
 
-def _deeper(scene: Scene, known: dict[str, Measurement]) -> list[_Step]:
+def _deeper(scene: Scene, known: dict[str, Measurement]) -> list[Change]:
     """Return the stops moved back, and the slab's leaves set as much farther from its face."""
     if not {"opening.rabbet", "hinge.slab.setback"} <= known.keys():
         return []
     stops, leaves = known["opening.rabbet"], known["hinge.slab.setback"]
     now, mark = stops.value(scene), stops.step(scene)
     least = min(scene.opening.rabbet.hinge)
-    by = mark * ceil((scene.slab.thickness + OFF_STOP - least) / mark - 1e-6)
+    by = rounded_up(scene.slab.thickness + OFF_STOP - least, mark)
     if now + by > stops.span(scene)[1] + SLACK:
         return []
-    moved = _Step(measurement=stops, before=scene, value=now + by)
+    moved = Change(measurement=stops, before=scene, value=now + by)
     setback = leaves.value(moved.after) + by
     if setback > leaves.span(moved.after)[1] + SLACK:
         return []
-    return [moved, _Step(measurement=leaves, before=moved.after, value=setback)]
+    return [moved, Change(measurement=leaves, before=moved.after, value=setback)]
 
 
-def _wider(scene: Scene, known: dict[str, Measurement], kept: Variants) -> list[_Step]:
+def _wider(scene: Scene, known: dict[str, Measurement], kept: Variants) -> list[Change]:
     """Return the hinges made wide enough for the wanted swing; none where they are."""
     needed = open_width_needed(scene, variants=kept)
     if needed is None or needed.least <= scene.hinge.open_width or "hinge.open_width" not in known:
         return []
-    return [_Step(measurement=known["hinge.open_width"], before=scene, value=needed.stock)]
+    return [Change(measurement=known["hinge.open_width"], before=scene, value=needed.stock)]
 
 
-def _bevelled(scene: Scene, known: dict[str, Measurement], kept: Variants) -> list[_Step]:
+def _bevelled(scene: Scene, known: dict[str, Measurement], kept: Variants) -> list[Change]:
     """Return the strike edge bevelled by whole marks until the slab fits; none where it does."""
     bevel = known.get("slab.strike_edge.bevel")
     if bevel is None or trial(scene, kept).fits:
         return []
     step = bevel.step(scene)
-    first = ceil(bevel.value(scene) / step + 1e-6)
-    for mark in range(first, round(STEEPEST / step) + 1):
-        tried = _Step(measurement=bevel, before=scene, value=mark * step)
+    for value in marks(bevel.value(scene) + step / 1000, STEEPEST, step):
+        tried = Change(measurement=bevel, before=scene, value=value)
         if trial(tried.after, kept).fits:
             return [tried]
     return []
 
 
-def _remedy(scene: Scene, steps: Sequence[_Step], found: Trial) -> Cure:
-    settings: dict[str, str] = {}
-    for step in steps:
-        settings |= dict(step.measurement.settings(step.before, step.value))
-    thick = length_text(scene.slab.thickness, scene.unit)
-    told = [_words(step) for step in steps if step.is_change]
-    jamb = length_text(found.scene.hinge.jamb.setbacks[0], scene.unit)
-    told.insert(1, f"leave the jamb's mortises, now {jamb} from the stop")
-    told = [told[0], *(f"{words[0].lower()}{words[1:]}" for words in told[1:])]
-    words = f"All together, for a slab {thick} thick in this frame: " + "; ".join(told)
-    return Cure(words=words, settings=tuple(settings.items()))
-
-
-def _words(step: _Step) -> str:
-    measurement, scene = step.measurement, step.before
-    text = angle_text if measurement.is_angle else (lambda value: length_text(value, scene.unit))
-    by = abs(step.value - measurement.value(scene))
-    after = measured(step.after, measurement.along[0].path)
-    to = f", to {text(step.value)}" if len(set(after)) == 1 else ""
-    act = measurement.more if step.value > measurement.value(scene) else measurement.less
-    return act.format(by=text(by), to=to)
+def _set_of(scene: Scene, changes: Sequence[Change]) -> Cure:
+    """Return the changes as one set; the jamb's mortises are named after the stops that move."""
+    jamb = changes[-1].after.hinge.jamb.setbacks[0]
+    said = [change.said() for change in changes if abs(change.by) > SLACK]
+    said.insert(1, ("leave the jamb's mortises, now {} from the stop", (jamb,)))
+    lead = ("All together, for a slab {} thick in this frame: ", (scene.slab.thickness,))
+    return cure_of(changes, said, lead=lead)

@@ -10,7 +10,7 @@ from swingcheck.advice.answer import cures_of
 from swingcheck.advice.bevel import LeastBevel, MarginTable, least_bevels, margin_tables
 from swingcheck.advice.cure import Cure
 from swingcheck.advice.judge import Judge
-from swingcheck.advice.setting import Setting, recommended
+from swingcheck.advice.setback import Setting, recommended
 from swingcheck.advice.window import Window, window_of
 from swingcheck.bench.season import SeasonMargins, season_margins
 from swingcheck.chance import measurements as registry

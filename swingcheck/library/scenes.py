@@ -174,8 +174,7 @@ def _over(scene: Scene, free: Measurement, ends: Ends) -> Over | Problem:
         return wrong("each of FROM, TO and STEP must have its unit, or none of them")
     try:
         low, high, step = (
-            parsed_angle(end) if free.is_angle else parsed_length(end, scene.unit)
-            for end in ends
+            parsed_angle(end) if free.is_angle else parsed_length(end, scene.unit) for end in ends
         )
     except UnitError as error:
         return wrong(str(error))

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import ceil, tan
 
 from swingcheck.advice.bevel import LeastBevel, MarginTable
-from swingcheck.advice.setting import Setting
+from swingcheck.advice.setback import Setting
 from swingcheck.model import Scene
 from swingcheck.report.card import Card, Entry, Table
 from swingcheck.report.window_words import beyond_texts, miss_text, value_text, wanted_text

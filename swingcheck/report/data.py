@@ -16,7 +16,7 @@ from swingcheck.units.plain import measured, plain
 
 if TYPE_CHECKING:
     from swingcheck.advice.bevel import LeastBevel, MarginTable
-    from swingcheck.advice.setting import Setting
+    from swingcheck.advice.setback import Setting
     from swingcheck.advice.window import Window
 
 __all__ = ["bevel_data", "data_of", "measurements_data", "window_data"]

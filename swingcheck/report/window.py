@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from swingcheck.advice.setback import Setback
-from swingcheck.advice.setting import Setting
+from swingcheck.advice.setback import Setback, Setting
 from swingcheck.advice.window import Window, faults_of
 from swingcheck.chance.measurements import Measurement
 from swingcheck.model import Scene

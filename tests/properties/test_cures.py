@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from swingcheck.advice.answer import Answer, answered
-from swingcheck.advice.cures import MOST, OFF_FLUSH
+from swingcheck.advice.cures import MOST_CURES, OFF_FLUSH_IN
 from swingcheck.model import Wanted
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
@@ -121,7 +121,7 @@ def test_every_cure_cures_and_spoils_no_margin(faulty: list[tuple[str, Answer]])
             was = least_margins(before)
             for name, margin in least_margins(after).items():
                 assert margin >= min(was[name], 0.0) - 1e-6, (where, name)
-            most = Wanted().flush + OFF_FLUSH
+            most = Wanted().flush + OFF_FLUSH_IN
             worst = max(map(abs, before.margins.flush))
             assert max(map(abs, after.margins.flush)) <= max(most, worst) + 1e-6, where
     assert applied > SCENES
@@ -129,7 +129,7 @@ def test_every_cure_cures_and_spoils_no_margin(faulty: list[tuple[str, Answer]])
 
 def test_most_of_them_have_a_cure(faulty: list[tuple[str, Answer]]) -> None:
     assert sum(bool(answer.cures) for _, answer in faulty) >= 0.9 * len(faulty)
-    assert all(len(answer.cures) <= MOST for _, answer in faulty)
+    assert all(len(answer.cures) <= MOST_CURES for _, answer in faulty)
 
 
 def test_a_smaller_change_of_the_same_kind_does_not_cure() -> None:

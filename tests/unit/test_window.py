@@ -9,7 +9,7 @@ import pytest
 
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import crossing
-from swingcheck.advice.setting import recommended
+from swingcheck.advice.setback import recommended
 from swingcheck.advice.window import WIDTH, Window, window, window_of
 from swingcheck.chance.measurements import Along, Measurement, measurement
 from swingcheck.model import Obstacle, Scene, Wanted
