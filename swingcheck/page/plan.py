@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 import numpy as np
@@ -9,8 +10,7 @@ import numpy as np
 from swingcheck.assembly import GROUND, Assembly, Part, PartKind, barrel_parts
 from swingcheck.assembly.legs import hinge_leg_plan, strike_leg_plan
 from swingcheck.geometry.section import horizontal_section
-from swingcheck.geometry.solid import Floats
-from swingcheck.swing.found import Found, Touch, Verdict
+from swingcheck.swing.found import Found, Touch
 
 INSIDE = 1 / 32
 """A cut keeps this far inside the slab's ends, inches."""
@@ -27,10 +27,15 @@ LEVEL = (PartKind.HEAD, PartKind.HEAD_STOP, *GROUND)
 
 
 def shown_touch(result: Found) -> Touch | None:
-    """Return the contact that the verdict speaks of, or the slab's seat; ``None`` for neither."""
-    if result.closing is not None and not result.seated:
-        return result.closing
-    return result.opening if result.verdict is Verdict.FOULS else result.closing
+    """Return the contact that the slab is turned to: what decides, else its seat.
+
+    ``None`` for neither, and for a contact that its own turn does not come to:
+    a second slab's, or one on the push side.
+    """
+    decided = result.decided
+    if decided.touch is not None and not decided.slab and not decided.push:
+        return decided.touch
+    return result.closing if result.seated else None
 
 
 def plan_height(assembly: Assembly, touch: Touch | None) -> float:
@@ -57,51 +62,35 @@ def plan_drawn(assembly: Assembly, result: Found) -> dict[str, Any]:
     """
     touch = shown_touch(result)
     height = plan_height(assembly, touch)
-    return {
-        "height": height,
-        "shapes": _shapes(assembly, height),
-        "views": _views(assembly, height, touch),
-    }
-
-
-def _shapes(assembly: Assembly, height: float) -> list[dict[str, Any]]:
-    moving = {id(part) for part in assembly.moving}
-    shapes = []
-    for part in (*assembly.fixed, *barrel_parts(assembly), *assembly.moving):
-        if part.kind in GROUND:
-            continue
-        outlines = horizontal_section(part.solid, height)
-        shapes += _shape(part, outlines, height, moving=id(part) in moving, beyond=False)
+    parts = (*assembly.fixed, *barrel_parts(assembly), *assembly.moving)
+    shapes = cut_shapes(assembly, parts, height)
     if not any(shape["kind"] == PartKind.SLAB_LEAF.value for shape in shapes):
-        shapes += _hinge_beyond(assembly, height, moving)
-    return shapes
+        hinge = int(np.abs(assembly.jamb_pins[:, 2] - height).argmin())
+        nearest = [part for part in parts if part.hinge == hinge]
+        middle = float(assembly.jamb_pins[hinge, 2])
+        shapes += cut_shapes(assembly, nearest, middle, beyond=True)
+    return {"height": height, "shapes": shapes, "views": _views(assembly, height, touch)}
 
 
-def _hinge_beyond(assembly: Assembly, height: float, moving: set[int]) -> list[dict[str, Any]]:
-    hinge = int(np.abs(assembly.jamb_pins[:, 2] - height).argmin())
-    middle = float(assembly.jamb_pins[hinge, 2])
-    shapes = []
-    for part in (*assembly.fixed, *barrel_parts(assembly), *assembly.moving):
-        if part.hinge == hinge:
-            outlines = horizontal_section(part.solid, middle)
-            shapes += _shape(part, outlines, middle, moving=id(part) in moving, beyond=True)
-    return shapes
-
-
-def _shape(
-    part: Part, outlines: tuple[Floats, ...], height: float, *, moving: bool, beyond: bool
+def cut_shapes(
+    assembly: Assembly, parts: Iterable[Part], height: float, *, beyond: bool = False
 ) -> list[dict[str, Any]]:
-    if not outlines:
-        return []
+    """Return what a level plane cuts of parts, as the page's scripts draw it."""
+    moving = {id(part) for part in assembly.moving}
+    cut = [
+        (part, horizontal_section(part.solid, height)) for part in parts if part.kind not in GROUND
+    ]
     return [
         {
             "name": part.name,
             "kind": part.kind.value,
-            "moving": moving,
+            "moving": id(part) in moving,
             "beyond": beyond,
             "height": height,
             "outlines": [np.round(outline, PLACES).tolist() for outline in outlines],
         }
+        for part, outlines in cut
+        if outlines
     ]
 
 

@@ -14,16 +14,18 @@ from swingcheck.assembly import Assembly, PartKind
 from swingcheck.assembly.parts import is_mirrored
 from swingcheck.bench.door import bench_numbers, why_no_numbers
 from swingcheck.model import Scene
+from swingcheck.page.decided import decided_view
 from swingcheck.page.plan import plan_drawn, shown_touch
 from swingcheck.page.shapes import drawn_axis, drawn_parts
 from swingcheck.report.bench import bench_card
 from swingcheck.report.card import Card, card
+from swingcheck.report.second_slab import widest_foul
 from swingcheck.report.words import Lengths, leaves_as_one, listed, meeting, the
 from swingcheck.swing.by_angle import ClearanceByAngle, clearance_by_angle
 from swingcheck.swing.found import Found, Touch, Verdict
 from swingcheck.swing.swung import opening_at_strike
 
-AJAR = radians(30.0)
+AJAR_RAD = radians(30.0)
 """Where a slab that touches nothing is shown first."""
 
 CLEARANCE_PLACES = 5
@@ -98,6 +100,9 @@ def _swing(result: Found, assembly: Assembly) -> dict[str, Any]:
 
 def _drawn(result: Found, assembly: Assembly) -> dict[str, Any]:
     """Return what the 3D view, the plan and the chart draw."""
+    plan = plan_drawn(assembly, result)
+    if (decides := decided_view(assembly, result)) is not None:
+        plan["views"].insert(0, decides)
     return {
         "axis": drawn_axis(assembly),
         "plan_axis": {
@@ -107,7 +112,7 @@ def _drawn(result: Found, assembly: Assembly) -> dict[str, Any]:
         },
         "frame": [list(corner) for corner in _frame(assembly)],
         "parts": drawn_parts(assembly),
-        "plan": plan_drawn(assembly, result),
+        "plan": plan,
         "groups": chart_groups(assembly),
     }
 
@@ -189,11 +194,14 @@ def _touch(touch: Touch, way: str, lengths: Lengths, *, seated: bool) -> dict[st
 
 
 def _shown_angle(result: Found, shown: Touch | None) -> float:
+    decided = result.decided
+    if decided.together is not None and (foul := widest_foul(decided.together)) is not None:
+        return foul.angle
     if result.blocked_by:
         return result.scene.swing.start
-    if shown is not None and not result.seated:
+    if shown is not None and shown is decided.touch:
         return shown.angle
-    return min(AJAR, widest(result))
+    return min(AJAR_RAD, widest(result))
 
 
 def _frame(assembly: Assembly) -> Sequence[Sequence[float]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from swingcheck.model import Relation
 from swingcheck.report.words import Lengths, listed, sentence, the, turned
-from swingcheck.swing.found import Found, Order, OtherFound, Together, Verdict
+from swingcheck.swing.found import Foul, Found, Order, OtherFound, Together, Verdict
 from swingcheck.units import angle_text
 
 _THIS = {
@@ -112,11 +112,15 @@ def _where(found: Together) -> str:
     return f"this one {angle_text(this)} and the other {angle_text(other)} open"
 
 
+def widest_foul(found: Together) -> Foul | None:
+    """Return at which of this slab's angles the other is held longest; ``None`` for none."""
+    return max(found.fouls, key=lambda foul: foul.high - foul.low, default=None)
+
+
 def _widest_foul(other: OtherFound) -> str:
-    fouls = other.together.fouls
-    if not fouls:
+    widest = widest_foul(other.together)
+    if widest is None:
         return "short of what is wanted of both"
-    widest = max(fouls, key=lambda foul: foul.high - foul.low)
     return (
         f"this slab {angle_text(widest.angle)} open, from {angle_text(widest.low)} to"
         f" {angle_text(widest.high)} of the other"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from math import degrees, radians
 from pathlib import Path
 from typing import Any
@@ -18,8 +19,9 @@ from swingcheck.advice.answer import Answer, answered
 from swingcheck.assembly import Assembly, PartKind, assemble
 from swingcheck.cli import main
 from swingcheck.geometry.section import horizontal_section
-from swingcheck.model import Scene
-from swingcheck.page import colours
+from swingcheck.model import Obstacle, Scene
+from swingcheck.page import colours, sheet
+from swingcheck.page.decided import decided_view
 from swingcheck.report.card import card
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.swung import opening_at_strike, swung
@@ -36,6 +38,10 @@ SEVERAL = (PINCHES, DRAGS, SWINGS)
 
 def written(*args: str) -> Result:
     return CliRunner().invoke(main, ["page", *args])
+
+
+def changed_scene(name: str, key: str, value: str) -> Scene:
+    return read_scene(SCENES / f"{name}.toml").with_({key: value})
 
 
 def data_of(page: Path) -> dict[str, Any]:
@@ -176,6 +182,75 @@ def test_bad_scene_leaves_the_page_that_was_there(tmp_path: Path) -> None:
     assert "slab.width" in result.output
     assert page.read_text() == "yesterday's"
     assert [path.name for path in tmp_path.iterdir()] == ["fit.html"]
+
+
+STOVE = Obstacle(name="stove", corner=(0.5, -30.0, 0.0), size=(25.0, 5.0, 40.0))
+
+
+def pushed_into_a_stove() -> Scene:
+    scene = read_scene(SCENES / "servery.toml")
+    swing = replace(scene.swing, start=radians(30.0))
+    return replace(scene, obstacles=(STOVE,), swing=swing)
+
+
+@pytest.mark.parametrize(
+    ("scene", "slab", "kind"),
+    [
+        (read_scene(SCENES / "upper_hall.toml"), "study", "neighbour"),
+        (
+            changed_scene("dining_room", "inactive.hinge.slab.setback", "3/8"),
+            "inactive",
+            "inactive",
+        ),
+        (changed_scene("back_kitchen", "lower.hinge.slab.setback", "3/8"), "lower", "lower"),
+        (pushed_into_a_stove(), "", "slab"),
+    ],
+    ids=["neighbour", "pair", "lower", "push"],
+)
+def test_what_another_slab_or_the_push_side_decides_is_drawn_where_it_decides(
+    scene: Scene, slab: str, kind: str
+) -> None:
+    answer, assembly = answered(scene), assemble(scene)
+    decided = answer.found.decided
+    assert slab in decided.slab and (decided.push or decided.slab)
+    view = decided_view(assembly, answer.found)
+    assert view is not None
+    shown = sheet(answer, assembly).data["plan"]["views"]
+    assert shown[0] == view and "contact" not in {each["name"] for each in shown}
+    outlines = [np.array(o) for s in view["shapes"] if kind in s["kind"] for o in s["outlines"]]
+    mark = np.array(view["mark"])
+    assert min(distance_to_outline(mark, outline) for outline in outlines) < 1.0
+    if decided.touch is None:  # two slabs that overlap: the mark lies in both
+        own = [np.array(o) for s in view["shapes"] if s["kind"] == "slab" for o in s["outlines"]]
+        assert all(any(inside(mark, each) for each in found) for found in (own, outlines))
+        return
+    assert mark == pytest.approx(decided.touch.point[:2])
+    assert view["lit"] == [decided.touch.against]
+    lit = [np.array(o) for s in view["shapes"] if s["name"] in view["lit"] for o in s["outlines"]]
+    for found in (lit, outlines):  # the contact lies on both, as they stand
+        assert min(distance_to_outline(mark, each) for each in found) < 1e-3
+
+
+def test_what_the_slabs_own_turn_shows_has_no_drawing_of_its_own() -> None:
+    for path in (PINCHES, SWINGS):
+        _, answer, assembly = checked(path)
+        assert decided_view(assembly, answer.found) is None
+
+
+def distance_to_outline(point: Any, outline: Any) -> float:
+    """Return how far a point is from a closed outline (n, 2)."""
+    start, end = outline, np.roll(outline, -1, axis=0)
+    along = end - start
+    share = ((point - start) * along).sum(axis=1) / np.maximum((along**2).sum(axis=1), 1e-30)
+    nearest = start + np.clip(share, 0.0, 1.0)[:, None] * along
+    return float(np.linalg.norm(point - nearest, axis=1).min())
+
+
+def inside(point: Any, outline: Any) -> bool:
+    """Return whether an outline goes round a point."""
+    ahead = outline - point
+    turns = np.angle(np.exp(1j * np.diff(np.angle([complex(*p) for p in [*ahead, ahead[0]]]))))
+    return bool(abs(turns.sum()) > 3.0)
 
 
 # --- in a browser -----------------------------------------------------------------------------

@@ -35,6 +35,11 @@ function hatching(defs, id, material, hand, scale) {
     svgElement("line", { x1: pitch / 2, x2: pitch / 2, y1: 0, y2: pitch, ...stroke }, pattern);
 }
 
+// A kind of part as it can stand in a reference to its hatching.
+function hatchName(kind) {
+  return kind.replace(/[^a-z]+/g, "-");
+}
+
 function outlinePath(outlines, hand) {
   return outlines.map((points) => `M${points.map(([x, y]) => `${hand * x} ${y}`).join("L")}Z`).join("");
 }
@@ -67,11 +72,12 @@ function planPanel(scene, view, colours) {
   note.id = `panel-note-${id}`;
   const defs = svgElement("defs", {}, svg);
   for (const [kind, material] of Object.entries(colours.materials))
-    hatching(defs, `hatch-${id}-${kind.replace(/ /g, "-")}`, material, hand, scale);
+    hatching(defs, `hatch-${id}-${hatchName(kind)}`, material, hand, scale);
   svgElement("rect", { x: left, y: top, width: wide, height: tall, fill: colours.paper }, svg);
 
-  const pieces = scene.plan.shapes.map((shape) => {
-    const fill = shape.beyond ? "none" : `url(#hatch-${id}-${shape.kind.replace(/ /g, "-")})`;
+  const still = view.shapes !== undefined; // posed where the verdict is decided: nothing turns
+  const pieces = (view.shapes || scene.plan.shapes).map((shape) => {
+    const fill = shape.beyond ? "none" : `url(#hatch-${id}-${hatchName(shape.kind)})`;
     const path = svgElement("path", {
       d: outlinePath(shape.outlines, hand),
       fill,
@@ -87,11 +93,25 @@ function planPanel(scene, view, colours) {
   const slab = pieces.find(({ shape }) => shape.kind === "slab");
   if (slab) ghost.setAttribute("d", outlinePath(slab.shape.outlines, hand));
   for (const { shape, path } of pieces) if (shape.moving) svg.append(path);
-  pinCross(svg, scene, scale, colours);
+  if (!still) pinCross(svg, scene, scale, colours);
   scaleBar(svg, scene, { left, top, wide, tall, scale }, colours);
   const ring = svgElement("g", { class: "ring" }, svg);
   for (const [paint, className] of [[colours.paper, "halo"], [colours.contact, "loud"]])
     svgElement("circle", { r: 0.13 * scale, fill: "none", stroke: paint, class: className }, ring);
+
+  function mark([x, y], paint) {
+    ring.setAttribute("transform", `translate(${hand * x} ${y})`);
+    ring.children[1].setAttribute("stroke", paint);
+  }
+
+  function stand() {
+    for (const { shape, path } of pieces)
+      if (view.lit.includes(shape.name)) path.setAttribute("fill", colours.contact);
+    ghost.style.display = "none";
+    ring.style.display = view.mark ? "" : "none";
+    if (view.mark) mark(view.mark, colours.contact);
+    note.textContent = scene.finding;
+  }
 
   function turn(swing) {
     const loud = swing.state === "seat" ? colours.seat : colours.contact;
@@ -102,14 +122,11 @@ function planPanel(scene, view, colours) {
     }
     ghost.style.display = swing.degrees > 0.01 ? "" : "none";
     ring.style.display = swing.touch ? "" : "none";
-    if (swing.touch) {
-      const [x, y] = swing.touch.point;
-      ring.setAttribute("transform", `translate(${hand * x} ${y})`);
-      ring.children[1].setAttribute("stroke", loud);
-    }
+    if (swing.touch) mark(swing.touch.point, loud);
     note.textContent = panelNote(scene, view, swing);
   }
-  return { figure, turn };
+  if (still) stand();
+  return { figure, turn: still ? () => {} : turn };
 }
 
 function pinCross(svg, scene, scale, colours) {
