@@ -10,7 +10,7 @@ import pytest
 from scipy.stats import binomtest, kstest, triang
 
 from swingcheck.chance.in_plan import in_plan
-from swingcheck.chance.odds import first_order, wilson_interval
+from swingcheck.chance.odds import blamed, first_order, wilson_interval
 from swingcheck.chance.plan_sizes import plan_sizes
 from swingcheck.chance.risk import Risk, risk
 from swingcheck.chance.tolerances import drawn_errors, tolerances
@@ -191,6 +191,17 @@ def test_an_error_that_decides_alone_has_the_whole_share() -> None:
     first, second = random.uniform(-1, 1, (2, 60_000))
     assert first_order(first, first > 0.0) == pytest.approx(1.0, abs=0.01)
     assert first_order(second, first > 0.0) == pytest.approx(0.0, abs=0.002)
+
+
+def test_held_is_the_chance_within_a_quarter_of_the_tolerance() -> None:
+    """Of errors even on [-1, 1], those under -0.3 fail and those over 0.6."""
+    (tolerance, *_) = tolerances(plain_scene())
+    errors = np.linspace(-1, 1, 2001) * tolerance.amount
+    share = errors / tolerance.amount
+    (blame,) = blamed([tolerance], errors[:, None], (share > -0.3) & (share < 0.6))
+    assert (blame.held, blame.over) == (1.0, False)
+    (blame,) = blamed([tolerance], errors[:, None], share < 0.2)
+    assert blame.held == pytest.approx(0.45 / 0.5, abs=0.01) and blame.over
 
 
 def test_two_errors_that_decide_together_share_as_the_closed_form_says() -> None:

@@ -12,7 +12,7 @@ import pytest
 
 from swingcheck.advice.setback import setback
 from swingcheck.advice.window import window
-from swingcheck.chance.measurements import dimension
+from swingcheck.chance.measurements import measurement
 from swingcheck.chance.risk import risk
 from swingcheck.model import Floor, Leg, Obstacle, Scene, Swing
 from swingcheck.scenefile import read_scene
@@ -121,7 +121,7 @@ def test_a_variant_counts_further_slabs_and_the_push_side(name: str) -> None:
 def test_setback_leeway_and_risk_say_works_only_where_a_check_does(name: str) -> None:
     scene = checked(name).scene
     key = "slab.width" if scene.pivot else "hinge.slab.setback"
-    free = window(scene, dimension(scene, key))
+    free = window(scene, measurement(scene, key))
     assert not free.works_now and not free.swings
     assert risk(scene, draws=100).swinging == 0
     if not scene.pivot:

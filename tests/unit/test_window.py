@@ -10,11 +10,11 @@ import pytest
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import crossing
 from swingcheck.advice.setback import recommended
-from swingcheck.advice.window import WIDTH, Window, window, window_of
+from swingcheck.advice.window import WIDTH, End, Fault, Interval, Window, window, window_of
 from swingcheck.chance.measurements import Along, Measurement, measurement
 from swingcheck.model import Obstacle, Scene, Wanted
 from swingcheck.swing.found import Verdict
-from swingcheck.swing.trial import Limit
+from swingcheck.swing.trial import Limit, Trial, trial
 from tests.factory import SQUARE, changed, plain_scene
 
 SQUARE_EDGES = {"slab__hinge_edge": SQUARE, "slab__strike_edge": SQUARE}
@@ -207,6 +207,48 @@ def test_a_narrow_window_is_set_on_a_64th_and_a_narrower_one_by_gauge() -> None:
         value, found = got
         assert value * parts == pytest.approx(round(value * parts), abs=1e-9)
         assert found.works[0].holds(value)
+
+
+class Anything(Judge):
+    """A judge to whom every setback works."""
+
+    def __init__(self, scene: Scene) -> None:
+        self.scene, self.measurement = scene, measurement(scene, "hinge.slab.setback")
+        self.found = trial(scene)
+
+    def fit(self, value: float) -> Trial:
+        return self.found
+
+    def fits(self, value: float) -> bool:
+        return True
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "value", "step"),
+    [
+        (0.244, 0.284, 17 / 64, 1 / 64),  # 1/4 and 9/32 lie in it, but in its outer quarters
+        (0.2399, 0.28, 1 / 4, 1 / 32),  # 1/4 just off the outer quarter
+        (0.251, 0.2655, 0.258, 1 / 1000),  # no mark in the middle half: by gauge before 17/64
+    ],
+)
+def test_a_setting_keeps_a_quarter_of_the_window_off_its_ends(
+    low: float, high: float, value: float, step: float
+) -> None:
+    judge = Anything(plain_scene())
+    fault = Fault(verdict=Verdict.PINCHES)
+    works = Interval(low=End(value=low, beyond=fault), high=End(value=high, beyond=fault))
+    found = Window(
+        measurement=judge.measurement,
+        now=0.3,
+        span=(0.1, 0.5),
+        works=(works,),
+        swings=(works,),
+        miss=None,
+    )
+    setting = recommended(judge, found)
+    assert setting is not None
+    assert (setting.value, setting.step) == (pytest.approx(value), step)
+    assert setting.room == pytest.approx(min(value - low, high - value))
 
 
 def test_metric_settings_are_on_half_millimetres() -> None:
