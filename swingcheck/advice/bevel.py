@@ -17,14 +17,13 @@ from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import flip
 from swingcheck.advice.setback import Setting, on_mark
 from swingcheck.advice.window import WIDTH, Window, window_of
-from swingcheck.assembly import Assembly, PartKind
+from swingcheck.assembly import Assembly, PartKind, bare_assembly
 from swingcheck.assembly.frame import jamb_parts
 from swingcheck.assembly.slab import slab_solid
 from swingcheck.chance.measurements import measurement
 from swingcheck.geometry.contact import first_contact
 from swingcheck.geometry.features import Features, features
 from swingcheck.model import Edge, EdgeShape, Floor, LeafLayout, Leg, Rabbet, Scene
-from swingcheck.swing.kept_parts import bare_assembly
 from swingcheck.swing.margins import closed_margins, pins_found
 
 EDGES = ("hinge", "strike")

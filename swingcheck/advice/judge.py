@@ -7,13 +7,14 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import ArrayLike
 
+from swingcheck.assembly import bare_assembly
 from swingcheck.chance.batches import can_plan, planned
 from swingcheck.chance.measurements import Measurement
 from swingcheck.errors import GeometryError
 from swingcheck.geometry.solid import Bools
 from swingcheck.model import Scene
 from swingcheck.swing.found import Verdict
-from swingcheck.swing.kept_parts import Variants, bare_assembly
+from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.margins import closed_margins, pins_found
 from swingcheck.swing.swung import Swung
 from swingcheck.swing.trial import (

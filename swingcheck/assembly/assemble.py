@@ -35,6 +35,11 @@ def assemble(scene: Scene) -> Assembly:
     )
 
 
+def bare_assembly(scene: Scene) -> Assembly:
+    """Return the scene's pin line and closed place, without any of its solids: for margins."""
+    return hang(scene).assembly(scene, others=other_slabs(scene, bare=True))
+
+
 def closed_parts(others: Sequence[Other]) -> tuple[Part, ...]:
     """Return the other slabs, closed, with what stands still about them."""
     return tuple(

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import pi
 
-from swingcheck.assembly import FITTED, assemble
+from swingcheck.assembly import FITTED, Assembly, PartKind, assemble
 from swingcheck.model import Scene
-from swingcheck.swing.decide import counted, decide
+from swingcheck.swing.decide import SAME_ANGLE_RAD, counted, decide
 from swingcheck.swing.found import Clearance, CurvePoint, Found, Opened, Side, Touch
 from swingcheck.swing.margins import closed_margins, pins_found
-from swingcheck.swing.opened import clear_width, clear_width_at
 from swingcheck.swing.round_edges import round_edges
 from swingcheck.swing.second_slab import others_found
-from swingcheck.swing.swung import Swung, swung, swung_sides, touch
+from swingcheck.swing.swung import Swung, nearest_first, swung, swung_sides, touch
 
 
 def check(scene: Scene, *, start: float | None = None, step: float | None = None) -> Found:
@@ -40,7 +40,7 @@ def check(scene: Scene, *, start: float | None = None, step: float | None = None
         margins=margins,
         clearances=() if blocked else _clearances(swing, asked.start, closing, push),
         axis=pins_found(assembly),
-        clear_width=clear_width(assembly, opening),
+        clear_width=_clear_width(assembly, opening),
         opened=_opened(swing, opening, blocked=blocked),
         push=push,
         edges=round_edges(assembly, margins),
@@ -49,12 +49,36 @@ def check(scene: Scene, *, start: float | None = None, step: float | None = None
     )
 
 
+def _clear_width(assembly: Assembly, opening: Touch | None) -> float | None:
+    """Return the clear width at 90 degrees, inches; None where the slab opens less far."""
+    if opening is not None and abs(opening.angle) < pi / 2 - SAME_ANGLE_RAD:
+        return None
+    return _clear_width_at(assembly, pi / 2)
+
+
+def _clear_width_at(assembly: Assembly, angle: float) -> float:
+    """Return the clear width straight through at a swing angle, inches.
+
+    Face of stop to the slab's face: the narrowest between the strike side (its
+    stop, or the leg without one) and whichever reaches farther in on the hinge
+    side, the slab or the hinge stop. On a pair it is past the active slab alone,
+    to the inactive one closed. Handles do not count.
+    """
+    slab = assembly.axis.turned(assembly.moving[0].solid, angle)
+    kinds = {part.kind: part.solid.bounds for part in assembly.fixed}
+    strike = kinds.get(PartKind.STRIKE_STOP, kinds[PartKind.STRIKE_LEG])[0, 0]
+    hinge = kinds.get(PartKind.HINGE_STOP, kinds[PartKind.HINGE_LEG])[1, 0]
+    if PartKind.INACTIVE in kinds:
+        strike = kinds[PartKind.INACTIVE][0, 0]
+    return float(strike - max(hinge, slab.bounds[1, 0]))
+
+
 def _opened(swing: Swung, opening: Touch | None, *, blocked: bool) -> Opened | None:
     """Return how the slab stands where it stops opening; None where that is not known."""
     assembly, asked = swing.assembly, swing.assembly.scene.swing
     if blocked and opening is None:
         return None
-    width = clear_width_at(assembly, opening.angle if opening else asked.limit)
+    width = _clear_width_at(assembly, opening.angle if opening else asked.limit)
     if opening is None:
         return Opened(clear_width=width, by_slab=True)
     alone = None
@@ -73,7 +97,7 @@ def _clearances(
         return found
     other = {each.against: each for each in _closing_clearances(swing, -begin, push.closing)}
     nearer = [min(each, other[each.against], key=lambda c: c.least) for each in found]
-    return tuple(sorted(nearer, key=lambda c: c.least))
+    return nearest_first(nearer)
 
 
 def _closing_clearances(swing: Swung, begin: float, closing: Touch | None) -> tuple[Clearance, ...]:

@@ -13,7 +13,7 @@ from collections.abc import Callable, Hashable, Iterable
 from dataclasses import replace
 from typing import Any, TypeVar
 
-from swingcheck.assembly import Assembly, Part
+from swingcheck.assembly import Part
 from swingcheck.assembly.assemble import closed_parts
 from swingcheck.assembly.fitted import slab_parts
 from swingcheck.assembly.frame import jamb_parts, stop_parts
@@ -87,11 +87,6 @@ class Variants:
 
 def _with_features(parts: Iterable[Part]) -> Built:
     return tuple((part, features(part.solid)) for part in parts)
-
-
-def bare_assembly(scene: Scene) -> Assembly:
-    """Return the scene's pin line and closed place, without any of its parts."""
-    return hang(scene).assembly(scene, others=other_slabs(scene, bare=True))
 
 
 def _slab_needs(scene: Scene) -> Hashable:

@@ -1,33 +1,32 @@
-"""Gaps of the closed slab, and how true its pins are."""
+"""Gaps of the closed slab, and how true its pins are.
+
+All that is read here needs no solids: `bare_assembly` will do.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from swingcheck.assembly import Assembly
 from swingcheck.assembly.ground import gap_under
-from swingcheck.assembly.legs import LegPlan, hinge_leg_plan, strike_leg_plan
+from swingcheck.assembly.legs import hinge_leg_plan, leg_plan, strike_leg_plan
 from swingcheck.assembly.rebates import lip_back
 from swingcheck.assembly.slab import width_at
 from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import (
-    Opening,
-    Relation,
-    Scene,
-    Slab,
-    head_arc,
-    slab_arc,
-)
+from swingcheck.model import Relation, Scene, Slab, head_arc, slab_arc
 from swingcheck.swing.found import AxisFound, Margins, Point
 
-LegAt = Callable[[Opening, float], LegPlan]
+HINGE, STRIKE = SIDES = (0, 1)
 
 STATIONS = (0.0, 0.5, 1.0)
 """Where a margin is told: the top, the middle and the bottom, as shares of the way down."""
+
+ENDS = (0.0, 1.0)
+"""Where one at the head or the bottom is told, as shares of the way across from the hinge edge."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -62,59 +61,31 @@ def closed_margins(assembly: Assembly) -> Margins:
     lipped one) at the slab's top, middle and bottom; the stops' from the middle
     of the stop's face, square to the slab's stop-side face. On a pair the
     strike margin is to the inactive slab's edge, on a Dutch door the bottom one
-    to the lower slab. Under an arched
-    head the head margin is square to the arc, and a saddle or a carpet counts
-    where the slab stands over it.
+    to the lower slab. Under an arched head the head margin is square to the
+    arc, and a saddle or a carpet counts where the slab stands over it.
     """
-    scene = assembly.scene
-    hinge = _edge_points(assembly, at_strike=False)
-    strike = _edge_points(assembly, at_strike=True)
-    bottom = _bottom_gaps(assembly, np.array([hinge[2], strike[2]]), (0.0, 1.0))
+    scene, read = assembly.scene, _read(assembly, STATIONS, ENDS)
+    is_pair = scene.inactive is not None
+    laps_strike = scene.slab.lip is not None and not is_pair
     return Margins(
-        hinge=_point(_leg_gaps(scene.opening, hinge, hinge_leg_plan)),
-        strike=_point(_strike_gaps(assembly, strike, STATIONS)),
-        head=(head_gap(scene, hinge[0]), head_gap(scene, strike[0])),
-        bottom=(bottom[0], bottom[1]),
-        hinge_stop=_stop_gaps(assembly, hinge, hinge_leg_plan),
-        strike_stop=None if scene.inactive else _stop_gaps(assembly, strike, strike_leg_plan),
-        flush=_proud(assembly, at_strike=False),
-        lip_strike=_proud(assembly, at_strike=True)
-        if scene.slab.lip and not scene.inactive
-        else None,
+        hinge=_point(read.hinge.gaps),
+        strike=_point(read.strike.gaps),
+        head=(float(read.head.gaps[0]), float(read.head.gaps[1])),
+        bottom=(float(read.bottom.gaps[0]), float(read.bottom.gaps[1])),
+        hinge_stop=_stop_gaps(assembly, HINGE, read.hinge.points),
+        strike_stop=None if is_pair else _stop_gaps(assembly, STRIKE, read.strike.points),
+        flush=_proud(assembly, HINGE),
+        lip_strike=_proud(assembly, STRIKE) if laps_strike else None,
     )
 
 
 def margins_along(assembly: Assembly, shares: Sequence[float]) -> MarginLines:
     """Return the margins of `closed_margins` read at more places than those that are told.
 
-    Parameters
-    ----------
-    assembly : Assembly
-        The slab in its opening.
-    shares : sequence of float
-        Places as shares of the way down the legs, and across from the hinge
-        edge at the head and the bottom.
+    ``shares`` are of the way down the legs, and across from the hinge edge at
+    the head and the bottom.
     """
-    scene = assembly.scene
-    hinge = _edge_points(assembly, at_strike=False, shares=shares)
-    strike = _edge_points(assembly, at_strike=True, shares=shares)
-    top, low = _top_points(assembly, shares), _bottom_points(assembly, shares)
-    head_out = np.tile([0.0, 1.0], (len(top), 1))
-    arc = head_arc(scene.opening)
-    if arc is not None:
-        away = top[:, [0, 2]] - [arc.across, arc.up]
-        head_out = away / np.linalg.norm(away, axis=1)[:, None]
-
-    def line(points: Floats, gaps: Sequence[float], out: Sequence[float] | Floats) -> MarginLine:
-        ways = np.broadcast_to(np.asarray(out, dtype=np.float64), (len(points), 2))
-        return MarginLine(points=points, gaps=np.array(gaps), out=ways)
-
-    return MarginLines(
-        hinge=line(hinge, _leg_gaps(scene.opening, hinge, hinge_leg_plan), (-1.0, 0.0)),
-        strike=line(strike, _strike_gaps(assembly, strike, shares), (1.0, 0.0)),
-        head=line(top, [head_gap(scene, p) for p in top], head_out),
-        bottom=line(low, _bottom_gaps(assembly, low, shares), (0.0, -1.0)),
-    )
+    return _read(assembly, shares, shares)
 
 
 def head_gap(scene: Scene, p: Floats) -> float:
@@ -134,11 +105,10 @@ def pins_found(assembly: Assembly) -> AxisFound:
     jamb, slab = assembly.jamb_pins, assembly.slab_pins
     off = np.maximum(*(_across(pins - axis.point, axis.direction) for pins in (jamb, slab)))
     between = slab - jamb
-    local = (axis.point - assembly.place[:, 3]) @ assembly.place[:, :3]
     return AxisFound(
         point=_point(axis.point),
         direction=_point(axis.direction),
-        proud=float(local[1]),
+        proud=float(assembly.in_slab(axis.point)[1]),
         off_line=tuple(off.tolist()),
         apart=tuple(_across(between, axis.direction).tolist()),
         up_down=tuple((between @ axis.direction).tolist()),
@@ -154,132 +124,113 @@ def _point(values: Floats | Sequence[float]) -> Point:
     return (x, y, z)
 
 
-def _placed(assembly: Assembly, points: Floats) -> Floats:
-    return points @ assembly.place[:, :3].T + assembly.place[:, 3]
+def _read(assembly: Assembly, down: Sequence[float], across: Sequence[float]) -> MarginLines:
+    """Return the four margins at shares of the way down, and of the way across."""
+    scene = assembly.scene
+    ends = [_read_at(scene.slab, side) for side in SIDES]
+    hinge, strike = (_upright(assembly, side, down, ends[side]) for side in SIDES)
+    top, low = (_level(assembly, across, is_top=is_top) for is_top in (True, False))
+    arc, head_out = head_arc(scene.opening), np.array([0.0, 1.0])
+    if arc is not None:
+        away = top[:, [0, 2]] - [arc.across, arc.up]
+        head_out = away / np.linalg.norm(away, axis=1)[:, None]
+
+    def line(points: Floats, gaps: Sequence[float], *out: float) -> MarginLine:
+        ways = np.broadcast_to(out or head_out, (len(points), 2))
+        return MarginLine(points=points, gaps=np.array(gaps), out=ways)
+
+    return MarginLines(
+        hinge=line(hinge, _leg_gaps(scene, HINGE, hinge), -1.0, 0.0),
+        strike=line(strike, _strike_gaps(assembly, strike, down), 1.0, 0.0),
+        head=line(top, [head_gap(scene, p) for p in top]),
+        bottom=line(low, _bottom_gaps(assembly, low, across), 0.0, -1.0),
+    )
 
 
-def _edge_points(
-    assembly: Assembly, *, at_strike: bool, shares: Sequence[float] = STATIONS
-) -> Floats:
-    """Return an edge's margin points (n, 3) at shares of the way down, opening frame."""
+def _upright(assembly: Assembly, side: int, shares: Sequence[float], y: float) -> Floats:
+    """Return points (n, 3) of an edge at shares of the way down and a depth, opening frame."""
     slab = assembly.scene.slab
-    height = slab.height[1 if at_strike else 0]
-    points = []
-    for share in shares:
-        z = height * (1 - share)
-        x = width_at(slab, z) if at_strike else 0.0
-        points.append([x, _read_at(slab, at_strike=at_strike) + warp_at(slab, x, z), z])
-    return _placed(assembly, np.array(points))
+    heights = [slab.height[side] * (1 - share) for share in shares]
+    across = [width_at(slab, z) if side == STRIKE else 0.0 for z in heights]
+    points = [[x, y + warp_at(slab, x, z), z] for x, z in zip(across, heights, strict=True)]
+    return assembly.placed(np.array(points))
 
 
-def _top_points(assembly: Assembly, shares: Sequence[float]) -> Floats:
-    """Return the top's margin points (n, 3) at shares of the way across, opening frame.
+def _level(assembly: Assembly, shares: Sequence[float], *, is_top: bool) -> Floats:
+    """Return the top's or the bottom's margin points (n, 3) at shares of the way across.
 
-    Along the line, or the arc, between the two edges' own.
+    Along the line, or the arc, between the two edges' own; opening frame.
     """
     slab = assembly.scene.slab
-    hinge, strike = slab.height
-    arc = slab_arc(slab)
-    ends = [_read_at(slab, at_strike=side) for side in (False, True)]
+    hinge, strike = slab.height if is_top else (0.0, 0.0)
+    arc = slab_arc(slab) if is_top else None
+    ends = [_read_at(slab, side) for side in SIDES]
     points = []
     for share in shares:
         x = share * width_at(slab, strike)
         z = hinge + (strike - hinge) * share if arc is None else arc.height(x)
-        y = ends[0] + (ends[1] - ends[0]) * share
-        points.append([x, y + warp_at(slab, x, z), z])
-    return _placed(assembly, np.array(points))
+        points.append([x, ends[0] + (ends[1] - ends[0]) * share + warp_at(slab, x, z), z])
+    return assembly.placed(np.array(points))
 
 
-def _bottom_points(assembly: Assembly, shares: Sequence[float]) -> Floats:
-    """Return the bottom's margin points (n, 3) at shares of the way across, opening frame."""
-    slab = assembly.scene.slab
-    ends = [_read_at(slab, at_strike=side) for side in (False, True)]
-    points = []
-    for share in shares:
-        x = share * width_at(slab, 0.0)
-        y = ends[0] + (ends[1] - ends[0]) * share
-        points.append([x, y + warp_at(slab, x, 0.0), 0.0])
-    return _placed(assembly, np.array(points))
-
-
-def _read_at(slab: Slab, *, at_strike: bool) -> float:
+def _read_at(slab: Slab, side: int) -> float:
     """Return the ``y`` at which an edge's margin is read: wide face, crown, or behind a lip."""
-    edge = slab.strike_edge if at_strike else slab.hinge_edge
-    return -slab.thickness / 2 if edge.is_round else _lip_back(slab, at_strike)
+    edge = slab.strike_edge if side == STRIKE else slab.hinge_edge
+    return -edge.crown(slab.thickness) if edge.is_round else _lip_back(slab, side)
 
 
-def _lip_back(slab: Slab, at_strike: bool) -> float:
+def _lip_back(slab: Slab, side: int) -> float:
     """Return the ``y`` of a lip's back on an edge, 0 where that one has no lip."""
     lip = slab.lip
-    has_lip = lip is not None and (lip.strike if at_strike else lip.hinge) > 0
+    has_lip = lip is not None and (lip.strike if side == STRIKE else lip.hinge) > 0
     return lip_back(slab) if has_lip else 0.0
 
 
-def _leg_gaps(opening: Opening, points: Floats, plan_at: LegAt) -> tuple[float, ...]:
-    plans = [plan_at(opening, float(p[2])) for p in points]
-    return tuple(
-        float((p[:2] - plan.edge) @ plan.normal) for p, plan in zip(points, plans, strict=True)
-    )
+def _leg_gaps(scene: Scene, side: int, points: Floats) -> list[float]:
+    return [float(leg_plan(scene.opening, side, float(p[2])).gap(p[:2])) for p in points]
 
 
-def _strike_gaps(assembly: Assembly, points: Floats, shares: Sequence[float]) -> tuple[float, ...]:
+def _strike_gaps(assembly: Assembly, points: Floats, shares: Sequence[float]) -> list[float]:
     """Return the gaps at the strike edge: to the leg, or on a pair to the inactive slab's edge.
 
     Those of a pair are across this slab, from one wide-face arris to the other.
     """
     for other in assembly.others:
         if other.relation is Relation.INACTIVE:
-            met = _edge_points(other.assembly, at_strike=True, shares=shares)
-            return tuple(float(gap) for gap in (met - points) @ assembly.place[:, 0])
-    return _leg_gaps(assembly.scene.opening, points, strike_leg_plan)
+            own = _read_at(other.assembly.scene.slab, STRIKE)
+            met = _upright(other.assembly, STRIKE, shares, own)
+            return [float(gap) for gap in (met - points) @ assembly.place[:, 0]]
+    return _leg_gaps(assembly.scene, STRIKE, points)
 
 
-def _bottom_gaps(assembly: Assembly, points: Floats, shares: Sequence[float]) -> tuple[float, ...]:
+def _bottom_gaps(assembly: Assembly, points: Floats, shares: Sequence[float]) -> list[float]:
     """Return the gaps under the slab: to the floor, or a Dutch door's lower slab or its shelf."""
     lower = assembly.scene.lower
     for other in assembly.others:
         if other.relation is Relation.LOWER and lower is not None:
             over = 0.0 if lower.shelf is None else lower.shelf.thickness
-            met = _top_points(other.assembly, shares)
-            return tuple(float(gap) for gap in points[:, 2] - met[:, 2] - over)
-    return tuple(_floor_gap(assembly, p) for p in points)
+            met = _level(other.assembly, shares, is_top=True)
+            return [float(gap) for gap in points[:, 2] - met[:, 2] - over]
+    return [gap_under(assembly.scene, *(float(v) for v in p)) for p in points]
 
 
-def _floor_gap(assembly: Assembly, p: Floats) -> float:
-    return gap_under(assembly.scene, *(float(v) for v in p))
-
-
-def _stop_gaps(assembly: Assembly, points: Floats, plan_at: LegAt) -> Point | None:
-    scene = assembly.scene
+def _stop_gaps(assembly: Assembly, side: int, points: Floats) -> Point | None:
+    """Return the slab's stop-side face to the middle of a stop's, at the height of points."""
+    scene, slab = assembly.scene, assembly.scene.slab
     if scene.stop is None:
         return None
-    face = _placed(assembly, np.array([[0.0, -scene.slab.thickness, 0.0]]))[0]
-    normal = assembly.place[:, :3] @ [0.0, -1.0, 0.0]
     gaps = []
     for p in points:
-        plan = plan_at(scene.opening, float(p[2]))
+        plan = leg_plan(scene.opening, side, float(p[2]))
         on_stop = np.append(plan.at(plan.rabbet, scene.stop.projection / 2), p[2])
-        off = _off_flat(assembly, p) if scene.slab.warp else 0.0
-        gaps.append(float((on_stop - face) @ normal) + off)
-    return (gaps[0], gaps[1], gaps[2])
+        x, _, z = (float(v) for v in assembly.in_slab(p))
+        face = warp_at(slab, x, z) - slab.thickness
+        gaps.append(face - float(assembly.in_slab(on_stop)[1]))
+    return _point(gaps)
 
 
-def _off_flat(assembly: Assembly, p: Floats) -> float:
-    """Return how far the slab is warped to the pull side at a point of the opening frame."""
-    x, _, z = (p - assembly.place[:, 3]) @ assembly.place[:, :3]
-    return warp_at(assembly.scene.slab, float(x), float(z))
-
-
-def _proud(assembly: Assembly, *, at_strike: bool) -> Point:
+def _proud(assembly: Assembly, side: int) -> Point:
     """Return how far the wide face, or a lip's back, stands beyond a leg's pull-side edge."""
-    slab, opening = assembly.scene.slab, assembly.scene.opening
-    height, plan_at = slab.height[0], hinge_leg_plan
-    if at_strike:
-        height, plan_at = slab.height[1], strike_leg_plan
-    points = []
-    for z in (height, height / 2, 0.0):
-        x = width_at(slab, z) if at_strike else 0.0
-        points.append([x, _lip_back(slab, at_strike) + warp_at(slab, x, z), z])
-    placed = _placed(assembly, np.array(points))
-    proud = [float(p[1] - plan_at(opening, float(p[2])).edge[1]) for p in placed]
-    return (proud[0], proud[1], proud[2])
+    scene = assembly.scene
+    points = _upright(assembly, side, STATIONS, _lip_back(scene.slab, side))
+    return _point([p[1] - leg_plan(scene.opening, side, float(p[2])).edge[1] for p in points])

@@ -15,7 +15,7 @@ from math import pi, radians
 
 import numpy as np
 
-from swingcheck.assembly import BESIDE, Assembly, Other, Part, PartKind, assemble
+from swingcheck.assembly import BESIDE, Assembly, Other, Part, PartKind, assemble, bare_assembly
 from swingcheck.assembly.hulls import Hulls, slab_hulls
 from swingcheck.assembly.second_slab import placed
 from swingcheck.geometry.contact import first_contact
@@ -24,7 +24,7 @@ from swingcheck.geometry.two_turns import Body, Range, first_overlap, least_apar
 from swingcheck.model import Relation, Scene
 from swingcheck.swing.decide import SAME_ANGLE_RAD, SWINGS, decide, fouling
 from swingcheck.swing.found import Decided, Foul, Order, OtherFound, Together, Touch
-from swingcheck.swing.kept_parts import Variants, bare_assembly
+from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.margins import closed_margins
 from swingcheck.swing.swung import Swung, overlapped, swung_sides, touch
 

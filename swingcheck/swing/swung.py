@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from math import hypot, sin
 
@@ -19,7 +20,11 @@ from swingcheck.swing.found import Clearance, Side, Touch
 from swingcheck.swing.slab_part import slab_feature
 from swingcheck.swing.verdict import STOPS, laps_frame
 
-OVERLAP = 1e-6  # cubic inches: less than this in common is touching
+OVERLAP_CUBIC_IN = 1e-6
+"""Less than this in common is touching."""
+
+ALIKE_PLACES = 9
+"""Clearances that differ beyond these decimals of an inch are alike."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -75,7 +80,12 @@ class Swung:
             )
             for k, near in zip(parts, nearest, strict=True)
         ]
-        return tuple(sorted(found, key=lambda c: c.least))
+        return nearest_first(found)
+
+
+def nearest_first(clearances: Iterable[Clearance]) -> tuple[Clearance, ...]:
+    """Return clearances by how near they come; those alike stay in the order of the parts."""
+    return tuple(sorted(clearances, key=lambda found: round(found.least, ALIKE_PLACES)))
 
 
 def swung(assembly: Assembly) -> Swung:
@@ -96,7 +106,7 @@ def overlapped(assembly: Assembly, angle: float) -> tuple[str, ...]:
         for mover in movers:
             near = mover.bounds
             apart = (near[0] >= high).any() or (near[1] <= low).any()
-            if not apart and shared_volume(mover, part.solid) > OVERLAP:
+            if not apart and shared_volume(mover, part.solid) > OVERLAP_CUBIC_IN:
                 found.append(part.name)
                 break
     return tuple(found)

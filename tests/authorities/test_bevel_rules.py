@@ -29,10 +29,10 @@ from swingcheck.advice.bevel import (
     strike_leg_features,
     true_opening,
 )
+from swingcheck.assembly import bare_assembly
 from swingcheck.model import Leg, Scene
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
-from swingcheck.swing.kept_parts import bare_assembly
 from tests.factory import SQUARE, bevel, changed, plain_scene
 
 OLD_STANDARD = atan((1 / 8) / 2.25)
