@@ -164,6 +164,7 @@ def test_a_changed_opening_alone_is_worked_out_again(job: Path, tmp_path: Path) 
     again = run(str(job), "-o", str(out))
     assert again.stderr == "1 of 2 doors were checked before\n"
     assert len(lines_of(out)) == 3
+    assert again.exit_code == 1 and again.stdout == run(str(job)).stdout
 
 
 def test_damaged_results_are_told_and_worked_out_again(job: Path, tmp_path: Path) -> None:

@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from swingcheck.assembly import assemble
+from swingcheck.assembly.leaves import slab_leaf_parts
 from swingcheck.assembly.pins import (
     jamb_leaf_frame,
     slab_leaf_frame,
@@ -131,6 +132,45 @@ def test_holes_run_from_the_same_end_as_the_leaves() -> None:
         assert jamb.down - hinge.jamb.top == pytest.approx(slab.down - hinge.slab.top)
         assert hinge.slab.top < slab.down < hinge.slab.bottom
         assert hinge.slab.run - slab.from_arris == pytest.approx(hinge.jamb.run - jamb.from_arris)
+
+
+@pytest.mark.parametrize(
+    ("length", "downs", "outs"),
+    [
+        # Common practice, no source: 5/8 in from the ends and 3/8 in from the buried edge, every
+        # other one half way to the barrel of 0.44 in.
+        (3.5, (0.625, 1.75, 2.875), (0.375, 0.765, 0.375)),
+        (4.5, (0.625, 1.70833, 2.79167, 3.875), (0.375, 1.015, 1.015, 0.375)),
+        (2.0, (0.5, 1.0, 1.5), (0.375, 0.39, 0.375)),
+    ],
+)
+def test_holes_where_leaves_have_them(
+    length: float, downs: tuple[float, ...], outs: tuple[float, ...]
+) -> None:
+    holes = screw_holes(changed(plain_scene().hinge, leaf_length=length, open_width=length))
+    assert [hole.down for hole in holes] == pytest.approx(downs, abs=1e-5)
+    assert [hole.out for hole in holes] == pytest.approx(outs, abs=1e-5)
+
+
+def test_heads_that_stand_proud_are_over_the_marked_holes() -> None:
+    scene = plain_scene(hinge__screw_proud=0.05)
+    hinge, frame = scene.hinge, slab_leaf_frame(scene, 0)
+    local = (slab_leaf_parts(scene)[0].solid.vertices - frame[:, 3]) @ frame[:, :3]
+    proud = local[local[:, 2] > hinge.leaf_thickness + 0.01]
+    holes = screw_holes(hinge)
+    assert len(holes) == 3
+    for hole in holes:
+        down = hole.down - hinge.leaf_length / 2
+        near = proud[np.abs(proud[:, 1] - down) < 0.2]
+        middle = (near.min(axis=0) + near.max(axis=0)) / 2
+        assert middle[:2] == pytest.approx([hole.out, down], abs=2e-3)
+
+
+def test_marks_of_holes_are_measured_from_the_arris() -> None:
+    slab = layout(plain_scene(slab__hinge_edge=SQUARE)).hinges[0].slab
+    # The buried edge is 1 3/8 less 1/4 in from the arris, the first hole 3/8 in nearer to it.
+    assert [hole.from_arris for hole in slab.holes] == pytest.approx([0.75, 0.36, 0.75])
+    assert [hole.down for hole in slab.holes] == pytest.approx([7.5, 8.625, 9.75])
 
 
 def test_pilot_by_the_wood() -> None:

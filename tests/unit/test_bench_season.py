@@ -64,6 +64,8 @@ def test_both_slabs_of_a_pair_grow_toward_each_other() -> None:
     assert pair.inactive is not None
     alone, both = year(changed(pair, inactive=None)), year(pair)
     assert both.months[7].gained == pytest.approx(2 * alone.months[7].gained)
+    august = both.months[7]
+    assert august.strike == pytest.approx([gap - august.gained for gap in both.unpainted])
     swells = alone.months[7].gained / alone.moving
     opened = both.leave - min(both.unpainted)
     assert both.leave == pytest.approx(both.least + swells * (2 * both.moving - opened))

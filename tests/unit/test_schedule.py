@@ -114,7 +114,7 @@ def test_a_column_is_a_key_in_the_trades_words_or_its_own(name: str, key: str) -
     assert found is not None and found.key == key
 
 
-@pytest.mark.parametrize("name", ["height", "length", "depth", "start", "setback", "width (ft)"])
+@pytest.mark.parametrize("name", ["height", "length", "face length", "start", "width (ft)"])
 def test_a_name_that_could_be_several_keys_is_no_column(name: str) -> None:
     assert column(0, name) is None
 
@@ -193,15 +193,16 @@ def test_a_columns_unit_holds_for_its_bare_numbers_alone(cell: str, width: float
     assert opened(written([row | {"Slab width (mm)": cell}]))[0].scene.slab.width == (width,)
 
 
-def test_same_takes_the_cell_above_down_through_several_rows() -> None:
+def test_same_takes_the_cell_above_but_for_the_doors_own_name() -> None:
     rows = [
         ROW,
-        ROW | {"door": "B", "opening width": "same", "slab width": "Ditto"},
+        ROW | {"door": "same", "opening width": "same", "slab width": "Ditto"},
         ROW | {"door": "C", "opening width": "same", "slab width": "28"},
     ]
-    widths = [each.scene.opening.width for each in opened(written(rows))]
-    assert widths[0] == widths[1] == widths[2]
-    assert [each.scene.slab.width[0] for each in opened(written(rows))] == [29.75, 29.75, 28.0]
+    listed = opened(written(rows))
+    assert [each.name for each in listed] == ["Linen closet", "same", "C"]
+    assert len({each.scene.opening.width for each in listed}) == 1
+    assert [each.scene.slab.width[0] for each in listed] == [29.75, 29.75, 28.0]
 
 
 @pytest.mark.parametrize(
