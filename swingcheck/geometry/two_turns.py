@@ -23,15 +23,24 @@ from swingcheck.geometry.features import features
 from swingcheck.geometry.frames import turning
 from swingcheck.geometry.solid import Floats, Ints, Solid
 
-ACCURACY = 1e-3  # inches
-TOUCHING = 1e-9  # inches: no overlap is less deep than this
+TOUCHING_IN = 1e-9
+"""No overlap is less deep than this."""
+
 ROUNDS = 48
-FIRST = 8  # ranges that each angle is parted into to begin with
-MOST = 512  # ranges looked at in one round
-NEAREST = 8  # of these the nearest are measured in each round
-PAIRS = 100_000  # pairs of edges looked at in one go
-FAR = 1e3  # inches
-ALIKE = 1 - 1e-9  # cosine past which two faces look the same way
+"""How often ranges are halved at the most."""
+
+FIRST_PARTS, MOST_RANGES, NEAREST_RANGES = 8, 512, 8
+"""Into how many ranges each angle is parted to begin with, how many pairs of ranges are looked at
+in one round, and how many of the nearest of these are measured."""
+
+MOST_PAIRS = 100_000
+"""Pairs of edges looked at in one go."""
+
+FAR_IN = 1e3
+"""No two slabs that swing beside each other are farther apart."""
+
+SAME_WAY_COS = 1 - 1e-9
+"""Faces whose normals' cosine is past this look the same way."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -70,7 +79,7 @@ Range = tuple[float, float]
 
 
 def least_apart(
-    first: Body, second: Body, turns: Range, others: Range, *, accuracy: float = ACCURACY
+    first: Body, second: Body, turns: Range, others: Range, *, accuracy: float = 1e-3
 ) -> Apart:
     """Return the least distance of two bodies over ranges of both their angles.
 
@@ -89,13 +98,13 @@ def least_apart(
     best, at, low = np.inf, (turns[0], others[0]), np.inf
     for _ in range(ROUNDS):
         apart, bound = search.looked_at(boxes)
-        for nearest in np.argsort(apart, kind="stable")[:NEAREST]:
-            if apart[nearest] >= best - TOUCHING:
+        for nearest in np.argsort(apart, kind="stable")[:NEAREST_RANGES]:
+            if apart[nearest] >= best - TOUCHING_IN:
                 break
             gap = search.distance(boxes[nearest, 0], boxes[nearest, 1])
-            if gap < best - TOUCHING:
+            if gap < best - TOUCHING_IN:
                 best, at = gap, (boxes[nearest, 0], boxes[nearest, 1])
-        if best < TOUCHING:
+        if best < TOUCHING_IN:
             return Apart(distance=0.0, certain=0.0, angles=(float(at[0]), float(at[1])))
         open_ = bound < best - accuracy
         low = min(low, float(bound[~open_].min(initial=np.inf)))
@@ -138,15 +147,15 @@ def first_overlap(
         for soonest in np.argsort(gone, kind="stable"):
             if gone[soonest] >= best:
                 break
-            if apart[soonest] < -TOUCHING and search.overlaps(*boxes[soonest, :2]):
+            if apart[soonest] < -TOUCHING_IN and search.overlaps(*boxes[soonest, :2]):
                 best, found = float(gone[soonest]), (boxes[soonest, 0], boxes[soonest, 1])
-        open_ = (bound < -TOUCHING) & (gone - boxes[:, 2] < best - width)
+        open_ = (bound < -TOUCHING_IN) & (gone - boxes[:, 2] < best - width)
         open_ &= (boxes[:, 2] > width / 64) | (boxes[:, 3] > width / 64)
         kept = np.concatenate([_halved(boxes[open_], search.reach), kept])
         begins = sense * (kept[:, 0] - turns[0]) - kept[:, 2]
         order = np.argsort(begins, kind="stable")
         order = order[begins[order] < best - width]
-        boxes, kept = kept[order[:MOST]], kept[order[MOST:]]
+        boxes, kept = kept[order[:MOST_RANGES]], kept[order[MOST_RANGES:]]
     return None if found is None else (float(found[0]), float(found[1]))
 
 
@@ -154,15 +163,15 @@ def overlap(first: Body, second: Body, angles: tuple[float, float]) -> bool:
     """Tell whether two bodies overlap at two angles by more than touching."""
     search = _Search(first, second)
     apart, _ = search.looked_at(np.array([[*angles, 0.0, 0.0]]))
-    return bool(apart[0] < -TOUCHING) and search.overlaps(*angles)
+    return bool(apart[0] < -TOUCHING_IN) and search.overlaps(*angles)
 
 
 def _boxes(turns: Range, others: Range) -> Floats:
     """Return a grid of ranges (n, 4): both middles, and both half widths."""
     axes = []
     for low, high in (sorted(turns), sorted(others)):
-        half = (high - low) / (2 * FIRST)
-        axes.append((low + half * (2 * np.arange(FIRST) + 1), half))
+        half = (high - low) / (2 * FIRST_PARTS)
+        axes.append((low + half * (2 * np.arange(FIRST_PARTS) + 1), half))
     (first, half), (second, other_half) = axes
     middle = np.stack(np.meshgrid(first, second, indexing="ij"), axis=-1).reshape(-1, 2)
     halves = np.broadcast_to([half, other_half], middle.shape)
@@ -239,7 +248,7 @@ def _ways(faces: Floats) -> Floats:
     normals = across / np.linalg.norm(across, axis=1)[:, None]
     kept: list[int] = []
     for k, normal in enumerate(normals):
-        if not (normals[kept] @ normal > ALIKE).any():
+        if not (normals[kept] @ normal > SAME_WAY_COS).any():
             kept.append(k)
     ways: Floats = normals[kept]
     return ways
@@ -276,13 +285,13 @@ class _Search:
         best = np.inf
         for here in self.bodies[0].posed(turn):
             for there in self.bodies[1].posed(other):
-                best = min(best, gap_between(here, there, within=min(best, FAR)))
+                best = min(best, gap_between(here, there, within=min(best, FAR_IN)))
         return float(best)
 
     def overlaps(self, turn: float, other: float) -> bool:
         """Tell whether they touch or overlap at two angles."""
         return any(
-            gap_between(here, there, within=TOUCHING) <= 0
+            gap_between(here, there, within=TOUCHING_IN) <= 0
             for here in self.bodies[0].posed(turn)
             for there in self.bodies[1].posed(other)
         )
@@ -323,7 +332,7 @@ def _separation(one: _Piece, other: _Piece, turns: Floats, others: Floats) -> tu
 
 def _chunks(count: int, pairs: int) -> Iterator[slice]:
     """Yield the rows of a search in lots that hold no more than so many pairs of edges."""
-    step = max(1, PAIRS // pairs)
+    step = max(1, MOST_PAIRS // pairs)
     for low in range(0, count, step):
         yield slice(low, low + step)
 
@@ -347,7 +356,7 @@ def _nearest_edges(corners: Floats, ends: Ints, way: Floats, spare: Floats) -> F
     edges = corners[:, ends]
     height = np.einsum("nejk,nk->nej", edges, way).min(axis=2)
     height -= height.min(axis=1)[:, None]
-    count = int((height <= spare[:, None] + TOUCHING).sum(axis=1).max())
+    count = int((height <= spare[:, None] + TOUCHING_IN).sum(axis=1).max())
     if count == len(ends):
         return edges
     lowest = np.argpartition(height, count - 1, axis=1)[:, :count]

@@ -13,16 +13,16 @@ from swingcheck.geometry.gaps import TurningGaps
 from swingcheck.geometry.solid import Bools, Floats
 from swingcheck.swing.found import Touch
 
-WITHIN = 1.0
-"""Clearances are looked for up to this, inches."""
+WITHIN_IN = 1.0
+"""Clearances are looked for up to this."""
 
-CLOSE = 0.001
-"""How near a straight line between two angles is to keep to the clearance, inches."""
+OFF_LINE_IN = 0.001
+"""How near a straight line between two angles is to keep to the clearance."""
 
-NARROWEST = radians(0.02)
-"""Angles nearer to each other than this are not parted further, radians."""
+NARROWEST_RAD = radians(0.02)
+"""Angles nearer to each other than this are not parted further."""
 
-_FINE, _COARSE, _ROUNDS = radians(0.25), radians(2.0), 7
+_FINE_RAD, _COARSE_RAD, _ROUNDS = radians(0.25), radians(2.0), 7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -51,7 +51,7 @@ def clearance_by_angle(
     *,
     high: float,
     touches: Sequence[Touch] = (),
-    close: float = CLOSE,
+    close: float = OFF_LINE_IN,
 ) -> ClearanceByAngle:
     """Return the clearances from closed to an angle, measured densest where they bend.
 
@@ -66,7 +66,7 @@ def clearance_by_angle(
         at distance 0 there.
     close : float
         Between two angles the table is parted until its middle is this near to
-        the straight line, inches, or the two are within :data:`NARROWEST`.
+        the straight line, inches, or the two are within :data:`NARROWEST_RAD`.
 
     Notes
     -----
@@ -79,7 +79,7 @@ def clearance_by_angle(
         point=assembly.axis.point,
         direction=assembly.axis.direction,
         rise=assembly.axis.rise,
-        within=WITHIN,
+        within=WITHIN_IN,
     )
     first = _first_angles(high, [touch.angle for touch in touches])
     angles, distances, between = _measured(gaps, first, close)
@@ -88,7 +88,7 @@ def clearance_by_angle(
         angles=angles,
         parts=tuple(part.name for part in assembly.fixed),
         distances=distances,
-        within=WITHIN,
+        within=WITHIN_IN,
         between=between,
     )
 
@@ -108,8 +108,8 @@ def _measured(gaps: TurningGaps, angles: Floats, close: float) -> tuple[Floats, 
 
 def _first_angles(high: float, exact: Sequence[float]) -> Floats:
     """Return the angles to begin with: fine where the slab nears closed, coarse beyond."""
-    fine = np.arange(0.0, min(high, radians(6.0)), _FINE)
-    coarse = np.arange(radians(6.0), high, _COARSE)
+    fine = np.arange(0.0, min(high, radians(6.0)), _FINE_RAD)
+    coarse = np.arange(radians(6.0), high, _COARSE_RAD)
     kept = [angle for angle in exact if 0.0 <= angle <= high]
     return np.unique(np.concatenate([fine, coarse, kept, [high]]))
 
@@ -127,7 +127,7 @@ def _parted(
     middles = (angles[left] + angles[left + 1]) / 2
     found = gaps.at(middles)
     off = np.abs(found - (distances[left] + distances[left + 1]) / 2).max(axis=1)
-    narrow = angles[left + 1] - angles[left] < 2 * NARROWEST
+    narrow = angles[left + 1] - angles[left] < 2 * NARROWEST_RAD
     again = (off > close) & ~narrow
     ended = off[~again]
     halves = np.insert(np.zeros(len(angles) - 1, dtype=bool), left + 1, again)

@@ -19,7 +19,7 @@ import numpy as np
 
 from swingcheck.assembly import Assembly
 from swingcheck.assembly.slab import width_at
-from swingcheck.model import EdgeShape
+from swingcheck.model import Edge, EdgeShape
 from swingcheck.swing.found import Margins, RoundEdge
 
 
@@ -45,12 +45,11 @@ def sweep_radius(radius: float, thickness: float, along: float, off: float) -> f
     half = thickness / 2
     if radius < inf and atan2(abs(off), along - radius) <= asin(min(half / radius, 1.0)):
         return hypot(along - radius, off) + radius
-    return hypot(along - arris_back(radius, thickness), abs(off) + half)
+    return hypot(along - _edge(radius).wide_inset(thickness), abs(off) + half)
 
 
-def arris_back(radius: float, thickness: float) -> float:
-    """Return how far an edge's arrises stand back from its crown."""
-    return 0.0 if radius == inf else radius - sqrt(max(radius**2 - thickness**2 / 4, 0.0))
+def _edge(radius: float) -> Edge:
+    return Edge() if radius == inf else Edge(shape=EdgeShape.RADIUS, radius=radius)
 
 
 def radii_that_clear(
@@ -92,7 +91,7 @@ def round_edges(assembly: Assembly, margins: Margins) -> tuple[RoundEdge, ...]:
         return ()
     slab = scene.slab
     middle = slab.height[1] / 2
-    point = (assembly.axis.point - assembly.place[:, 3]) @ assembly.place[:, :3]
+    point = assembly.in_slab(assembly.axis.point)
     direction = assembly.axis.direction @ assembly.place[:, :3]
     pin = point + direction * ((middle - point[2]) / direction[2])
     off = float(-slab.thickness / 2 - pin[1])
@@ -129,5 +128,5 @@ def _swept(
         least=clear[0] if clear else None,
         greatest=clear[1] if clear else None,
         least_left=along + margin - bullnose,
-        at_faces=margin + arris_back(radius, thickness),
+        at_faces=margin + _edge(radius).wide_inset(thickness),
     )

@@ -10,9 +10,14 @@ from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Edge, Slab, slab_arc
 
-NEAR = 1e-5  # inches: on a face within this (round or warped ones: within their facets' sagitta)
-FACET = 2e-3
+ON_FACE_IN = 1e-5
+"""A point this near to a face is on it."""
+
+ON_FACET_IN = 2e-3
+"""One this near to a round or warped face is: past its facets' sagitta."""
+
 LIP = "lip on the "
+"""What the feature of an edge that laps the frame begins with."""
 
 
 def slab_feature(slab: Slab, point: Floats, span: float) -> str:
@@ -26,14 +31,14 @@ def slab_feature(slab: Slab, point: Floats, span: float) -> str:
     lip = _lip_at(slab, x, y, z)
     if lip:
         return lip
-    near = FACET if slab.warp else NEAR
+    near = ON_FACET_IN if slab.warp else ON_FACE_IN
     faces = []
     if abs(y) < near:
         faces.append("wide-face")
     if abs(y + slab.thickness) < near:
         faces.append("narrow-face")
     edge = _edge_at(slab, x, y, z)
-    end = _end_at(slab, x, y, z) if span < NEAR else ""
+    end = _end_at(slab, x, y, z) if span < ON_FACE_IN else ""
     if edge and faces:
         arris = f"{faces[0]} arris of the {edge}"
         return f"{end} corner of the {arris}" if end else arris
@@ -48,13 +53,13 @@ def slab_feature(slab: Slab, point: Floats, span: float) -> str:
 
 def _lip_at(slab: Slab, x: float, y: float, z: float) -> str:
     """Return which lip a point is on, beyond the edge that it laps; nothing for none."""
-    if slab.lip is None or y < lip_back(slab) - NEAR:
+    if slab.lip is None or y < lip_back(slab) - ON_FACE_IN:
         return ""
-    if x < -NEAR:
+    if x < -ON_FACE_IN:
         return f"{LIP}hinge edge"
-    if x > width_at(slab, z) + NEAR:
+    if x > width_at(slab, z) + ON_FACE_IN:
         return f"{LIP}strike edge"
-    return f"{LIP}head edge" if z > _top(slab, x, y) + NEAR else ""
+    return f"{LIP}head edge" if z > _top(slab, x, y) + ON_FACE_IN else ""
 
 
 def _edge_at(slab: Slab, x: float, y: float, z: float) -> str:
@@ -66,7 +71,7 @@ def _edge_at(slab: Slab, x: float, y: float, z: float) -> str:
 
 
 def _room(slab: Slab, edge: Edge) -> float:
-    return FACET if slab.warp or edge.is_round else NEAR
+    return ON_FACET_IN if slab.warp or edge.is_round else ON_FACE_IN
 
 
 def _off_edge(edge: Edge, thickness: float, inward: float, y: float) -> float:
@@ -84,11 +89,11 @@ def _top(slab: Slab, x: float, y: float) -> float:
 
 
 def _end_at(slab: Slab, x: float, y: float, z: float) -> str:
-    if abs(z) < NEAR:
+    if abs(z) < ON_FACE_IN:
         return "bottom"
     arc = slab_arc(slab)
     if arc is not None:
-        return "top" if abs(arc.gap(x, z)) < FACET else ""
+        return "top" if abs(arc.gap(x, z)) < ON_FACET_IN else ""
     slope = (slab.height[1] - slab.height[0]) / slab.width[0]
     off = abs(_top(slab, x, y) - z) / sqrt(1 + slope * slope)
-    return "top" if off < max(NEAR, 1e-3 * abs(slope)) else ""
+    return "top" if off < max(ON_FACE_IN, 1e-3 * abs(slope)) else ""

@@ -141,8 +141,7 @@ def _feature(assembly: Assembly, mover: Part, angle: float, point: Floats, span:
     if mover.kind is not PartKind.SLAB:
         return mover.name
     back = assembly.axis.turned_point(point, -angle)
-    local = (back - assembly.place[:, 3]) @ assembly.place[:, :3]
-    return slab_feature(assembly.scene.slab, local, span)
+    return slab_feature(assembly.scene.slab, assembly.in_slab(back), span)
 
 
 def opening_at_strike(assembly: Assembly, angle: float) -> float:
@@ -154,7 +153,7 @@ def opening_at_strike(assembly: Assembly, angle: float) -> float:
     slab = assembly.scene.slab
     middle = slab.height[1] / 2
     arris = np.array([width_at(slab, middle), 0.0, middle])
-    placed = assembly.place[:, :3] @ arris + assembly.place[:, 3]
+    placed = assembly.placed(arris)
     return 2 * hypot(*(placed - assembly.axis.at(float(placed[2])))[:2]) * sin(abs(angle) / 2)
 
 

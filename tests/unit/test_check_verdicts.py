@@ -9,19 +9,15 @@ import numpy as np
 import pytest
 
 from swingcheck.assembly import PartKind, assemble
-from swingcheck.model import Floor, Obstacle, Scene
+from swingcheck.model import Floor, Obstacle
 from swingcheck.scenefile import read_scene
-from swingcheck.swing.check import check as whole_check
-from swingcheck.swing.found import Found, Verdict
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Verdict
 from swingcheck.swing.swung import swung
-from tests.factory import SQUARE, bevel, plain_scene
+from swingcheck.swing.verdict import VERDICTS, verdict_of
+from tests.factory import SQUARE, bevel, changed, plain_scene
 
 SCENES = Path(__file__).parents[2] / "scenes"
-
-
-def check(scene: Scene, step: float | None = None) -> Found:
-    """Return what a check finds, without looking for cures."""
-    return whole_check(scene, step=step)
 
 
 HOUSE = {
@@ -113,29 +109,30 @@ def test_three_to_four_inches_short_is_cured_by_a_sixteenth_of_setback(short: fl
 
 
 def test_resting_on_a_stop_within_the_seat_is_closed() -> None:
-    scene = plain_scene(
+    out_of_plane = plain_scene(
         slab__hinge_edge=SQUARE,
         opening__strike_leg__cross=(0.0, 0.0, 1 / 16),
         hinge__slab__setbacks=(0.3,) * 3,
     )
-    short = check(scene)
-    assert short.closing is not None
-    assert short.closing.against_kind in (PartKind.STRIKE_STOP, PartKind.HEAD_STOP)
-    wide = plain_scene(
-        slab__hinge_edge=SQUARE,
-        opening__strike_leg__cross=(0.0, 0.0, 1 / 16),
-        hinge__slab__setbacks=(0.3,) * 3,
-        swing__seat=short.closing.opening_at_strike + 1e-9,
-    )
-    tight = plain_scene(
-        slab__hinge_edge=SQUARE,
-        opening__strike_leg__cross=(0.0, 0.0, 1 / 16),
-        hinge__slab__setbacks=(0.3,) * 3,
-        swing__seat=short.closing.opening_at_strike - 1e-9,
-    )
-    assert check(wide).verdict is Verdict.SWINGS
-    assert check(wide).seated
-    assert check(tight).verdict is Verdict.STANDS_OFF
+    short = check(out_of_plane).closing
+    assert short is not None
+    assert short.against_kind in (PartKind.STRIKE_STOP, PartKind.HEAD_STOP)
+    for seat, seated in ((1e-9, True), (-1e-9, False)):
+        found = check(changed(out_of_plane, swing__seat=short.opening_at_strike + seat))
+        assert found.seated is seated
+        assert found.verdict is (Verdict.SWINGS if seated else Verdict.STANDS_OFF)
+
+
+@pytest.mark.parametrize("kind", list(PartKind))
+def test_only_at_the_head_stop_does_the_gap_to_the_hinge_stop_tell_the_word(kind: PartKind) -> None:
+    """A slab that would stand into its hinge stop pinches, if by a hair; beside it, it does not."""
+    if kind not in VERDICTS:
+        return
+    words = [verdict_of(kind, gap) for gap in (-1 / 64, -1e-9, 0.0, 1e-9, 1 / 64)]
+    if kind is PartKind.HEAD_STOP:
+        assert words == [Verdict.PINCHES] * 2 + [Verdict.STANDS_OFF] * 3
+    else:
+        assert set(words) == {VERDICTS[kind]}
 
 
 def test_a_start_that_overlaps_is_its_own_finding() -> None:

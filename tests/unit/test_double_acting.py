@@ -17,7 +17,6 @@ from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
 from swingcheck.swing.margins import closed_margins
 from swingcheck.swing.round_edges import (
-    arris_back,
     radii_that_clear,
     round_edges,
     sweep_radius,
@@ -104,7 +103,7 @@ def test_any_radius_up_to_the_axis_sweeps_no_farther_than_it_closes() -> None:
     for along in (2.125, 2.75, 30.0):
         for radius in np.linspace(T / 2, along, 9):
             assert sweep_radius(float(radius), T, along, 0.0) == pytest.approx(along, abs=1e-12)
-    assert arris_back(2.125, T) == pytest.approx(2.125 - sqrt(2.125**2 - 0.875**2))
+    assert rounded(2.125).wide_inset(T) == pytest.approx(2.125 - sqrt(2.125**2 - 0.875**2))
 
 
 # ---------------------------------------------------------------- swung both ways
@@ -138,18 +137,17 @@ def test_what_the_closed_form_leaves_is_what_the_swing_leaves_both_ways(hinge, o
     assert both == pytest.approx(0.25 - run_out, abs=EDGE_SAGITTA + 2e-4)
 
 
-@pytest.mark.parametrize("margin", [1 / 16, 1 / 8])
-def test_a_little_more_than_the_greatest_radius_strikes_from_either_side(margin: float) -> None:
-    clear = radii_that_clear(T, 2.75, 0.0, margin)
-    assert clear is not None and clear[1] < inf
-    over = double_acting(rounded(clear[1] * 1.02), rounded(2.125), margin=margin)
-    under = double_acting(rounded(clear[1] * 0.98), rounded(2.125), margin=margin)
-    found = check(over)
+@pytest.mark.parametrize(("along", "off", "margin"), [(2.75, 0.0, 1 / 16), (2.5, 0.2, 0.15)])
+def test_a_little_more_than_the_greatest_radius_strikes(along, off, margin) -> None:
+    """The greatest that a check tells, against the arc's points looked at one by one."""
+    place = {"along": along, "off": off, "margin": margin}
+    greatest = check(double_acting(rounded(2.125), rounded(2.125), **place)).edges[0].greatest
+    assert greatest is not None and greatest < inf
+    assert farthest(greatest, along, off) == pytest.approx(along + margin, abs=1e-7)
+    found = check(double_acting(rounded(greatest * 1.02), rounded(2.125), **place))
     assert found.verdict is Verdict.HINGE_BOUND
-    assert found.closing is not None and found.closing.against == "hinge leg"
-    assert found.push is not None and found.push.closing is not None
-    assert found.push.closing.angle == pytest.approx(-found.closing.angle, abs=1e-6)
-    good = check(under)
+    assert found.decided.touch is not None and found.decided.touch.against == "hinge leg"
+    good = check(double_acting(rounded(greatest * 0.98), rounded(2.125), **place))
     assert good.verdict is Verdict.SWINGS
     assert good.push is not None and good.push.closing is None and good.closing is None
 

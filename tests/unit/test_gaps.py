@@ -10,7 +10,7 @@ import pytest
 from swingcheck.assembly import Assembly, assemble
 from swingcheck.geometry.gaps import TurningGaps
 from swingcheck.model import Leg
-from swingcheck.swing.by_angle import WITHIN, clearance_by_angle
+from swingcheck.swing.by_angle import WITHIN_IN, clearance_by_angle
 from swingcheck.swing.check import check
 from swingcheck.swing.swung import overlapped, swung
 from tests.factory import CASING, LOCK, SQUARE, linen_closet, plain_scene
@@ -75,7 +75,7 @@ def test_table_keeps_what_it_says_of_itself(name: str) -> None:
     assert (np.diff(table.angles) > 0).all()
     assert table.angles[0] == 0.0
     assert table.angles[-1] == high
-    assert np.array_equal(table.distances, gaps(assembly, WITHIN).at(table.angles)) or touches
+    assert np.array_equal(table.distances, gaps(assembly, WITHIN_IN).at(table.angles)) or touches
     for touch in touches:
         (row,) = table.distances[table.angles == touch.angle]
         for part in (touch.against, *touch.also):
@@ -83,7 +83,7 @@ def test_table_keeps_what_it_says_of_itself(name: str) -> None:
     rng = np.random.default_rng(5)
     asked = np.concatenate([rng.uniform(0.0, high, 60), rng.uniform(0.0, radians(8.0), 60)])
     asked.sort()
-    truth = gaps(assembly, WITHIN).at(asked)
+    truth = gaps(assembly, WITHIN_IN).at(asked)
     read = np.array([table.at(float(angle)) for angle in asked])
     assert np.abs(truth - read).max() <= table.between + 1e-4
     assert table.between < 0.004
