@@ -9,7 +9,7 @@ import numpy as np
 
 from swingcheck.chance.in_plan import in_plan
 from swingcheck.chance.measurements import Measurement
-from swingcheck.chance.outcomes import KINDS, VERDICTS, Outcomes, joined
+from swingcheck.chance.outcomes import KINDS, VERDICTS, Outcomes
 from swingcheck.chance.plan_sizes import SIZES_OF, plan_sizes, why_not_prismatic
 from swingcheck.chance.values import Lean
 from swingcheck.chance.workers import HERE, Spread, answers
@@ -78,18 +78,6 @@ def outcome_batches(
     ]
     work: Callable[[_Batch], Outcomes] = _in_plan if flat else _in_full
     return iter(answers(work, batches, spread))
-
-
-def outcomes(
-    scene: Scene,
-    measurements: Sequence[Measurement],
-    values: Floats,
-    *,
-    spread: Spread = HERE,
-    full: bool = False,
-) -> Outcomes:
-    """Return what variants of a scene come to; see :func:`outcome_batches`."""
-    return joined(list(outcome_batches(scene, measurements, values, spread=spread, full=full)))
 
 
 def can_plan(scene: Scene, measurements: Sequence[Measurement]) -> bool:

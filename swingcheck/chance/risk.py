@@ -25,7 +25,7 @@ from swingcheck.model import Scene
 from swingcheck.swing.found import Verdict
 from swingcheck.units import rounded_nearest
 
-IN_PLAN, IN_FULL = 20_000, 1_000
+DRAWS_IN_PLAN, DRAWS_IN_FULL = 20_000, 1_000
 """Draws where nothing is said: in plan, and where every draw is swung in full."""
 
 TRIED_IN_PLAN, TRIED_IN_FULL = 2_000, 60
@@ -33,6 +33,9 @@ TRIED_IN_PLAN, TRIED_IN_FULL = 2_000, 60
 
 AROUND = 8
 """Marks of the tape either side of the present setting that are tried."""
+
+BLOCKED_IN = 1e3
+"""What never gets to close is farther from swinging than any opening at the strike edge."""
 
 Watch = Callable[[str, float], None]
 """Called with what is being worked out, and how much of it is done, 0 to 1."""
@@ -135,14 +138,23 @@ def risk(
     """
     held = tolerances(scene)
     run = _Run(scene, held, spread, full, watch)
-    count = draws or (IN_PLAN if run.in_plan else IN_FULL)
-    nominal, _ = run.outcomes("drawing", np.zeros((1, len(held))))
+    count = draws or (DRAWS_IN_PLAN if run.in_plan else DRAWS_IN_FULL)
+    nominal = run.outcomes("drawing", np.zeros((1, len(held))))
     errors = drawn_errors(scene, held, count, seed)
-    found, stopped = run.outcomes("drawing", errors)
-    if nominal is None or found is None:
-        raise KeyboardInterrupt
-    answer = replace(_answer(run, nominal, found, errors), seed=seed, stopped=stopped)
-    return answer if stopped else _with_advice(answer, run, errors, found)
+    parts: list[Outcomes] = []
+    answer = None
+    try:
+        for part in run.batches("drawing", errors):
+            parts.append(part)
+        for told in _told(run, nominal, joined(parts), errors):
+            answer = told
+        stopped = False
+    except KeyboardInterrupt:
+        if not parts:
+            raise
+        stopped = True
+    answer = answer or _answer(run, nominal, joined(parts), errors)
+    return replace(answer, seed=seed, stopped=stopped)
 
 
 def _answer(run: _Run, nominal: Outcomes, found: Outcomes, errors: Floats) -> Risk:
@@ -201,43 +213,35 @@ class _Run:
         """The tolerances (d,)."""
         return np.array([each.amount for each in self.held])
 
-    def outcomes(self, what: str, errors: Floats) -> tuple[Outcomes | None, bool]:
-        """Return what variants with these errors (n, d) come to, and whether it was stopped.
+    def outcomes(self, what: str, errors: Floats) -> Outcomes:
+        """Return what variants with these errors (n, d) come to."""
+        return joined(list(self.batches(what, errors)))
 
-        None where it was stopped before the first of them.
-        """
-        found: list[Outcomes] = []
-        stopped, done = False, 0
-        try:
-            self.watch(what, 0.0)
-            for part in self._batches(errors):
-                found.append(part)
-                done += len(part.angle)
-                self.watch(what, done / len(errors))
-        except KeyboardInterrupt:
-            stopped = True
-        return (joined(found) if found else None), stopped
-
-    def _batches(self, errors: Floats) -> Iterator[Outcomes]:
-        values = self.nominal + errors
-        return outcome_batches(
+    def batches(self, what: str, errors: Floats) -> Iterator[Outcomes]:
+        """Yield what variants with these errors (n, d) come to, some at a time, and say so."""
+        self.watch(what, 0.0)
+        values, done = self.nominal + errors, 0
+        for part in outcome_batches(
             self.scene, self.measurements, values, spread=self.spread, full=self.full
-        )
+        ):
+            yield part
+            done += len(part.angle)
+            self.watch(what, done / len(errors))
 
 
-def _with_advice(answer: Risk, run: _Run, errors: Floats, found: Outcomes) -> Risk:
+def _told(run: _Run, nominal: Outcomes, found: Outcomes, errors: Floats) -> Iterator[Risk]:
+    """Yield the answer, then with the worst corner too, then with the settings."""
+    answer = _answer(run, nominal, found, errors)
+    yield answer
     slopes = _margin_slopes(run, errors, found)
     corners = _all_corners(run) if answer.in_plan else _likely_corners(run, slopes)
-    worst, stopped = _worst(run, corners, slopes)
-    if stopped:
-        return replace(answer, stopped=True)
-    answer = replace(answer, worst=worst)
-    if not run.scene.hinge.count:
-        return answer
-    errors = errors[: TRIED_IN_PLAN if answer.in_plan else TRIED_IN_FULL]
-    settings, stopped = _settings(run, errors, answer.in_plan)
-    best = _best(run.scene, settings, len(errors)) if settings else None
-    return replace(answer, settings=settings, best=best, stopped=stopped)
+    answer = replace(answer, worst=_worst(run, corners, slopes))
+    yield answer
+    if run.scene.hinge.count:
+        errors = errors[: TRIED_IN_PLAN if answer.in_plan else TRIED_IN_FULL]
+        settings = _settings(run, errors, answer.in_plan)
+        best = _best(run.scene, settings, len(errors))
+        yield replace(answer, settings=settings, best=best)
 
 
 def _margin_slopes(run: _Run, errors: Floats, found: Outcomes) -> Floats:
@@ -270,18 +274,16 @@ def _likely_corners(run: _Run, slopes: Floats) -> Floats:
 _MARGIN = {Verdict.HINGE_BOUND: 0, Verdict.STRIKES: 1}
 
 
-def _worst(run: _Run, corners: Floats, slopes: Floats) -> tuple[Worst | None, bool]:
+def _worst(run: _Run, corners: Floats, slopes: Floats) -> Worst:
     """Return the corner that is farthest from swinging."""
     corners = kept_above_nothing(run.scene, run.held, corners)
-    found, stopped = run.outcomes("tolerance corners", corners)
-    if found is None or stopped:
-        return None, True
+    found = run.outcomes("tolerance corners", corners)
     far = _far(found)
     at = int(far.argmax())
     word = VERDICTS[found.verdict[at]]
     order = np.argsort(np.abs(slopes[_MARGIN.get(word, 2)]), kind="stable")
-    off, stopped = _enough(run, corners[at], order) if far[at] > 0 else (corners[at] * 0, False)
-    worst = Worst(
+    off = _enough(run, corners[at], order) if far[at] > 0 else corners[at] * 0
+    return Worst(
         corners=len(corners),
         swinging=int(found.swings.sum()),
         verdict=word,
@@ -289,29 +291,25 @@ def _worst(run: _Run, corners: Floats, slopes: Floats) -> tuple[Worst | None, bo
         short=float(found.short[at]),
         off=tuple((run.held[k], float(off[k])) for k in order[::-1] if off[k]),
     )
-    return worst, stopped
 
 
-def _enough(run: _Run, corner: Floats, order: Ints) -> tuple[Floats, bool]:
+def _enough(run: _Run, corner: Floats, order: Ints) -> Floats:
     """Return a corner (d,) with the errors left out that it takes not to swing, in turn."""
     off = corner.copy()
     for k in order:
         without = off.copy()
         without[k] = 0.0
-        found, stopped = run.outcomes("tolerance corners", without[None, :])
-        if found is None or stopped:
-            return off, True
-        if not found.swings[0]:
+        if not run.outcomes("tolerance corners", without[None, :]).swings[0]:
             off = without
-    return off, False
+    return off
 
 
 def _far(found: Outcomes) -> Floats:
     """Return how far from swinging variants are (n,): inches at the strike edge."""
-    return np.where(np.isnan(found.short), 1e3, found.short)
+    return np.where(np.isnan(found.short), BLOCKED_IN, found.short)
 
 
-def _settings(run: _Run, errors: Floats, planned: bool) -> tuple[tuple[Tried, ...], bool]:
+def _settings(run: _Run, errors: Floats, planned: bool) -> tuple[Tried, ...]:
     """Return settings of the slab's leaves about the present one, and the chance with each."""
     own = measurement(run.scene, SETTING)
     if own.key not in [each.key for each in run.measurements]:
@@ -322,14 +320,12 @@ def _settings(run: _Run, errors: Floats, planned: bool) -> tuple[tuple[Tried, ..
     column = [each.key for each in run.measurements].index(own.key)
     moved = np.tile(errors, (len(tried), 1))
     moved[:, column] += np.repeat(tried, len(errors)) - own.value(run.scene)
-    found, stopped = run.outcomes("settings", kept_above_nothing(run.scene, run.held, moved))
-    if found is None or stopped:
-        return (), True
+    found = run.outcomes("settings", kept_above_nothing(run.scene, run.held, moved))
     chances = found.swings.reshape(len(tried), len(errors)).mean(axis=1)
     return tuple(
         Tried(setting=float(setting), chance=float(chance))
         for setting, chance in zip(tried, chances, strict=True)
-    ), False
+    )
 
 
 def _marks(scene: Scene, own: Measurement, planned: bool) -> Floats:

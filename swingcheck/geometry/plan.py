@@ -1,4 +1,4 @@
-"""First contact and least gap in plan, for many variants of one picture at once.
+"""First contact in plan, for many variants of one picture at once.
 
 Where every part is a prism along the turning axis, contact is a question of
 plane outlines turning about the origin. A corner at radius ``r`` can only meet
@@ -71,33 +71,6 @@ def first_plan_contact(
         turn, hit[rows] = _first(meeting, sense, abs(stop - start))
         angle[rows] = np.where(np.isfinite(turn), start + sense * turn, np.nan)
     return PlanContact(angle=angle, fixed=hit)
-
-
-def least_plan_gaps(
-    moving: Sequence[Floats], fixed: Sequence[Floats], *, start: float, stop: Floats
-) -> Floats:
-    """Return the least gap (n, len(fixed)) from ``moving`` to each fixed outline on the way.
-
-    Parameters
-    ----------
-    moving, fixed : sequence of (n, k, 2) float64
-        As for :func:`first_plan_contact`; apart all along the turn.
-    start : float
-        Radians.
-    stop : (n,) float64
-        Where each variant's turn ends, radians, all on one side of ``start``.
-    """
-    count = len(moving[0])
-    gaps = np.full((count, len(fixed)), np.inf)
-    sense = -1.0 if (stop < start).any() else 1.0
-    for rows in _chunks(count):
-        movers = [_ring(outline[rows], start) for outline in moving]
-        span = np.abs(stop[rows] - start)
-        for k, outline in enumerate(fixed):
-            ring = _ring(outline[rows])
-            for mover in movers:
-                np.minimum(gaps[rows, k], _gap(mover, ring, sense, span), gaps[rows, k])
-    return gaps
 
 
 def overlapping_in_plan(
@@ -249,39 +222,6 @@ def _turns_to(
     turn = np.arctan2(beside, ahead)
     turn = np.where(turn < -SAME, turn + 2 * np.pi, np.maximum(turn, 0.0))
     return rows, np.where(turn > 2 * np.pi - SAME, 0.0, turn)
-
-
-def _gap(mover: _Ring, outline: _Ring, sense: float, span: Floats) -> Floats:
-    """Return the least distance (n,) between two outlines over each variant's turn."""
-    best = np.full(len(span), np.inf)
-    for corners, edges, way in ((mover, outline, sense), (outline, mover, -sense)):
-        for j in range(len(edges.x)):
-            for i in range(len(corners.x)):
-                np.minimum(best, _corner_gap(corners, i, edges, j, way, span), best)
-    return best
-
-
-def _corner_gap(corners: _Ring, i: int, edges: _Ring, j: int, way: float, span: Floats) -> Floats:
-    """Return the least distance (n,) of a turning corner from an edge and from its first end.
-
-    Both are least at an end of the turn or where closed form says: the height
-    over the edge at its lowest, the distance to the end where both are in one
-    line with the axis.
-    """
-    px, py, ux, uy = corners.x[i], corners.y[i], edges.ux[j], edges.uy[j]
-    a = uy * px - ux * py
-    b = way * (-ux * px - uy * py)
-    lowest = np.minimum(np.arctan2(-b, -a) % (2 * np.pi), span)
-    toward = np.arctan2(edges.y[j], edges.x[j]) - np.arctan2(py, px)
-    in_line = np.minimum(way * toward % (2 * np.pi), span)
-    best = np.full(len(span), np.inf)
-    for turn in (np.zeros(len(span)), span, lowest, in_line):
-        cos, sin = np.cos(turn), way * np.sin(turn)
-        x = cos * px - sin * py - edges.x[j]
-        y = sin * px + cos * py - edges.y[j]
-        place = np.clip(x * ux + y * uy, 0.0, edges.length[j])
-        np.minimum(best, np.hypot(x - place * ux, y - place * uy), best)
-    return best
 
 
 def _boxes_meet(first: Floats, second: Floats) -> Bools:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from math import atan2, cos, degrees, hypot, pi, radians, sin, sqrt, tan
 from pathlib import Path
@@ -181,6 +182,8 @@ def test_the_set_closes_a_thick_slab_flush_with_the_pins_where_they_were(
 def test_the_set_swings_when_the_scene_is_read_with_its_settings() -> None:
     path = SCENES / "old_parlor.toml"
     (cure,) = answered(read_scene(path)).cures
+    said = cure.said_in("mm")
+    assert " mm thick in this frame" in said and not re.search(r"\d in\b", said)
     keys = [key for key, _ in cure.settings]
     wanted = {
         "opening.rabbet.hinge",

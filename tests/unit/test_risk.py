@@ -254,6 +254,7 @@ def test_where_the_worst_corner_swings_every_draw_does() -> None:
     found = risk(plain_scene(hinge__slab__setbacks=(3 / 16,) * 3), draws=2_000, seed=7)
     assert found.worst is not None and found.worst.swinging == found.worst.corners
     assert found.worst.off == () and found.chance == 1.0
+    assert found.best is not None and found.best.setting == 3 / 16, "as good as any: left"
     assert found.interval[0] > 0.998 and found.interval[1] == 1.0
 
 

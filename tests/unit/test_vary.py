@@ -154,6 +154,9 @@ def test_a_stop_that_is_moved_leaves_the_mortises_and_either_order_ends_alike() 
         second = getattr(other.outcomes, name).reshape(3, 3)
         assert np.allclose(first, second.T, atol=1e-12, equal_nan=True)
         assert np.allclose(second.ravel(), getattr(full.outcomes, name), atol=1e-9, equal_nan=True)
+    for corner, (sides, stop) in corner_scenes(scene, [setback, rabbet]):
+        assert corner.opening.rabbet.hinge == (stop,)
+        assert corner.hinge.jamb.setbacks == (sides,) * 3
     alone = vary(scene, [rabbet])
     assert np.allclose(np.diff(alone.outcomes.hinge_stop), 1 / 16, atol=1e-3)
 

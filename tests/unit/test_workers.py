@@ -14,7 +14,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from swingcheck.chance.batches import outcomes
+from swingcheck.chance.batches import outcome_batches
 from swingcheck.chance.measurements import measurement
 from swingcheck.chance.vary import over, vary
 from swingcheck.chance.workers import HERE, Spread, answers, answers_as_found
@@ -143,7 +143,7 @@ def test_what_a_clusters_worker_raises_is_raised_here(cluster: str) -> None:
     own = measurement(scene, "slab.thickness", free=False)
     thin = np.array([[1.375], [0.0]])
     with pytest.raises(WorkError, match=r"slab\.thickness = 0 in: "):
-        outcomes(scene, [own], thin, full=True, spread=Spread(cluster=cluster))
+        list(outcome_batches(scene, [own], thin, full=True, spread=Spread(cluster=cluster)))
 
 
 def test_a_cluster_with_another_swingcheck_is_refused(
