@@ -23,7 +23,6 @@ from swingcheck.model import (
     Carpet,
     Delivered,
     Floor,
-    Leg,
     Scene,
     Share,
     Threshold,
@@ -31,7 +30,7 @@ from swingcheck.model import (
     Warp,
 )
 from swingcheck.swing.margins import closed_margins
-from tests.factory import SQUARE, bevel, changed, linen_closet, plain_scene, rounded
+from tests.factory import SQUARE, bevel, changed, plain_scene, rounded
 from tests.openings import random_opening
 
 seeds = st.integers(0, 10_000)
@@ -83,7 +82,7 @@ def test_least_floor_margin_is_what_stepping_the_slab_finds(
                 least = min(least, float(z - ground_height(scene, float(x), float(y))))
     found = least_floor_margin(hung, width, down, until)
     assert found <= least + 1e-12
-    assert found == pytest.approx(least, abs=2e-3 if scene.threshold else 3e-4)
+    assert found == pytest.approx(least, abs=2e-3 if scene.threshold or scene.carpet else 3e-4)
 
 
 # ---------------------------------------------------------------- straight cuts
@@ -135,15 +134,6 @@ def test_a_wanted_bottom_margin_is_left_through_the_swing(seed: int) -> None:
     )
 
 
-def test_width_from_the_hinge_leaves_by_hand() -> None:
-    # Square edges, plumb legs: hinge margin 2 t + q - dj - ds = 1/16.
-    scene = square(wanted=Wanted(strike=3 / 32))
-    assert ripping(scene).finished.width == pytest.approx((30.125 - 1 / 16 - 3 / 32,))
-    shallow = changed(scene, hinge__slab__depths=(0.097 - 1 / 32,) * 3)
-    assert ripping(shallow).margins.hinge == pytest.approx((3 / 32,) * 3)
-    assert ripping(shallow).finished.width == pytest.approx((30.125 - 3 / 32 - 3 / 32,))
-
-
 def test_opening_out_of_parallel_tapers_the_strike_edge() -> None:
     scene = square(
         opening__width=(30.125, 30.0),
@@ -165,14 +155,10 @@ def test_opening_out_of_parallel_tapers_the_strike_edge() -> None:
     assert strike.marks[0].left == pytest.approx(top)
 
 
-def test_a_taper_under_the_saw_is_not_cut() -> None:
-    scene = plain_scene(opening__width=(30.125, 30.125 - 1 / 80), wanted=Wanted(strike=1 / 8))
-    cuts = ripping(scene)
-    assert len(cuts.finished.width) == 1
-    assert cuts.strike_run[0] == pytest.approx(1 / 8)
-
-
-def test_a_bowed_leg_is_kept_clear_of() -> None:
+def test_a_taper_under_the_saw_is_not_cut_and_a_bowed_leg_is_kept_clear_of() -> None:
+    slight = plain_scene(opening__width=(30.125, 30.125 - 1 / 80), wanted=Wanted(strike=1 / 8))
+    assert len(ripping(slight).finished.width) == 1
+    assert ripping(slight).strike_run[0] == pytest.approx(1 / 8)
     scene = plain_scene(opening__width=(30.125, 30.0, 30.125), wanted=Wanted(strike=1 / 8))
     cuts = ripping(scene)
     assert cuts.finished.width == pytest.approx((cuts.finished.width[0],))
@@ -196,11 +182,8 @@ def test_top_is_scribed_to_a_head_out_of_level() -> None:
     # Falling the other way, the hinge side is what comes off.
     other = ripping(changed(scene, opening__height=(80.25, 80.5))).ends[0]
     assert other.off == pytest.approx((fall, 0.0), abs=1e-9)
-
-
-def test_two_heights_that_were_told_stand() -> None:
-    scene = plain_scene(opening__height=(80.5, 80.25), slab__height=(79.75, 79.625))
-    assert ripping(scene).finished.height == (79.75, 79.625)
+    told = changed(scene, slab__height=(79.75, 79.625))
+    assert ripping(told).finished.height == (79.75, 79.625)
 
 
 def test_bottom_clears_the_covering_and_a_rising_floor() -> None:
@@ -303,13 +286,6 @@ def test_shares_off_the_two_edges() -> None:
     assert off(hinge_off=0.0625) == [0.0625, 0.1875]
 
 
-def test_saw_tilt_is_the_bevel() -> None:
-    scene = plain_scene(slab__strike_edge=bevel(3.5763), slab__thickness=1.75)
-    strike = ripping(scene).edges[1]
-    assert strike.tilt == pytest.approx(radians(3.5763))
-    assert strike.drop == pytest.approx(1.75 * tan(radians(3.5763)))
-
-
 def test_told_stations_are_marked_where_they_were_told() -> None:
     scene = plain_scene(
         slab__width=(29.875, 29.8, 29.75), slab__delivered=Delivered(width=30.0, height=80.0)
@@ -366,10 +342,7 @@ def test_sizes_left_out_are_cut_for_the_usual_margins() -> None:
 def test_past_what_the_construction_bears(construction: str, over: float, place: str) -> None:
     def warned(extra: float) -> set[tuple[Concern, str]]:
         delivered = Delivered(width=29.875 + extra, height=79.75)
-        scene = square(
-            slab__construction=construction,
-            slab__delivered=delivered,
-        )
+        scene = square(slab__construction=construction, slab__delivered=delivered)
         return concerns(ripping(scene))
 
     assert (Concern.PAST, place) in warned(over + 1 / 32)
@@ -379,10 +352,7 @@ def test_past_what_the_construction_bears(construction: str, over: float, place:
 def test_solid_strip_told_is_the_limit_and_leaves_room_for_screws() -> None:
     def warned(strip: float) -> set[tuple[Concern, str]]:
         told = Delivered(width=30.5, height=79.75, edge_strip=strip)
-        scene = square(
-            slab__construction="hollow core",
-            slab__delivered=told,
-        )
+        scene = square(slab__construction="hollow core", slab__delivered=told)
         return concerns(ripping(scene))
 
     # 5/16 in off each edge.
@@ -408,16 +378,3 @@ def test_a_hinge_cut_that_cannot_be_is_told() -> None:
     cuts = ripping(plain_scene(slab__delivered=told))
     assert (Concern.TOLD, "hinge edge") in concerns(cuts)
     assert cuts.edges[0].marks[0].off == pytest.approx(0.125)
-
-
-def test_crossed_and_leaning_legs_do_not_widen_the_slab_past_its_margin() -> None:
-    scene = linen_closet(
-        opening__strike_leg=Leg(plumb=(0.0, 0.0625), twist=(radians(1.0),)),
-        wanted=Wanted(strike=0.125),
-    )
-    cuts = ripping(scene)
-    assert cuts.strike_run[0] == pytest.approx(0.125)
-    # The leg leans 1/16 in into the opening over its height.
-    assert cuts.finished.width[0] - cuts.finished.width[-1] == pytest.approx(
-        0.0625 * 79.75 / 80.5, abs=5e-3
-    )

@@ -124,11 +124,6 @@ def test_a_summer_over_the_new_year_comes_to_close_before_it() -> None:
     assert turned.closes == MONTHS[(place - 6) % 12]
 
 
-def test_all_year_closed_is_closed_in_january() -> None:
-    season = year(closet(season=None, finish=None, slab__width=(30.5,)))
-    assert season.closes == "January"
-
-
 @given(st.integers(0, 10_000), st.integers(0, 4), st.integers(0, 4))
 def test_paint_comes_off_both_margins_on_both_faces(seed: int, slab: int, jamb: int) -> None:
     scene = changed(random_opening(seed), season=AIR)
@@ -147,11 +142,18 @@ def test_paint_comes_off_both_margins_on_both_faces(seed: int, slab: int, jamb: 
     assert painted.leave == pytest.approx(bare.leave + painted.film / (1 + swells))
 
 
-def test_slab_at_rest_in_a_month_gains_nothing_there() -> None:
-    season = year(closet(season=Season(month=3)))
-    assert season.months[2].gained == 0.0
-    assert season.now == season.months[2].moisture
-    assert "season.moisture" not in {item.key for item in season.assumed}
+def test_rest_all_year_closed_and_past_what_the_figures_hold_for() -> None:
+    rest = year(closet(season=Season(month=3)))
+    assert rest.months[2].gained == 0.0 and rest.now == rest.months[2].moisture
+    assert "season.moisture" not in {item.key for item in rest.assumed}
+    assert year(closet(season=None, finish=None, slab__width=(30.5,))).closes == "January"
+    for humidity, built, is_past in (
+        (85.0, "solid", True),
+        (85.0, "hollow metal", False),
+        (60.0, "solid", False),
+    ):
+        air = Season(temperatures=(60.0,) * 12, humidities=(humidity,) * 12, moisture=8.0)
+        assert year(closet(season=air, slab__construction=built)).past_valid is is_past
 
 
 def test_what_was_not_told_is_assumed_and_said() -> None:
@@ -167,14 +169,6 @@ def test_what_was_not_told_is_assumed_and_said() -> None:
     }
     told = Season(temperatures=AIR.temperatures, humidities=AIR.humidities, month=1, least=0.0)
     assert year(closet(season=told)).assumed == ()
-
-
-def test_past_what_the_figures_hold_for() -> None:
-    wet = Season(temperatures=(60.0,) * 12, humidities=(85.0,) * 12, moisture=8.0)
-    assert year(closet(season=wet)).past_valid
-    assert not year(closet(slab__construction="hollow metal", season=wet)).past_valid
-    fair = Season(temperatures=(60.0,) * 12, humidities=(60.0,) * 12, moisture=8.0)
-    assert not year(closet(season=fair)).past_valid
 
 
 @pytest.mark.parametrize(

@@ -42,6 +42,7 @@ from swingcheck.report.house import count_words, house_card
 from swingcheck.report.text import text
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
+from swingcheck.units import parsed_length
 from tests.factory import LOCK, bevel, plain_scene, rounded
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -94,14 +95,6 @@ def test_a_check_comes_back_from_its_record_the_very_same(path: Path) -> None:
     assert check_of(kept, scene) == found
 
 
-def test_a_record_holds_what_a_pair_does_too() -> None:
-    pair = '[opening]\nwidth = "60 1/4"\nheight = "80"\n[slab]\nwidth = "29 7/8"\n[inactive]\n'
-    scene = read_scene(pair)
-    found = Answer(found=check(scene))
-    assert found.found.others
-    assert check_of(json.loads(json.dumps(check_record(found))), scene) == found
-
-
 def test_a_record_of_something_else_is_refused() -> None:
     record = check_record(plain_answer())
     for broken in (
@@ -138,38 +131,22 @@ def test_checks_give_the_error_of_what_cannot_be_built() -> None:
 # What a job takes
 
 
-def test_the_house_has_forty_openings_and_says_that_it_is_invented() -> None:
-    assert len(forty()) == 40
-    assert "invented" in FORTY.read_text(encoding="utf-8").splitlines()[0]
-
-
-def test_hinges_to_order_are_those_of_the_schedules_own_rows() -> None:
-    # NFPA 80, read in a quotation: two up to 60 in, one more for each further 30 in or part.
+def test_what_to_order_is_counted_in_the_schedules_own_rows() -> None:
     with FORTY.open(encoding="utf-8", newline="") as file:
-        next(file)
+        assert "invented" in next(file)
         rows = list(csv.DictReader(file))
+    assert len(rows) == len(forty()) == 40
+    # NFPA 80, read in a quotation: two up to 60 in, one more for each further 30 in or part.
     wanted: Counter[float] = Counter()
     for row in rows:
-        whole, _, fraction = row["slab height"].partition(" ")
-        over, _, under = fraction.partition("/")
-        height = int(whole) + (int(over) / int(under) if under else 0.0)
-        count = 2 if height <= 60 else 3 if height <= 90 else 4
-        leaf = {"3 1/2": 3.5, "4": 4.0, "4 1/2": 4.5}[row["leaf length"]]
-        wanted[leaf] += count
-    found = {size.leaf_length: count for size, count in order(house()).hinges}
-    assert found == dict(wanted)
-
-
-def test_locks_and_screws_to_order() -> None:
+        height = parsed_length(row["slab height"])
+        wanted[parsed_length(row["leaf length"])] += 2 if height <= 60 else 3 if height <= 90 else 4
     found = order(house())
-    with FORTY.open(encoding="utf-8", newline="") as file:
-        next(file)
-        locks = Counter(row["backset"] for row in csv.DictReader(file) if row["lock"] == "yes")
-    backsets = {2.375: locks["2 3/8"], 2.75: locks["2 3/4"]}
-    assert {size.backset: count for size, count in found.bolts} == backsets
+    assert {size.leaf_length: count for size, count in found.hinges} == dict(wanted)
+    locks = Counter(parsed_length(row["backset"]) for row in rows if row["lock"] == "yes")
+    assert {size.backset: count for size, count in found.bolts} == dict(locks)
     # Three holes in a leaf up to 4 in, four up to 5 in; two leaves a hinge.
-    sizes = {size.leaf_length: count for size, count in found.hinges}
-    holes = 2 * 3 * (sizes[3.5] + sizes[4.0]) + 2 * 4 * sizes[4.5]
+    holes = sum(2 * (3 if leaf <= 4 else 4) * count for leaf, count in wanted.items())
     assert sum(count for _, count in found.screws) == holes
 
 
@@ -196,13 +173,9 @@ def test_every_leaf_of_a_job_has_one_set_up() -> None:
         for jig in found
     ]
     assert len(set(keys)) == len(keys)
-
-
-def test_doors_of_a_set_up_have_its_setback_and_depth() -> None:
-    by_name = {each.name: each.bench.finished.hinge for each in house()}
-    for jig in jig_set_ups(house()):
-        for each in jig.doors:
-            hinge = by_name[each.door]
+    hinges = {each.name: each.bench.finished.hinge for each in house()}
+    for jig in found:
+        for hinge in (hinges[each.door] for each in jig.doors):
             leaves = hinge.slab if jig.side == "slab" else hinge.jamb
             assert set(leaves.setbacks) == {jig.setback} and set(leaves.depths) == {jig.depth}
             assert (hinge.leaf_length, hinge.corner_radius) == (jig.leaf_length, jig.corner_radius)
@@ -468,27 +441,21 @@ def test_every_door_of_the_house_has_one_page(paper: Paper) -> None:
         assert sum(block.height for block in laid_out(card, paper, b"")) <= room + 1e-6
 
 
+def test_lines_fit_their_width_and_part_no_number_from_its_fraction() -> None:
+    for words in ("W" * 200, "a house of forty doors and one more " * 8):
+        lines = wrapped(words, 300.0, 24.0, bold=True)
+        assert max(width_of(line, 24.0, bold=True) for line in lines) <= 300.0 + 1e-6
+        assert "".join("".join(lines).split()) == "".join(words.split())
+    lines = wrapped("leave 29 13/16 in of it " * 6, 120.0, 9.0)
+    assert not any(re.search(r"\d$", line) for line in lines)
+    assert figure_width("29 13/16", 20.0) < width_of("29 13/16", 20.0, bold=True)
+
+
 def test_a_card_too_long_for_a_page_goes_on_and_loses_nothing() -> None:
     card = door_card(door())
     long = replace(card, steps=card.steps * 6)
     pdf = cards_pdf([long], {}, LETTER)
     assert len(re.findall(rb"/Type /Page\b", pdf)) > 1
-
-
-def test_a_long_name_is_broken_within_the_page() -> None:
-    for words in ("W" * 200, "a house of forty doors and one more " * 8):
-        lines = wrapped(words, 300.0, 24.0, bold=True)
-        assert max(width_of(line, 24.0, bold=True) for line in lines) <= 300.0 + 1e-6
-        assert "".join("".join(lines).split()) == "".join(words.split())
-
-
-def test_lines_part_no_number_from_its_fraction() -> None:
-    lines = wrapped("leave 29 13/16 in of it " * 6, 120.0, 9.0)
-    assert not any(re.search(r"\d$", line) for line in lines)
-
-
-def test_a_fraction_is_set_narrower_than_its_digits_in_a_row() -> None:
-    assert figure_width("29 13/16", 20.0) < width_of("29 13/16", 20.0, bold=True)
 
 
 def test_templates_are_one_for_each_leaf_let_in_otherwise() -> None:
