@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import subprocess
 import sys
-import sysconfig
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
@@ -22,25 +21,26 @@ ROOT = Path(__file__).resolve().parents[2]
 
 def commands() -> list[tuple[str, list[str]]]:
     """Return what is timed: a name and the arguments of each."""
-    program = str(Path(sysconfig.get_path("scripts")) / "swingcheck")
+    program = [sys.executable, "-m", "swingcheck"]
     scenes = sorted((ROOT / "scenes").glob("*.toml"))
     timed = [
         ("python, nothing", [sys.executable, "-c", "pass"]),
         ("python, import numpy", [sys.executable, "-c", "import numpy"]),
-        ("swingcheck --help", [program, "--help"]),
-        ("swingcheck check --help", [program, "check", "--help"]),
+        ("python, import swingcheck", [sys.executable, "-c", "import swingcheck"]),
+        ("swingcheck --help", [*program, "--help"]),
+        ("swingcheck check --help", [*program, "check", "--help"]),
     ]
     for scene in scenes:
-        timed.append((f"swingcheck check {scene.name}", [program, "check", str(scene)]))
+        timed.append((f"swingcheck check {scene.name}", [*program, "check", str(scene)]))
     for scene in scenes[:1]:
         named = f"swingcheck check --json {scene.name}"
-        timed.append((named, [program, "check", "--json", str(scene)]))
+        timed.append((named, [*program, "check", "--json", str(scene)]))
     return timed
 
 
 def exit_code(arguments: list[str]) -> int:
     """Return a command's exit code, its output thrown away."""
-    return subprocess.run(arguments, capture_output=True, check=False).returncode
+    return subprocess.run(arguments, cwd=ROOT, capture_output=True, check=False).returncode
 
 
 def main() -> None:

@@ -1,27 +1,32 @@
 """Variants a second: the kernel in plan beside the same question put to a collision library.
 
-Run it by hand: ``python -m tests.benchmarks.plan_kernel [--variants N]``. Both are given the
-same outlines of the same random variants in one process on one core. The library, python-fcl,
-gets each outline as a closed prism in a mesh of few triangles, with its trees built and every
-pose worked out before the clock starts; it steps the swing from 90 degrees to closed with its
-broad phase over the fixed parts, and narrows the first step that touches by bisection. The
-kernel's clock includes drawing the outlines from the sizes.
+    python tests/benchmarks/plan_kernel.py [variants [stepped]]
+
+Both are given the same outlines of the same random variants in one process on one core. The
+library, python-fcl, gets each outline as a closed prism in a mesh of few triangles, with its trees
+built and every pose worked out before the clock starts; it steps the swing from 90 degrees to
+closed with its broad phase over the fixed parts, and narrows the first step that touches by
+bisection. The kernel's clock includes drawing the outlines from the sizes.
 """
 
 from __future__ import annotations
 
-import argparse
+import sys
 from dataclasses import dataclass
 from math import radians
+from pathlib import Path
 from time import process_time
 
 import fcl
 import numpy as np
 from numpy.typing import NDArray
 
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
 from swingcheck.assembly import PartKind
 from swingcheck.chance.in_plan import PlanOutlines, in_plan, plan_outlines
 from swingcheck.chance.plan_sizes import PlanSizes, plan_sizes
+from tests.benchmarks.timing import machine, table
 from tests.factory import plain_scene
 
 Floats = NDArray[np.float64]
@@ -147,16 +152,8 @@ def stepped(variant: Meshes, poses: list[tuple[float, fcl.Transform]]) -> float:
     return float("nan")
 
 
-def report(name: str, count: int, seconds: float, kernel: float | None, note: str = "") -> float:
-    """Print a row; return its variants a second."""
-    rate = count / seconds
-    factor = f"{kernel / rate:10,.0f} x" if kernel else " " * 12
-    print(f"{name:44s}{count:9,d}{seconds:9.3f} s{rate:14,.0f}{factor}  {note}")
-    return rate
-
-
-def compared(step: float, count: int, kernel: float, exact: Floats) -> None:
-    """Step the first ``count`` variants through the library and print how it did."""
+def compared(step: float, count: int, kernel: float, exact: Floats) -> list[str]:
+    """Return the row of the library: the first ``count`` variants stepped, against the kernel."""
     few = {key: values[:count] for key, values in drawn(len(exact)).items()}
     picture = plan_outlines(sizes_of(few))
     variants = [meshes(picture, k) for k in range(count)]
@@ -164,29 +161,29 @@ def compared(step: float, count: int, kernel: float, exact: Floats) -> None:
     poses = [(float(angle), transform(float(angle))) for angle in angles]
     begin = process_time()
     found = np.array([stepped(variant, poses) for variant in variants])
-    seconds = process_time() - begin
+    rate = count / (process_time() - begin)
     both = ~np.isnan(found) & ~np.isnan(exact[:count])
-    apart = np.abs(found - exact[:count])[both].max(initial=0.0)
+    apart = np.degrees(np.abs(found - exact[:count])[both].max(initial=0.0))
     missed = int((np.isnan(found) != np.isnan(exact[:count])).sum())
-    note = f"{both.sum()} contacts, {np.degrees(apart):.1e} deg apart at most, {missed} not agreed"
-    report(f"python-fcl, {step:g} deg steps and bisection", count, seconds, kernel, note)
+    name = f"python-fcl, {step:g} deg steps, bisected"
+    ratio = f"{kernel / rate:,.0f}"
+    return [name, f"{count:,}", f"{rate:,.0f}", ratio, str(both.sum()), f"{apart:.1e}", str(missed)]
 
 
 def main() -> None:
     """Time the kernel and the library one after the other and print both."""
-    reader = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    reader.add_argument("--variants", type=int, default=100_000, help="for the kernel")
-    reader.add_argument("--stepped", type=int, default=200, help="for the library")
-    asked = reader.parse_args()
-    scene, changes = plain_scene(), drawn(asked.variants)
+    count, few = map(int, [*sys.argv[1:], *("100000", "200")[len(sys.argv) - 1 :]])
+    scene, changes = plain_scene(), drawn(count)
     in_plan(scene, sizes_of({key: values[:100] for key, values in changes.items()}))
-    print(f"{'':44s}{'variants':>9s}{'cpu time':>11s}{'a second':>14s}{'slower':>12s}")
     begin = process_time()
     plan = in_plan(scene, sizes_of(changes))
-    kernel = report("kernel in plan", asked.variants, process_time() - begin, None)
-    print(f"{'':44s}{plan.swings.mean():.0%} of the variants swing")
-    for step in STEPS:
-        compared(step, asked.stepped, kernel, plan.angle)
+    kernel = count / (process_time() - begin)
+    touching = str(int((~np.isnan(plan.angle)).sum()))
+    rows = [["kernel in plan", f"{count:,}", f"{kernel:,.0f}", "1", touching, "", ""]]
+    rows += [compared(step, min(few, count), kernel, plan.angle) for step in STEPS]
+    head = ["", "variants", "a second", "slower", "contacts", "deg apart at most", "not agreed"]
+    print(machine("numpy", "python-fcl"))
+    print(table(f"variants in plan: {plan.swings.mean():.0%} of them swing", head, rows))
 
 
 if __name__ == "__main__":
