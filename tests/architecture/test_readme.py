@@ -10,6 +10,8 @@ from pathlib import Path
 
 import pytest
 
+from swingcheck.cli import COMMANDS
+
 ROOT = Path(__file__).parents[2]
 TEXT = (ROOT / "README.md").read_text(encoding="utf-8")
 
@@ -66,5 +68,8 @@ def test_a_program_prints_what_its_comments_say(program: str) -> None:
     assert run("-c", program).splitlines() == said
 
 
-def test_the_readme_shows_a_command_and_a_program() -> None:
+def test_the_readme_names_every_command_and_no_other() -> None:
     assert SHOWN and PROGRAMS
+    named = set(re.findall(r"`swingcheck ([a-z]+)\b", TEXT))
+    fenced = set(re.findall(r"^(?:\$ )?swingcheck (\w+)", TEXT, re.M))
+    assert named == set(COMMANDS) and fenced <= named
