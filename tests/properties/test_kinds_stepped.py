@@ -9,9 +9,9 @@ import pytest
 from swingcheck.assembly import PartKind
 from swingcheck.swing.swung import overlapped, swung, touch
 from tests.hangings import turning_of
-from tests.kinds import KINDS, assembled
 from tests.meshes import assert_closed
 from tests.properties.test_hangings_stepped import check_against_stepping
+from tests.unusual import KINDS, assembled
 
 CLOSINGS, OPENINGS = 4, 3
 
