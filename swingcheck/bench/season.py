@@ -18,11 +18,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from swingcheck.bench.constructions import SOLID, construction_of
 from swingcheck.bench.moisture import moisture_content, swelling
 from swingcheck.bench.woods import VALID_PERCENT, Wood, movement
 from swingcheck.model import Assumed, Finish, Scene, Season, Stations, inactive_scene
+from swingcheck.scenefile import Key
+from swingcheck.scenefile.tables.season import FINISH
 from swingcheck.swing.found import Margins
 from swingcheck.units import length_text
 
@@ -37,9 +40,12 @@ readings; common practice, no source."""
 USUAL_MOISTURE = 8.0
 """Of a slab as it is delivered indoors, percent. Wood Handbook, chapter 13, from memory."""
 
-USUAL_FINISH = Finish(slab=2, jamb=2, film=0.0015)
+_USUAL: dict[str, Any] = {
+    name: key.usual for name, key in FINISH.keys.items() if isinstance(key, Key)
+}
+USUAL_FINISH = Finish(**_USUAL)
 USUAL_LEAST_IN = 1 / 16
-"""Coats, and the least strike margin in any month. Common practice, no source."""
+"""The least strike margin in any month. Common practice, no source."""
 
 _NOTHING_IN = 1e-9
 

@@ -22,10 +22,9 @@ from swingcheck.bench.hung import (
     zero_of,
 )
 from swingcheck.model import Assumed, Delivered, Edge, Scene, Slab, Stations
+from swingcheck.scenefile.tables.floor import BOTTOM_MARGIN_IN
+from swingcheck.scenefile.tables.slab import STRIKE_MARGIN_IN
 from swingcheck.units import in_unit, inches, length_text
-
-USUAL_STRIKE, USUAL_BOTTOM = 1 / 8, 1 / 2
-"""Margins cut for where neither they nor the slab's size were told. Common practice, no source."""
 
 Sizes = tuple[float, ...]
 
@@ -82,8 +81,8 @@ def wanted_margins(scene: Scene) -> tuple[float | None, float | None, tuple[Assu
     found: list[float | None] = []
     assumed = []
     for margin, key, of, usual in (
-        (told[0], "wanted.strike", "slab.width", USUAL_STRIKE),
-        (told[1], "wanted.bottom", "slab.height", USUAL_BOTTOM),
+        (told[0], "wanted.strike", "slab.width", STRIKE_MARGIN_IN),
+        (told[1], "wanted.bottom", "slab.height", BOTTOM_MARGIN_IN),
     ):
         if margin is None and of in left_out:
             value = length_text(usual, scene.unit)

@@ -11,9 +11,9 @@ from pathlib import Path
 from swingcheck.errors import Problem, SceneError
 from swingcheck.job.cells import NOTHING, SAME, CellError, is_none, plain_cell, setting
 from swingcheck.job.columns import DOOR, REQUIRED, Column, column, likely_name
-from swingcheck.job.table import Grid, Row, grid, refused, schedule_bytes
+from swingcheck.job.table import Grid, Row, grid, schedule_bytes
 from swingcheck.model import Scene
-from swingcheck.scenefile import read_scene, source_name
+from swingcheck.scenefile import read_scene, refused, source_name
 
 Settings = Sequence[tuple[str, str]]
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import csv
 import re
-import sys
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from swingcheck.errors import Problem, SceneError
+from swingcheck.errors import Problem
+from swingcheck.scenefile import refused, source_bytes
 
 LARGEST = 20_000_000  # bytes; two thousand openings take one
 MOST_COLUMNS = 500
@@ -51,17 +51,7 @@ def schedule_bytes(path: Path, name: str) -> bytes:
     SceneError
         When there is no such file, or it cannot be read.
     """
-    try:
-        if str(path) == "-":
-            data = sys.stdin.buffer.read(LARGEST + 1)
-        else:
-            with path.open("rb") as file:
-                data = file.read(LARGEST + 1)
-    except FileNotFoundError:
-        raise refused(name, "no such file") from None
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise refused(name, f"cannot be read: {reason}") from None
+    data = source_bytes(path, name, LARGEST)
     if len(data) > LARGEST:
         raise refused(name, "over 20 MB: no schedule")
     return data
@@ -100,11 +90,6 @@ def grid(data: bytes, name: str) -> Grid:
         rows=tuple(Row(number=row.number, cells=_filled(row.cells, width)) for row in under),
         problems={row.number: _too_wide(row, header, mark) for row in under if _spills(row, width)},
     )
-
-
-def refused(name: str, expected: str, hint: str = "") -> SceneError:
-    """Return the fault of a whole file."""
-    return SceneError(name, [Problem(key="", value="", expected=expected, hint=hint)])
 
 
 def _text(data: bytes, name: str) -> str:

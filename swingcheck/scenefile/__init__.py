@@ -10,7 +10,7 @@ from swingcheck.scenefile.broken import Broken
 from swingcheck.scenefile.reading import read_scene
 from swingcheck.scenefile.registry import NAMES, broken_limits
 from swingcheck.scenefile.settings import typed_value
-from swingcheck.scenefile.source import scene_text, source_name
+from swingcheck.scenefile.source import refused, scene_text, source_bytes, source_name
 from swingcheck.scenefile.spec import Key, Kind, Table
 from swingcheck.scenefile.starter import starter_scene
 
@@ -23,7 +23,9 @@ __all__ = [
     "known_keys",
     "nearest_key",
     "read_scene",
+    "refused",
     "scene_text",
+    "source_bytes",
     "source_name",
     "starter_scene",
     "typed_value",

@@ -39,19 +39,19 @@ def scene_text(path: Path) -> str:
         When there is no such file, or it cannot be read as a text.
     """
     name = source_name(path)
-    data = _scene_bytes(path, name)
+    data = source_bytes(path, name, LARGEST)
     if len(data) > LARGEST:
-        raise _refused(name, "over 1 MB: no scene file")
+        raise refused(name, "over 1 MB: no scene file")
     if encoding := _WIDE_TEXTS.get(data[:2]):
-        raise _refused(name, f"saved as {encoding}: a scene is UTF-8", "save it again as UTF-8")
+        raise refused(name, f"saved as {encoding}: a scene is UTF-8", "save it again as UTF-8")
     if b"\0" in data:
-        raise _refused(name, "not a text: a scene is a TOML text, in UTF-8")
+        raise refused(name, "not a text: a scene is a TOML text, in UTF-8")
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         what = f"line {line}: not UTF-8 (byte {data[error.start]:#04x})"
-        raise _refused(name, what, "save it again as UTF-8") from None
+        raise refused(name, what, "save it again as UTF-8") from None
 
 
 def source_name(path: Path) -> str:
@@ -73,7 +73,7 @@ def toml_tree(text: str, name: str) -> tuple[dict[str, Any], list[Problem]]:
     lines = text.replace("\r\n", "\n").split("\n")
     for number, line in enumerate(lines, start=1):
         if len(line) > _LONGEST_LINE:
-            raise _refused(name, f"line {number}: over {_LONGEST_LINE} characters long")
+            raise refused(name, f"line {number}: over {_LONGEST_LINE} characters long")
     problems: list[Problem] = []
     while True:
         tree, slip, at = _read_once(lines, name)
@@ -105,9 +105,9 @@ def _read_once(lines: list[str], name: str) -> tuple[dict[str, Any], Problem | N
         hint = "" if what == _TWICE else _hint(typed)
         return {}, Problem(key="", value="", expected=expected, hint=hint), line
     except RecursionError:
-        raise _refused(name, "lists or tables nested too deep") from None
+        raise refused(name, "lists or tables nested too deep") from None
     except ValueError:
-        raise _refused(name, "a number of too many digits") from None
+        raise refused(name, "a number of too many digits") from None
 
 
 def _stands_alone(line: str, slip: Problem) -> bool:
@@ -141,26 +141,33 @@ def _short_line(line: str) -> str:
     return shown if len(shown) <= 60 else f"{shown[:57]}..."
 
 
-def _refused(name: str, expected: str, hint: str = "") -> SceneError:
+def refused(name: str, expected: str, hint: str = "") -> SceneError:
+    """Return the fault of a whole file."""
     return SceneError(name, [Problem(key="", value="", expected=expected, hint=hint)])
 
 
-def _scene_bytes(path: Path, name: str) -> bytes:
-    """Return the file's bytes, at most one more than the largest size."""
+def source_bytes(path: Path, name: str, largest: int) -> bytes:
+    """Return a source's bytes, at most one more than the largest size; ``-`` is standard input.
+
+    Raises
+    ------
+    SceneError
+        When there is no such file, or it cannot be read.
+    """
     try:
         if str(path) == "-":
-            return sys.stdin.buffer.read(LARGEST + 1)
+            return sys.stdin.buffer.read(largest + 1)
         with path.open("rb") as file:
-            return file.read(LARGEST + 1)
+            return file.read(largest + 1)
     except FileNotFoundError:
-        raise _refused(name, "no such file", _likely_file(path)) from None
+        raise refused(name, "no such file", _likely_file(path)) from None
     except IsADirectoryError:
-        raise _refused(name, "a folder, not a scene file") from None
+        raise refused(name, "a folder, not a scene file") from None
     except PermissionError:
-        raise _refused(name, "no permission to read it") from None
+        raise refused(name, "no permission to read it") from None
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
-        raise _refused(name, f"cannot be read: {reason}") from None
+        raise refused(name, f"cannot be read: {reason}") from None
 
 
 def _likely_file(path: Path) -> str:
@@ -168,7 +175,8 @@ def _likely_file(path: Path) -> str:
     from difflib import get_close_matches
 
     try:
-        names = [other.name for other in path.parent.iterdir() if other.suffix == ".toml"]
+        beside = path.parent.iterdir()
+        names = [other.name for other in beside if other.suffix in (".toml", path.suffix)]
     except OSError:
         return ""
     found = get_close_matches(path.name, names, n=1, cutoff=0.6)
