@@ -18,14 +18,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from swingcheck.bench.constructions import SOLID, construction_of
 from swingcheck.bench.moisture import moisture_content, swelling
 from swingcheck.bench.woods import VALID_PERCENT, Wood, movement
 from swingcheck.model import Assumed, Finish, Scene, Season, Stations, inactive_scene
-from swingcheck.scenefile import Key
-from swingcheck.scenefile.tables.season import FINISH
 from swingcheck.swing.found import Margins
 from swingcheck.units import length_text
 
@@ -40,10 +37,6 @@ readings; common practice, no source."""
 USUAL_MOISTURE = 8.0
 """Of a slab as it is delivered indoors, percent. Wood Handbook, chapter 13, from memory."""
 
-_USUAL: dict[str, Any] = {
-    name: key.usual for name, key in FINISH.keys.items() if isinstance(key, Key)
-}
-USUAL_FINISH = Finish(**_USUAL)
 USUAL_LEAST_IN = 1 / 16
 """The least strike margin in any month. Common practice, no source."""
 
@@ -187,7 +180,7 @@ def moving_width(scene: Scene) -> tuple[float, tuple[Assumed, ...]]:
 
 def _season_and_finish(scene: Scene) -> tuple[Season, Finish, tuple[Assumed, ...]]:
     """Return the air and the finish as told or as usual, and what was assumed of them."""
-    told, finish = scene.season or Season(), scene.finish or USUAL_FINISH
+    told, finish = scene.season or Season(), scene.finish or Finish()
     air = ("of a house that is heated and not cooled", "no readings; give your own")
     moisture = (f"{USUAL_MOISTURE:g} %", "no meter reading: as delivered indoors")
     least = (length_text(USUAL_LEAST_IN, scene.unit), "the least to leave")

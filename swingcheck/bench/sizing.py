@@ -21,9 +21,7 @@ from swingcheck.bench.hung import (
     width_for_margin,
     zero_of,
 )
-from swingcheck.model import Assumed, Delivered, Edge, Scene, Slab, Stations
-from swingcheck.scenefile.tables.floor import BOTTOM_MARGIN_IN
-from swingcheck.scenefile.tables.slab import STRIKE_MARGIN_IN
+from swingcheck.model import Assumed, Delivered, Edge, Scene, Slab, Stations, Wanted
 from swingcheck.units import in_unit, inches, length_text
 
 Sizes = tuple[float, ...]
@@ -81,8 +79,8 @@ def wanted_margins(scene: Scene) -> tuple[float | None, float | None, tuple[Assu
     found: list[float | None] = []
     assumed = []
     for margin, key, of, usual in (
-        (told[0], "wanted.strike", "slab.width", STRIKE_MARGIN_IN),
-        (told[1], "wanted.bottom", "slab.height", BOTTOM_MARGIN_IN),
+        (told[0], "wanted.strike", "slab.width", Wanted.USUAL_STRIKE_IN),
+        (told[1], "wanted.bottom", "slab.height", Wanted.USUAL_BOTTOM_IN),
     ):
         if margin is None and of in left_out:
             value = length_text(usual, scene.unit)

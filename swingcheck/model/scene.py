@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from enum import Enum
 from math import pi, radians
 from pathlib import Path
+from typing import ClassVar
 
 from swingcheck.errors import Problem, SceneError
 from swingcheck.model.hinge import HingeSet, PivotSet
@@ -95,8 +96,14 @@ class Wanted:
     Of the closed slab, ``least_margin`` is the least it may have along either
     leg and the head, ``hinge_stop`` the least from its face to the hinge stop,
     and ``flush`` the most that its wide face may stand proud or shy of the
-    hinge leg's edge.
+    hinge leg's edge. Where neither a margin nor the slab's size is told, the
+    usual one stands in.
     """
+
+    # With a hinge margin of 1/16 in that is the 3/16 in of The Building Trades
+    # Pocketbook, 1899; the bottom's is common practice, no source.
+    USUAL_STRIKE_IN: ClassVar[float] = 1 / 8
+    USUAL_BOTTOM_IN: ClassVar[float] = 1 / 2
 
     strike: float | None = None
     bottom: float | None = None
@@ -127,12 +134,13 @@ class Season:
 class Finish:
     """What the painters will put on, each coat ``film`` thick when dry.
 
-    ``slab`` and ``jamb`` count the coats on each face of a margin.
+    ``slab`` and ``jamb`` count the coats on each face of a margin: usually a
+    first one and a second, of waterborne paint (MIL-HDBK-1110, 4.4.1.2).
     """
 
-    slab: int
-    jamb: int
-    film: float
+    slab: int = 2
+    jamb: int = 2
+    film: float = 0.0015
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,7 +17,7 @@ import pytest
 
 from swingcheck.bench.door import bench_numbers
 from swingcheck.bench.ripping import ripping
-from swingcheck.bench.season import USUAL_FINISH, season_margins
+from swingcheck.bench.season import season_margins
 from swingcheck.model import Finish
 from swingcheck.scenefile import read_scene
 from tests.factory import plain_scene
@@ -45,10 +45,10 @@ def test_three_coats_on_both_faces() -> None:
 
 
 def test_film_taken_where_nothing_is_said_is_the_handbooks() -> None:
-    assert USUAL_FINISH.film == pytest.approx(1.5 * MIL)
+    assert Finish().film == pytest.approx(1.5 * MIL)
     # A primer and one of its one or two top coats.
-    assert 2 <= USUAL_FINISH.slab <= 3
-    assert read_scene("[opening]\nwidth = 30\nheight = 80\n[finish]\n").finish == USUAL_FINISH
+    assert 2 <= Finish().slab <= 3
+    assert read_scene("[opening]\nwidth = 30\nheight = 80\n[finish]\n").finish == Finish()
 
 
 @pytest.mark.parametrize("coats", [2, 3])

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import atan, tan
 
-from swingcheck.model import Carpet, Floor, Opening, Scene, Threshold
+from swingcheck.model import Carpet, Floor, Opening, Scene, Threshold, Wanted
 from swingcheck.scenefile.broken import Broken, beyond, left_out
 from swingcheck.scenefile.filling import Filling, Taken
 from swingcheck.scenefile.spec import NONE, Key, Kind, Table, angle, either_way, from_0, over_0
 
-BOTTOM_MARGIN_IN = 1 / 2
+BOTTOM_MARGIN_IN = Wanted.USUAL_BOTTOM_IN
 _THRESHOLD_MARGIN_IN = 3 / 32  # over a saddle: The Building Trades Pocketbook, 1899
 
 _NO_READING = "no reading of it"

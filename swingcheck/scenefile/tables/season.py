@@ -9,7 +9,7 @@ from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.spec import Key, Kind, Table, from_0, over_0
 
 _MONTHLY: dict[str, Any] = {"few": 12, "most": 12, "each": "January to December"}
-_COATS = Key(kind=Kind.COUNT, low=0, high=20, usual=2, why="a first coat and a second")
+_COATS = Key(kind=Kind.COUNT, low=0, high=20, usual=Finish().slab, why="a first coat and a second")
 
 SEASON = Table(
     keys={
@@ -24,8 +24,7 @@ FINISH = Table(
     keys={
         "slab": _COATS,
         "jamb": _COATS,
-        # MIL-HDBK-1110, 4.4.1.2
-        "film": over_0(0.1, usual=0.0015, why="a coat of waterborne paint, dry"),
+        "film": over_0(0.1, usual=Finish().film, why="a coat of waterborne paint, dry"),
     },
     ask="Coats of paint or varnish still to come, on each of the two faces of a margin.",
     sample={"slab": "2", "jamb": "2"},

@@ -14,6 +14,7 @@ from swingcheck.model import (
     Share,
     Slab,
     Stations,
+    Wanted,
     station_value,
 )
 from swingcheck.scenefile.broken import SLACK_IN, Broken, beyond
@@ -33,10 +34,9 @@ from swingcheck.scenefile.tables.floor import under_slab
 from swingcheck.scenefile.tables.opening import clear_width, measured_at, narrowest
 from swingcheck.units import length_text
 
-# With the hinge margin the strike margin makes the 3/16 in of The Building Trades
-# Pocketbook, 1899; the others are common practice, no source.
+# Common practice, no source.
 HINGE_MARGIN_IN = 1 / 16
-STRIKE_MARGIN_IN = 1 / 8
+STRIKE_MARGIN_IN = Wanted.USUAL_STRIKE_IN
 HEAD_MARGIN_IN = 1 / 8
 MEETING_GAP_IN = 1 / 8  # between a pair's meeting edges
 
