@@ -7,7 +7,8 @@ the contact.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
+from typing import Any
 
 from swingcheck.assembly import PartKind
 
@@ -111,3 +112,17 @@ LINES: dict[PartKind, tuple[str, Dash | None]] = {
 
 OTHER_LINE: tuple[str, Dash | None] = (OBSTACLE.line, None)
 """The line of whatever else the slab may meet."""
+
+
+def drawing_colours() -> dict[str, Any]:
+    """Return the drawing's own colours by name and the materials by kind of part, as plain data."""
+    return {
+        "paper": PAPER,
+        "ink": INK,
+        "quiet": QUIET,
+        "line": FRAME_LINE,
+        "contact": CONTACT,
+        "seat": SEAT,
+        "ghost": GHOST,
+        "materials": {kind.value: asdict(each) for kind, each in MATERIALS.items()},
+    }

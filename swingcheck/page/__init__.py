@@ -1,8 +1,8 @@
 """The page: a whole check in one HTML file that asks nothing of any network."""
 
 from swingcheck.page.file import LARGEST, page_html, sheet_data
-from swingcheck.page.markup import card_markup
 from swingcheck.page.sheet import Sheet, clearance_data, measured_clearance, sheet, shop_card
+from swingcheck.report.markup import card_markup
 
 __all__ = [
     "LARGEST",

@@ -8,9 +8,9 @@ from html import escape
 from importlib.resources import files
 from typing import Any
 
-from swingcheck.page.colours import drawing_colours
-from swingcheck.page.markup import card_markup
 from swingcheck.page.sheet import Sheet
+from swingcheck.palette import drawing_colours
+from swingcheck.report.markup import card_markup
 from swingcheck.version import __version__
 
 SCRIPTS = ("lengths.js", "swing.js", "view.js", "plan.js", "chart.js", "page.js")

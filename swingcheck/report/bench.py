@@ -16,11 +16,10 @@ from swingcheck.report.bench_words import (
     lock_warning,
     refusal,
     season_words,
-    thousandths,
     warning,
 )
-from swingcheck.report.card import Card, Entry, Table
-from swingcheck.report.words import SIDES, STATIONS, Lengths, listed
+from swingcheck.report.card import Card, Entry, Table, saying
+from swingcheck.report.words import SIDES, STATIONS, Lengths, assumed_text, listed
 from swingcheck.units import angle_text, fraction_text, lengths_text
 
 Items = list[Entry | Table]
@@ -49,19 +48,15 @@ def bench_card(numbers: BenchNumbers, unit: str | None = None) -> Card:
         Entry(label="Weight", texts=_weight(numbers.hanging, lengths)),
         Entry(label="Hinges", texts=hinge_rules(numbers, lengths)),
         Entry(label="Season", texts=season_words(numbers.season, lengths)),
-        Entry(label="Assumed", texts=(_assumed(numbers),)),
+        Entry(label="Assumed", texts=(assumed_text(numbers.bench_assumed),)),
         Entry(label="Caution", texts=numbers.cautions),
     ]
     return Card(
         title=numbers.scene.title,
         verdict="can be done" if numbers.can_be_done else "cannot be done",
         finding=_finding(cuts, lengths),
-        items=tuple(item for item in items if _says_something(item)),
+        items=saying(items),
     )
-
-
-def _says_something(item: Entry | Table) -> bool:
-    return any(item.texts) if isinstance(item, Entry) else bool(item.rows)
 
 
 def _finding(cuts: Ripping, lengths: Lengths) -> str:
@@ -117,7 +112,7 @@ def _pin_warnings(numbers: BenchNumbers, lengths: Lengths) -> list[str]:
             (hinge.apart, "its leaves' pins are {} apart"),
             (hinge.off_line, "it is {} off the pin line"),
         )
-        words = [text.format(thousandths(by, lengths)) for by, text in off if by > tolerance]
+        words = [text.format(lengths.fine(by)) for by, text in off if by > tolerance]
         if words:
             found.append(f"Pins of {hinge.name} do not line up: {listed(words)}.")
     return found
@@ -133,12 +128,12 @@ def _cut_items(cuts: Ripping, lengths: Lengths) -> Items:
     ]
     delivered = f"{lengths.full(cuts.delivered.width)} x {lengths.full(cuts.delivered.height)}"
     margins = (
-        ("hinge", tuple(map(lengths.bare, cuts.margins.hinge))),
-        ("strike", tuple(map(lengths.bare, cuts.margins.strike))),
+        ("hinge", lengths.cells(cuts.margins.hinge)),
+        ("strike", lengths.cells(cuts.margins.strike)),
     )
     level = (
-        ("head", tuple(map(lengths.bare, cuts.margins.head))),
-        ("bottom", tuple(map(lengths.bare, cuts.margins.bottom))),
+        ("head", lengths.cells(cuts.margins.head)),
+        ("bottom", lengths.cells(cuts.margins.bottom)),
     )
     return [
         Entry(label="From", texts=(f"{delivered} as delivered, wide face up",)),
@@ -158,7 +153,7 @@ def _edge_rows(number: int, cut: EdgeCut, lengths: Lengths) -> Rows:
     marks = cut.marks if cut.is_tapered else cut.marks[:1]
     places = [""] if len(marks) == 1 else [f", {_place(mark.down, cut, lengths)}" for mark in marks]
     return [
-        (f"{name}{place}", tuple(map(lengths.bare, (mark.off, mark.left, mark.narrow))))
+        (f"{name}{place}", lengths.cells((mark.off, mark.left, mark.narrow)))
         for place, mark in zip(places, marks, strict=True)
     ]
 
@@ -171,8 +166,8 @@ def _place(down: float, cut: EdgeCut, lengths: Lengths) -> str:
 
 def _end_rows(number: int, cut: EndCut, lengths: Lengths) -> Rows:
     return [
-        (f"{number} {cut.end} off", tuple(map(lengths.bare, cut.off))),
-        ("  then high", tuple(map(lengths.bare, cut.left))),
+        (f"{number} {cut.end} off", lengths.cells(cut.off)),
+        ("  then high", lengths.cells(cut.left)),
     ]
 
 
@@ -202,12 +197,7 @@ def _leaf_items(numbers: BenchNumbers, lengths: Lengths) -> Items:
     marks = tuple(
         (
             _short(hinge),
-            tuple(
-                map(
-                    lengths.bare,
-                    (hinge.jamb.top, hinge.jamb.bottom, hinge.slab.top, hinge.slab.bottom),
-                )
-            ),
+            lengths.cells((hinge.jamb.top, hinge.jamb.bottom, hinge.slab.top, hinge.slab.bottom)),
         )
         for hinge in hinges
     )
@@ -240,7 +230,7 @@ def _let_in_rows(hinges: tuple[HingeMarks, ...], lengths: Lengths) -> Rows:
         alike: dict[tuple[str, ...], list[str]] = {}
         for hinge in hinges:
             leaf: LeafMark = getattr(hinge, side)
-            cells = tuple(map(lengths.bare, (leaf.setback, leaf.depth, leaf.run)))
+            cells = lengths.cells((leaf.setback, leaf.depth, leaf.run))
             alike.setdefault(cells, []).append(_short(hinge))
         rows += [
             (side if len(alike) == 1 else f"{side}, {listed(names)}", cells)
@@ -256,7 +246,7 @@ def _hole_rows(hinges: tuple[HingeMarks, ...], lengths: Lengths) -> Rows:
         leaves: list[LeafMark] = [getattr(hinge, side) for hinge in hinges]
         for k, hole in enumerate(leaves[0].holes):
             downs = [leaf.holes[k].down for leaf in leaves]
-            cells = tuple(map(lengths.bare, (hole.from_arris, *downs)))
+            cells = lengths.cells((hole.from_arris, *downs))
             rows.append((f"{side} {k + 1}", cells))
     return rows
 
@@ -304,7 +294,7 @@ def _template_row(set_up: SetUp, by_hinge: bool, lengths: Lengths) -> tuple[str,
         name += " " + listed([str(k + 1) for k in set_up.hinges])
     opening = set_up.opening
     cells = (opening.length, opening.run, set_up.tools.offset, set_up.depth)
-    return name, tuple(map(lengths.bare, cells))
+    return name, lengths.cells(cells)
 
 
 def _spacers(set_ups: tuple[SetUp, ...], lengths: Lengths) -> list[str]:
@@ -382,7 +372,3 @@ def _weight(held: Hanging, lengths: Lengths) -> tuple[str, ...]:
 def pounds(value: float, lengths: Lengths) -> str:
     """Return a weight in pounds, in kilograms where lengths are millimetres."""
     return f"{value * KILOGRAMS:.0f} kg" if lengths.unit == "mm" else f"{value:.0f} lb"
-
-
-def _assumed(numbers: BenchNumbers) -> str:
-    return "; ".join(f"{item.key} {item.value}" for item in numbers.bench_assumed)

@@ -8,9 +8,8 @@ from swingcheck.bench.lock import BoltMarks, LockConcern
 from swingcheck.bench.mortise import Refusal, SetUp, bit_for, template_corner_for
 from swingcheck.bench.season import SeasonMargins
 from swingcheck.report.words import Lengths, sentence
-from swingcheck.units import MM_PER_INCH
 
-NOTICED = 1 / 64
+NOTICED_IN = 1 / 64
 """A slab that thickens by less is not told of, inches."""
 
 
@@ -71,14 +70,9 @@ def lock_warning(concern: LockConcern, bolt: BoltMarks, lengths: Lengths) -> str
     return sentence(words[concern])
 
 
-def thousandths(value: float, lengths: Lengths) -> str:
-    """Return a small length in thousandths of an inch, or in hundredths of a millimetre."""
-    return f"{value * MM_PER_INCH:.2f} mm" if lengths.unit == "mm" else f"{value:.3f} in"
-
-
 def season_words(season: SeasonMargins, lengths: Lengths) -> tuple[str, ...]:
     """Return what the year does to the strike margin, and what to leave today."""
-    film, least = thousandths(season.film, lengths), lengths.full(season.least)
+    film, least = lengths.fine(season.film), lengths.full(season.least)
     by_month = {month.month: month for month in season.months}
     tight, wide = by_month[season.tightest], by_month[season.widest]
     margins = [min(month.strike) for month in (tight, wide)]
@@ -101,8 +95,8 @@ def season_words(season: SeasonMargins, lengths: Lengths) -> tuple[str, ...]:
     found.append(
         f"Leave {lengths.full(season.leave)} at the strike today to keep {least} all year."
     )
-    if season.through >= NOTICED:
-        found.append(f"The slab thickens by up to {thousandths(season.through, lengths)}.")
+    if season.through >= NOTICED_IN:
+        found.append(f"The slab thickens by up to {lengths.fine(season.through)}.")
     if season.past_valid:
         found.append("Past 6 to 14 % moisture the wood's figures are less sure.")
     return tuple(found)

@@ -9,7 +9,7 @@ from swingcheck.advice.bevel import LeastBevel, MarginTable
 from swingcheck.advice.setback import Setting
 from swingcheck.model import Scene
 from swingcheck.report.card import Card, Entry, Table
-from swingcheck.report.window_words import beyond_texts, miss_text, value_text, wanted_text
+from swingcheck.report.window_words import beyond_texts, miss_text, wanted_text
 from swingcheck.report.words import Lengths
 from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, rounded_up
 
@@ -49,14 +49,14 @@ def _least_text(edge: LeastBevel) -> str:
 
 def _edge_entry(scene: Scene, edge: LeastBevel, lengths: Lengths) -> Entry:
     window = edge.window
-    now = value_text(window, window.now, lengths)
+    now = lengths.of(window.measurement, window.now)
     texts = [f"{edge.edge} edge: now {now}, which {'works' if window.works_now else 'does not'}"]
     if edge.setting is not None and edge.least:
         texts[0] += f"; at least {_rise(edge.setting, scene, lengths)}"
     for interval in window.works:
         texts += beyond_texts(window, interval, scene, lengths)
     if window.miss is not None:
-        at = value_text(window, window.miss.value, lengths)
+        at = lengths.of(window.measurement, window.miss.value)
         texts.append(f"nearest at {at}: {miss_text(window.miss, scene, lengths)}")
     return Entry(label="Bevel", texts=tuple(texts))
 

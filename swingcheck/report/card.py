@@ -2,31 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from math import degrees
 
 from swingcheck.advice.answer import Answer
 from swingcheck.assembly import PartKind
 from swingcheck.bench.cautions import cautions
+from swingcheck.bench.hinges import KILOGRAMS
 from swingcheck.bench.weight import slab_weight, weight_basis
 from swingcheck.model import Scene
 from swingcheck.report.causes import why
 from swingcheck.report.headline import finding, place_in_swing
 from swingcheck.report.opens import edge_text, opens
 from swingcheck.report.second_slab import other_label, other_text
-from swingcheck.report.words import SIDES, STATIONS, Lengths, listed
+from swingcheck.report.words import SIDES, STATIONS, Lengths, assumed_text, listed
 from swingcheck.swing.found import Clearance, CurvePoint, Found
 
-FLUSH = 1 / 128
-"""Within this of the jamb's edge the wide face reads flush, inches."""
-
-NEAR = 1 / 4
-"""Parts nearer than this along the swing are named, inches; the data name them all."""
+NEAR_IN = 1 / 4
+"""Parts nearer than this along the swing are named; the data name them all."""
 
 MOST_PARTS = 8
-
-KILOGRAMS = 0.45359237
-"""Kilograms in a pound."""
 
 CURVE_LINES = 24
 """A curve with more points than this is thinned for reading; the data keep them all."""
@@ -85,7 +81,7 @@ def card(answer: Answer, unit: str | None = None) -> Card:
         Entry(label="Pins", texts=(_pins(result, lengths),)),
         Entry(label="Edges", texts=tuple(edge_text(edge, lengths) for edge in result.edges)),
         Entry(label="Weight", texts=(_weight(result.scene, weight, lengths.unit),)),
-        Entry(label="Assumed", texts=(_assumed(result),)),
+        Entry(label="Assumed", texts=(assumed_text(result.scene.assumed),)),
         Entry(label="Caution", texts=cautions(result.scene, weight)),
         _curve(result, lengths),
     )
@@ -93,12 +89,15 @@ def card(answer: Answer, unit: str | None = None) -> Card:
         title=result.scene.title,
         verdict=result.verdict.value,
         finding=finding(result, lengths),
-        items=tuple(item for item in entries if _says_something(item)),
+        items=saying(entries),
     )
 
 
-def _says_something(item: Entry | Table) -> bool:
-    return any(item.texts) if isinstance(item, Entry) else bool(item.rows)
+def saying(items: Iterable[Entry | Table]) -> tuple[Entry | Table, ...]:
+    """Return the entries and tables that say something."""
+    return tuple(
+        item for item in items if (any(item.texts) if isinstance(item, Entry) else item.rows)
+    )
 
 
 def _upright_margins(result: Found, lengths: Lengths) -> Table:
@@ -108,25 +107,19 @@ def _upright_margins(result: Found, lengths: Lengths) -> Table:
         rows.append(("hinge stop", margins.hinge_stop))
     if margins.strike_stop is not None:
         rows.append(("strike stop", margins.strike_stop))
-    cells = [(name, tuple(map(lengths.bare, values))) for name, values in rows]
+    cells = [(name, lengths.cells(values)) for name, values in rows]
     if margins.lip_strike is None:
-        cells.append(("wide face", tuple(_flush(value, lengths) for value in margins.flush)))
+        cells.append(("wide face", tuple(map(lengths.flush, margins.flush))))
     else:
-        cells.append(("lip, hinge", tuple(map(lengths.bare, margins.flush))))
-        cells.append(("lip, strike", tuple(map(lengths.bare, margins.lip_strike))))
+        cells.append(("lip, hinge", lengths.cells(margins.flush)))
+        cells.append(("lip, strike", lengths.cells(margins.lip_strike)))
     return Table(label=f"Margin, {lengths.unit}", columns=STATIONS, rows=tuple(cells))
 
 
 def _level_margins(result: Found, lengths: Lengths) -> Table:
     rows = (("head", result.margins.head), ("bottom", result.margins.bottom))
-    cells = tuple((name, tuple(map(lengths.bare, values))) for name, values in rows)
+    cells = tuple((name, lengths.cells(values)) for name, values in rows)
     return Table(label="", columns=SIDES, rows=cells)
-
-
-def _flush(value: float, lengths: Lengths) -> str:
-    if abs(value) < FLUSH:
-        return "flush"
-    return f"{lengths.bare(abs(value))} {'proud' if value > 0 else 'shy'}"
 
 
 def _clearances(result: Found, lengths: Lengths) -> str:
@@ -134,7 +127,7 @@ def _clearances(result: Found, lengths: Lengths) -> str:
     touched = () if result.closing is None else (result.closing.against, *result.closing.also)
     found = [part for part in result.clearances if part.against not in touched]
     found = _nearest_leaf_only(sorted(found, key=lambda part: part.least))
-    near = [part for part in found if part.least <= NEAR][:MOST_PARTS] or found[:1]
+    near = [part for part in found if part.least <= NEAR_IN][:MOST_PARTS] or found[:1]
     alike: dict[str, list[str]] = {}
     for part in near:
         where = f"{lengths.full(part.least)} {place_in_swing(part.angle)}"
@@ -156,22 +149,16 @@ def _pins(result: Found, lengths: Lengths) -> str:
         zip(axis.off_line, axis.apart, axis.up_down, strict=True), 1
     ):
         if off > tolerance:
-            words.append(f"hinge {number} is {_thousandths(off, lengths)} off the pin line")
+            words.append(f"hinge {number} is {lengths.fine(off)} off the pin line")
         if apart > tolerance:
-            words.append(f"hinge {number}'s leaves are {_thousandths(apart, lengths)} apart")
+            words.append(f"hinge {number}'s leaves are {lengths.fine(apart)} apart")
         if abs(up) > tolerance:
             way = "high" if up > 0 else "low"
-            words.append(
-                f"hinge {number}'s slab leaf is {_thousandths(abs(up), lengths)} too {way}"
-            )
+            words.append(f"hinge {number}'s slab leaf is {lengths.fine(abs(up))} too {way}")
     limit = lengths.full(tolerance)
     if len(words) == 1:
         return f"{words[0]}; all within {limit} of one line"
     return f"{'; '.join(words)}: over {limit}, it binds or will not go together"
-
-
-def _thousandths(value: float, lengths: Lengths) -> str:
-    return lengths.full(value) if lengths.unit == "mm" else f"{value:.3f} in"
 
 
 def _weight(scene: Scene, weight: float | None, unit: str) -> str:
@@ -180,10 +167,6 @@ def _weight(scene: Scene, weight: float | None, unit: str) -> str:
         return basis
     metric = f" ({weight * KILOGRAMS:.0f} kg)" if unit == "mm" else ""
     return f"about {weight:.0f} lb{metric}: {basis}"
-
-
-def _assumed(result: Found) -> str:
-    return "; ".join(f"{item.key} {item.value}" for item in result.scene.assumed)
 
 
 def _curve(result: Found, lengths: Lengths) -> Table:

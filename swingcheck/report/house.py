@@ -24,16 +24,13 @@ from swingcheck.job.house import (
     swings,
 )
 from swingcheck.report.bench import drill
-from swingcheck.report.card import Card, Entry, Table
+from swingcheck.report.card import Card, Entry, Table, saying
 from swingcheck.report.cards.content import by_text, size_text
 from swingcheck.report.headline import finding
-from swingcheck.report.words import Lengths, listed
+from swingcheck.report.words import ALIKE_IN, Lengths, listed
 from swingcheck.units import angle_text
 
 Items = list[Entry | Table]
-
-ALIKE = 1 / 128
-"""Spacer blocks that differ by less than this are one, inches."""
 
 LONGEST_NAME = 24
 """Letters of a door's name that the cut list shows."""
@@ -68,7 +65,7 @@ def house_card(job: Job, unit: str | None = None) -> Card:
         title=job.title,
         verdict="not all swing" if not_yet or job.refused else "all swing",
         finding=count_words(len(swing), len(not_yet), len(job.refused)),
-        items=tuple(item for item in items if _says_something(item)),
+        items=saying(items),
     )
 
 
@@ -87,10 +84,6 @@ def count_words(swing: int, not_yet: int, refused: int = 0) -> str:
     parts += [f"{not_yet} do{'es' * (not_yet == 1)} not"] if not_yet else []
     parts += [f"{refused} cannot be worked out"] if refused else []
     return f"{total} door{'s' * (total != 1)}: {', '.join(parts)}"
-
-
-def _says_something(item: Entry | Table) -> bool:
-    return any(item.texts) if isinstance(item, Entry) else bool(item.rows)
 
 
 def _reason(each: Refused | Bare) -> str:
@@ -227,7 +220,7 @@ def _jig_words(jig: JigSetUp, lengths: Lengths) -> str:
         f"corners {lengths.full(jig.corner_radius)}" if jig.corner_radius else "square corners"
     )
     low, high = (lengths.full(run) for run in jig.runs)
-    spacer = low if jig.runs[1] - jig.runs[0] < ALIKE else f"{low} to {high}"
+    spacer = low if jig.runs[1] - jig.runs[0] < ALIKE_IN else f"{low} to {high}"
     return (
         f"{jig.side}: setback {lengths.full(jig.setback)}, {lengths.full(jig.depth)} deep, leaf"
         f" {lengths.full(jig.leaf_length)}, {corners}; bit {lengths.full(jig.tools.bit)}, bushing"

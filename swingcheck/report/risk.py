@@ -8,7 +8,7 @@ from swingcheck.chance.measurements import measurement
 from swingcheck.chance.odds import Blame
 from swingcheck.chance.risk import Risk, Tried, Worst
 from swingcheck.chance.tolerances import SETTING, Tolerance
-from swingcheck.report.card import Card, Entry, Table
+from swingcheck.report.card import Card, Entry, Table, saying
 from swingcheck.report.words import Lengths, listed, sentence
 from swingcheck.swing.found import Verdict
 from swingcheck.units import angle_text
@@ -38,12 +38,11 @@ def risk_card(found: Risk, unit: str | None = None) -> Card:
         Entry(label="Worst", texts=_worst(found, lengths)),
         Entry(label="Setting", texts=_setting(found, lengths)),
     )
-    kept = tuple(item for item in items if isinstance(item, Table) or any(item.texts))
     return Card(
         title=found.scene.title,
         verdict=found.nominal.value,
         finding=chance_words(found),
-        items=tuple(item for item in kept if not (isinstance(item, Table) and not item.rows)),
+        items=saying(items),
     )
 
 
@@ -81,11 +80,6 @@ def _hundredths(share: float) -> str:
     places = 2 if min(share, 1 - share) < 0.001 else 1
     text = f"{share * 100:.{places}f}"
     return text.rstrip("0").rstrip(".") if float(text) in (0.0, 100.0) else text
-
-
-def amount_text(held: Tolerance, amount: float, lengths: Lengths) -> str:
-    """Return an error, or a tolerance, for reading."""
-    return angle_text(amount) if held.measurement.is_angle else lengths.full(amount)
 
 
 def _drawn(found: Risk, lengths: Lengths) -> tuple[str, ...]:
@@ -128,7 +122,7 @@ def _decides(found: Risk, lengths: Lengths) -> Table:
 
 def _cells(blame: Blame, lengths: Lengths) -> tuple[str, ...]:
     return (
-        amount_text(blame.tolerance, blame.tolerance.amount, lengths),
+        lengths.of(blame.tolerance.measurement, blame.tolerance.amount),
         f"{blame.share * 100:.0f} %",
         "over" if blame.over else "under",
         f"{of_hundred(blame.held)} of 100",
@@ -158,7 +152,7 @@ def _short(worst: Worst, lengths: Lengths) -> str:
 
 def _off(held: Tolerance, amount: float, lengths: Lengths) -> str:
     way = "over" if amount > 0 else "under"
-    return f"{held.words} {amount_text(held, abs(amount), lengths)} {way}"
+    return f"{held.words} {lengths.of(held.measurement, abs(amount))} {way}"
 
 
 def _setting(found: Risk, lengths: Lengths) -> tuple[str, ...]:

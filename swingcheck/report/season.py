@@ -7,7 +7,7 @@ from dataclasses import replace
 from swingcheck.bench.season import SeasonMargins
 from swingcheck.report.bench_words import season_words
 from swingcheck.report.card import Card, Entry, Table
-from swingcheck.report.words import Lengths
+from swingcheck.report.words import Lengths, assumed_text
 
 _BEFORE = ("Assumed", "Caution")
 
@@ -25,7 +25,7 @@ def with_season(card: Card, season: SeasonMargins, unit: str) -> Card:
         What lengths are written in.
     """
     lengths = Lengths(unit=unit)
-    assumed = "; ".join(f"{item.key} {item.value}" for item in season.assumed)
+    assumed = assumed_text(season.assumed)
     words = season_words(season, lengths)
     told: tuple[Entry | Table, ...] = (
         Entry(label="Season", texts=(*words, f"Assumed: {assumed}." if assumed else "")),

@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-import re
 import textwrap
 
 from swingcheck.report.card import Card, Entry, Table
+from swingcheck.report.words import NO_BREAK, together
 
 WIDEST = 78
 NARROWEST = 32
 LABEL = 10
 FIRST = 13
 """Columns that labels take, where the page is wide enough to set them beside the text."""
-
-_KEPT = "\u00a0"
-_NUMBER_GAP = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d) (?=(?:in|mm|deg|lb)\b)")
 
 
 def text(card: Card, width: int = WIDEST) -> str:
@@ -28,7 +25,7 @@ def text(card: Card, width: int = WIDEST) -> str:
         Columns, held between 32 and 78.
     """
     width = min(max(width, NARROWEST), WIDEST)
-    lines = _wrapped(f"{card.title}: {card.finding}", width, "", "  ")
+    lines = wrapped(f"{card.title}: {card.finding}", width, "", "  ")
     for item in card.items:
         lines += _entry(item, width) if isinstance(item, Entry) else _table(item, width)
     return "\n".join(lines)
@@ -38,20 +35,20 @@ def _entry(entry: Entry, width: int) -> list[str]:
     lines: list[str] = []
     for words in filter(None, entry.texts):
         label = "" if lines else entry.label
-        lines += _wrapped(words, width, label.ljust(LABEL), " " * LABEL)
+        lines += wrapped(words, width, label.ljust(LABEL), " " * LABEL)
     return lines
 
 
-def _wrapped(words: str, width: int, first: str, rest: str) -> list[str]:
+def wrapped(words: str, width: int, first: str = "", rest: str = "") -> list[str]:
     """Return words in lines that part no number from its fraction or its unit."""
     lines = textwrap.wrap(
-        _NUMBER_GAP.sub(_KEPT, words),
+        together(words),
         width,
         initial_indent=first,
         subsequent_indent=rest,
         break_on_hyphens=False,
     )
-    return [line.replace(_KEPT, " ") for line in lines]
+    return [line.replace(NO_BREAK, " ") for line in lines]
 
 
 def _table(table: Table, width: int) -> list[str]:
@@ -70,7 +67,7 @@ def _stacked(table: Table, width: int) -> list[str]:
     for name, cells in table.rows:
         pairs = zip(table.columns, cells, strict=True)
         words = ", ".join(f"{column} {cell}" for column, cell in pairs)
-        lines += _wrapped(f"{name}: {words}", width, "  ", "    ")
+        lines += wrapped(f"{name}: {words}", width, "  ", "    ")
     return lines
 
 

@@ -20,7 +20,6 @@ from swingcheck.geometry.solid import Floats
 from swingcheck.report.card import Card, Entry, Table
 from swingcheck.report.words import Lengths
 from swingcheck.swing.found import Verdict
-from swingcheck.units import angle_text
 from swingcheck.units.plain import rounded
 
 SCHEMA = "swingcheck.vary/1"
@@ -128,11 +127,6 @@ def bands(verdicts: list[Verdict]) -> Iterator[Band]:
             first = k + 1
 
 
-def value_text(over: Over, value: float, lengths: Lengths) -> str:
-    """Return a value of a dimension for reading."""
-    return angle_text(value) if over.measurement.is_angle else lengths.full(value)
-
-
 def variants_card(varied: Varied, unit: str | None = None) -> Card:
     """Return what there is to say about variants: the count, and for one dimension its bands."""
     lengths = Lengths(unit=unit or varied.scene.unit)
@@ -156,9 +150,9 @@ def variants_card(varied: Varied, unit: str | None = None) -> Card:
 def _varied(varied: Varied, lengths: Lengths) -> tuple[str, ...]:
     how = "in plan" if varied.in_plan else "each swung in full"
     texts = [
-        f"The {over.measurement.words}, {value_text(over, over.values[0], lengths)} to"
-        f" {value_text(over, over.values[-1], lengths)}; now"
-        f" {value_text(over, over.measurement.value(varied.scene), lengths)}."
+        f"The {over.measurement.words}, {lengths.of(over.measurement, over.values[0])} to"
+        f" {lengths.of(over.measurement, over.values[-1])}; now"
+        f" {lengths.of(over.measurement, over.measurement.value(varied.scene))}."
         for over in varied.overs
     ]
     return (*texts, f"All else as it is; {how}.")
@@ -167,7 +161,7 @@ def _varied(varied: Varied, lengths: Lengths) -> tuple[str, ...]:
 def _band_row(
     over: Over, band: Band, varied: Varied, lengths: Lengths
 ) -> tuple[str, tuple[str, ...]]:
-    first, last = (value_text(over, over.values[k], lengths) for k in (band.first, band.last))
+    first, last = (lengths.of(over.measurement, over.values[k]) for k in (band.first, band.last))
     short = varied.outcomes.short[band.first : band.last + 1]
     if band.verdict is Verdict.SWINGS or np.isnan(short).all():
         return first, (last, band.verdict.value, "")

@@ -8,23 +8,18 @@ from swingcheck.advice.setback import Setback, Setting
 from swingcheck.advice.window import Window, faults_of
 from swingcheck.chance.measurements import Measurement
 from swingcheck.model import Scene
-from swingcheck.report.card import Card, Entry, Table
+from swingcheck.report.card import Card, Entry, Table, saying
 from swingcheck.report.headline import nearest, place_in_swing
 from swingcheck.report.window_words import (
     beyond_texts,
     fault_text,
     interval_text,
     miss_text,
-    value_text,
     wanted_text,
 )
 from swingcheck.report.words import Lengths, listed, sentence, the
 from swingcheck.swing.found import Verdict
 from swingcheck.swing.trial import Trial
-from swingcheck.units import angle_text
-
-FLUSH = 1 / 128
-"""Within this of the jamb's edge the wide face reads flush, inches."""
 
 
 def setback_card(found: Setback, unit: str | None = None) -> Card:
@@ -49,7 +44,7 @@ def setback_card(found: Setback, unit: str | None = None) -> Card:
         title=found.scene.title,
         verdict="works" if found.setting else "nothing works",
         finding=_jig_finding(found, lengths),
-        items=tuple(item for item in items if not isinstance(item, Entry) or any(item.texts)),
+        items=saying(items),
     )
 
 
@@ -58,7 +53,7 @@ def window_card(
 ) -> Card:
     """Return the window of one dimension, and the setting to take."""
     lengths = Lengths(unit=unit or scene.unit)
-    now = value_text(window, window.now, lengths)
+    now = lengths.of(window.measurement, window.now)
     works_now = "works" if window.works_now else "does not work"
     entries = [
         Entry(label="Now", texts=(f"{now}, which {works_now}",)),
@@ -70,25 +65,22 @@ def window_card(
         title=scene.title,
         verdict="works" if window.works else "nothing works",
         finding=_window_finding(window, lengths),
-        items=tuple(entry for entry in entries if any(entry.texts)),
+        items=saying(entries),
     )
 
 
 def measurements_card(scene: Scene, free: Sequence[Measurement], unit: str | None = None) -> Card:
     """Return the dimensions of a scene that can be left free, with what they are now."""
     lengths = Lengths(unit=unit or scene.unit)
-    texts = [f"{each.key}: {each.words}, now {_now(scene, each, lengths)}" for each in free]
+    texts = [
+        f"{each.key}: {each.words}, now {lengths.of(each, each.value(scene))}" for each in free
+    ]
     return Card(
         title=scene.title,
         verdict="",
         finding="what can be left free",
         items=(Entry(label="Keys", texts=tuple(texts)),),
     )
-
-
-def _now(scene: Scene, each: Measurement, lengths: Lengths) -> str:
-    value = each.value(scene)
-    return angle_text(value) if each.is_angle else lengths.full(value)
 
 
 def _window_finding(window: Window, lengths: Lengths) -> str:
@@ -104,8 +96,8 @@ def _take(window: Window, setting: Setting | None, lengths: Lengths) -> str:
         return ""
     if setting.value == window.now:
         return "leave it as it is"
-    value = value_text(window, setting.value, lengths)
-    by = value_text(window, abs(setting.value - window.now), lengths)
+    value = lengths.of(window.measurement, setting.value)
+    by = lengths.of(window.measurement, abs(setting.value - window.now))
     return f"{value}, {by} {'more' if setting.value > window.now else 'less'} than now"
 
 
@@ -122,7 +114,7 @@ def _window_entries(window: Window, scene: Scene, lengths: Lengths) -> list[Entr
             words = [interval_text(window, each, lengths), *texts]
             entries.append(Entry(label="Swings", texts=("; ".join(words),)))
     if window.miss is not None:
-        at = value_text(window, window.miss.value, lengths)
+        at = lengths.of(window.measurement, window.miss.value)
         still = miss_text(window.miss, scene, lengths)
         entries.append(Entry(label="Near miss", texts=(f"at {at} {still}",)))
     return entries
@@ -193,16 +185,9 @@ def _cells(fit: Trial, lengths: Lengths) -> tuple[str, ...]:
     return (
         stop,
         *(lengths.bare(min(each)) for each in least),
-        _flush(fit, lengths),
+        lengths.flush(max(margins.flush, key=abs)),
         fit.verdict.value,
     )
-
-
-def _flush(fit: Trial, lengths: Lengths) -> str:
-    worst = max(fit.margins.flush, key=abs)
-    if abs(worst) < FLUSH:
-        return "flush"
-    return f"{lengths.bare(abs(worst))} {'proud' if worst > 0 else 'shy'}"
 
 
 def _nearest(found: Setback, lengths: Lengths) -> str:

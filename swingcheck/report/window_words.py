@@ -9,7 +9,7 @@ from swingcheck.swing.found import Touch, Verdict
 from swingcheck.swing.trial import Limit, wanted_of
 from swingcheck.units import angle_text
 
-AS_CLOSED = 1 / 128
+AS_CLOSED_IN = 1 / 128
 """Within this of closed at the strike edge a contact is one of the closed slab, inches."""
 
 _MEETS = {
@@ -22,17 +22,12 @@ _MEETS = {
 }
 
 
-def value_text(window: Window, value: float, lengths: Lengths) -> str:
-    """Return a value of a window's dimension for reading."""
-    return angle_text(value) if window.measurement.is_angle else lengths.full(value)
-
-
 def interval_text(window: Window, interval: Interval, lengths: Lengths) -> str:
     """Return an interval for reading; one value where its ends read alike.
 
     An end that is only the end of what was looked at is said to be open.
     """
-    low, high = (value_text(window, end.value, lengths) for end in (interval.low, interval.high))
+    low, high = (lengths.of(window.measurement, end.value) for end in (interval.low, interval.high))
     if interval.low.beyond and interval.high.beyond:
         return f"{low} to {high}" if low != high else low
     if interval.high.beyond:
@@ -45,7 +40,7 @@ def beyond_texts(window: Window, interval: Interval, scene: Scene, lengths: Leng
     texts = []
     for side, end in (("under", interval.low), ("over", interval.high)):
         if end.beyond is not None:
-            value = value_text(window, end.value, lengths)
+            value = lengths.of(window.measurement, end.value)
             texts.append(f"{side} {value} {end_fault(end, scene, lengths)}")
     return texts
 
@@ -75,7 +70,7 @@ def fault_text(fault: Fault, scene: Scene, lengths: Lengths) -> str:
 def _contact(verdict: Verdict, touch: Touch, lengths: Lengths) -> str:
     if verdict is Verdict.FOULS:
         return f"it fouls {the(touch.against)}, {angle_text(touch.angle)} open"
-    if touch.opening_at_strike < AS_CLOSED:
+    if touch.opening_at_strike < AS_CLOSED_IN:
         return f"{_MEETS[verdict]} {the(touch.against)} when closed"
     short = lengths.full(touch.opening_at_strike)
     where = f"{angle_text(touch.angle)}, {short} short of closed"

@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from swingcheck.chance.measurements import Measurement
+from swingcheck.model import Assumed
 from swingcheck.swing.found import Touch
 from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, length_text
 
 STATIONS = ("top", "middle", "bottom")
 SIDES = ("hinge side", "strike side")
+
+NO_BREAK = "\u00a0"
+
+_TOGETHER = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|deg|lb|kg)\b)")
 
 ALIKE_IN = 1 / 128
 """Lengths that differ by less than this read alike on a tape."""
@@ -44,6 +51,30 @@ class Lengths:
         """
         return length_text(value, self.unit).replace(f" {self.unit}", "", 1)
 
+    def cells(self, values: Iterable[float]) -> tuple[str, ...]:
+        """Return lengths without their unit, side by side in a table."""
+        return tuple(map(self.bare, values))
+
+    def fine(self, value: float) -> str:
+        """Return a small length in thousandths of an inch, or in hundredths of a millimetre.
+
+        Examples
+        --------
+        >>> Lengths(unit="in").fine(0.006), Lengths(unit="mm").fine(0.006)
+        ('0.006 in', '0.15 mm')
+        """
+        return f"{value * MM_PER_INCH:.2f} mm" if self.unit == "mm" else f"{value:.3f} in"
+
+    def of(self, free: Measurement, value: float) -> str:
+        """Return a value of a dimension: an angle (radians), or a length."""
+        return angle_text(value) if free.is_angle else self.full(value)
+
+    def flush(self, proud: float) -> str:
+        """Return how far the wide face stands proud of the jamb's edge or shy of it, no unit."""
+        if abs(proud) < ALIKE_IN:
+            return "flush"
+        return f"{self.bare(abs(proud))} {'proud' if proud > 0 else 'shy'}"
+
     def rough(self, value: float) -> str:
         """Return a length that says where, not how much: to 1/8 in or 1 mm.
 
@@ -55,6 +86,22 @@ class Lengths:
         if self.unit == "mm":
             return f"{value * MM_PER_INCH:.0f} mm"
         return f"{fraction_text(value, 8)} in"
+
+
+def assumed_text(items: Iterable[Assumed]) -> str:
+    """Return what was assumed, each key with the value taken for it."""
+    return "; ".join(f"{item.key} {item.value}" for item in items)
+
+
+def together(text: str) -> str:
+    r"""Return text in which no line parts a number from its fraction or its unit.
+
+    Examples
+    --------
+    >>> together("cut 29 7/8 in off").split(" ")
+    ['cut', '29\xa07/8\xa0in', 'off']
+    """
+    return _TOGETHER.sub(NO_BREAK, text)
 
 
 def the(name: str) -> str:

@@ -132,7 +132,7 @@ def test_an_opening_without_bench_numbers_has_no_card_and_says_why(tmp_path: Pat
     path = tmp_path / "servery.toml"
     path.write_text(SCENE.replace("[opening]", 'stop = "none"\n[pivot]\n[opening]', 1), "utf-8")
     shown = run(str(path), "-o", str(tmp_path / "card.txt"))
-    assert shown.exit_code == 2 and "not on hinges" in shown.stderr
+    assert shown.exit_code == 2 and "hangs on pivots" in shown.stderr
     assert not (tmp_path / "card.txt").exists()
 
 

@@ -20,7 +20,7 @@ from swingcheck.assembly import Assembly, PartKind, assemble
 from swingcheck.cli import main
 from swingcheck.geometry.section import horizontal_section
 from swingcheck.model import Obstacle, Scene
-from swingcheck.page import colours, sheet
+from swingcheck.page import file, sheet
 from swingcheck.page.decided import decided_view
 from swingcheck.report.card import card
 from swingcheck.scenefile import read_scene
@@ -29,7 +29,7 @@ from swingcheck.units import angle_text, length_text
 from tests.browser import DESK, PHONE, Window, looks_like, needs_chromium, opened, windows
 
 SCENES = Path(__file__).parents[2] / "scenes"
-ASSETS = Path(colours.__file__).parent / "assets"
+ASSETS = Path(file.__file__).parent / "assets"
 PINCHES = SCENES / "guest_room.toml"
 DRAGS = SCENES / "kitchen_passage.toml"
 SWINGS = SCENES / "study.toml"
@@ -146,7 +146,7 @@ def test_clearance_between_angles_is_as_near_as_the_page_says(pages: Path) -> No
 
 
 def test_every_kind_of_part_has_its_colours_and_hatching() -> None:
-    materials = colours.drawing_colours()["materials"]
+    materials = palette.drawing_colours()["materials"]
     assert set(materials) == {kind.value for kind in PartKind}
     assert palette.CONTACT not in {each["fill"] for each in materials.values()}
 
@@ -354,9 +354,8 @@ def test_keys_turn_the_slab_and_stop_at_the_contact(browser: Any, pages: Path) -
         slider.focus()
         slider.press("Home")
         assert shown_angle(window) == 0.0
-        slider.press("PageUp")
-        assert shown_angle(window) == pytest.approx(5.0)
-        slider.press("PageUp")
+        for _ in range(int(exact // 5.0) + 1):
+            slider.press("PageUp")
         assert shown_angle(window) == exact
         slider.press("ArrowRight")
         assert shown_angle(window) == pytest.approx(exact + 0.1, abs=0.051)

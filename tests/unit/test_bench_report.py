@@ -20,7 +20,6 @@ from swingcheck.report.bench_words import (
     lock_warning,
     refusal,
     season_words,
-    thousandths,
     warning,
 )
 from swingcheck.report.card import Entry, Table
@@ -165,8 +164,8 @@ def test_year_in_words() -> None:
 
 
 def test_small_lengths_are_in_thousandths() -> None:
-    assert thousandths(0.006, INCHES) == "0.006 in"
-    assert thousandths(0.006, MILLIMETRES) == "0.15 mm"
+    assert INCHES.fine(0.006) == "0.006 in"
+    assert MILLIMETRES.fine(0.006) == "0.15 mm"
 
 
 @given(st.integers(0, 10_000), st.sampled_from(["in", "mm"]), st.integers(32, 78))

@@ -15,13 +15,20 @@ from swingcheck.report.bench import bench_card, pounds
 from swingcheck.report.bench_words import season_words
 from swingcheck.report.card import Entry
 from swingcheck.report.headline import finding
-from swingcheck.report.words import SIDES, STATIONS, Lengths, listed, sentence
+from swingcheck.report.words import (
+    ALIKE_IN,
+    SIDES,
+    STATIONS,
+    Lengths,
+    assumed_text,
+    listed,
+    sentence,
+)
 from swingcheck.swing.found import Verdict
 from swingcheck.units import angle_text, fraction_text
 
-SAME = 1 / 256
-"""Figures that differ by less than this are one figure on a card, inches."""
-
+ALIKE_ON_CARD_IN = 1 / 256
+"""Figures to cut by that differ by less than this are one figure on a card."""
 
 _CUT_BY = ("unit", "opening", "stop", "slab", "hinge", "lock", "floor", "margin", "shop")
 """What a card lists where it was assumed: what marks and cuts come from."""
@@ -63,7 +70,17 @@ class DoorCard:
     warnings: tuple[str, ...]
     season: str
     cautions: tuple[str, ...]
-    assumed: tuple[str, ...]
+    assumed: str
+
+    @property
+    def unit_name(self) -> str:
+        """The unit of bare figures in full."""
+        return {"in": "inches", "mm": "millimetres"}[self.unit]
+
+    @property
+    def hold(self) -> str:
+        """What stands on the card of a slab that does not swing."""
+        return "" if self.swings else "Do not cut yet: cut like this it does not swing."
 
 
 def door_card(door: Door, unit: str | None = None) -> DoorCard:
@@ -90,8 +107,8 @@ def door_card(door: Door, unit: str | None = None) -> DoorCard:
         warnings=_warnings(bench, lengths.unit),
         season=" ".join(season_words(bench.season, lengths)),
         cautions=bench.cautions,
-        assumed=tuple(
-            f"{item.key} {item.value}"
+        assumed=assumed_text(
+            item
             for item in bench.assumed
             if item.key.partition(".")[0] in _CUT_BY and item.key != "shop.tolerance"
         ),
@@ -190,33 +207,34 @@ def _down_the_edge(
     label: str, marks: Sequence[Mark], values: Sequence[float], lengths: Lengths
 ) -> list[Figure]:
     """Return one figure where an edge is marked alike all along, else one a mark."""
-    if max(values) - min(values) < SAME:
-        return [Figure(label=label, value=size_text(values[0], lengths))]
     places = ["top end", "bottom end"]
     if len(marks) != 2:
         places = [f"{size_text(mark.down, lengths)} down" for mark in marks]
-    return [
-        Figure(label=f"{label}, {place}", value=size_text(value, lengths))
-        for place, value in zip(places, values, strict=True)
-    ]
+    return _at_places(f"{label}, ", values, places, lengths)
 
 
 def _end_step(end: EndCut, lengths: Lengths) -> Step:
+    places = ("at the hinge edge", "at the strike edge")
     figures = [
-        *_pair("off", end.off, ("at the hinge edge", "at the strike edge"), lengths),
-        *_pair("then high", end.left, ("at the hinge edge", "at the strike edge"), lengths),
+        *_at_places("off ", end.off, places, lengths),
+        *_at_places("then high ", end.left, places, lengths),
     ]
     title = "Scribe and cut the top" if end.end == "top" else "Trim the bottom"
     return Step(title=title, figures=tuple(figures))
 
 
-def _pair(
-    label: str, values: Sequence[float], places: Sequence[str], lengths: Lengths
+def _at_places(
+    label: str,
+    values: Sequence[float],
+    places: Sequence[str],
+    lengths: Lengths,
+    alike: float = ALIKE_ON_CARD_IN,
 ) -> list[Figure]:
-    if max(values) - min(values) < SAME:
-        return [Figure(label=label, value=size_text(values[0], lengths))]
+    """Return one figure for values that are alike, else one a place."""
+    if max(values) - min(values) < alike:
+        return [Figure(label=label.rstrip(", "), value=size_text(values[0], lengths))]
     return [
-        Figure(label=f"{label} {place}", value=size_text(value, lengths))
+        Figure(label=f"{label}{place}", value=size_text(value, lengths))
         for place, value in zip(places, values, strict=True)
     ]
 
@@ -328,19 +346,15 @@ def _bolt_step(bolt: BoltMarks, lengths: Lengths) -> Step:
 
 
 def _hanging_step(bench: BenchNumbers, lengths: Lengths) -> Step:
-    cuts = bench.cuts
-    figures = []
-    for label, values, places in (
-        ("hinge", cuts.margins.hinge, STATIONS),
-        ("strike", cuts.margins.strike, STATIONS),
-        ("head", cuts.margins.head, SIDES),
-        ("bottom", cuts.margins.bottom, SIDES),
-    ):
-        if max(values) - min(values) < 1 / 128:
-            figures.append(Figure(label=label, value=size_text(values[0], lengths)))
-            continue
-        figures += [
-            Figure(label=f"{label}, {place}", value=size_text(value, lengths))
-            for place, value in zip(places, values, strict=True)
-        ]
+    margins = bench.cuts.margins
+    figures = [
+        figure
+        for label, values, places in (
+            ("hinge", margins.hinge, STATIONS),
+            ("strike", margins.strike, STATIONS),
+            ("head", margins.head, SIDES),
+            ("bottom", margins.bottom, SIDES),
+        )
+        for figure in _at_places(f"{label}, ", values, places, lengths, ALIKE_IN)
+    ]
     return Step(title="Hang it: the margins to see", figures=tuple(figures))

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from enum import Enum
 
 _FRACTION = re.compile(r"(?:(?P<whole>\d+) )?(?P<over>\d+)/(?P<under>\d+)")
-_TOGETHER = re.compile(r"(?<=\d) (?=\d+/\d|in\b|mm\b|deg\b|lb\b|kg\b)")
 _ASIDE = re.compile(r"(\([^)]*\))")
 
 
@@ -26,17 +25,6 @@ class Run:
 
     text: str
     set: Set = Set.PLAIN
-
-
-def together(text: str) -> str:
-    r"""Return text in which no line parts a number from its fraction or its unit.
-
-    Examples
-    --------
-    >>> together("cut 29 7/8 in off").split(" ")
-    ['cut', '29\xa07/8\xa0in', 'off']
-    """
-    return _TOGETHER.sub("\u00a0", text)
 
 
 def runs(value: str) -> list[Run]:

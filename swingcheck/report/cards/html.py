@@ -8,9 +8,9 @@ from html import escape
 from importlib.resources import files
 
 from swingcheck.report.cards.content import DoorCard, Figure, Step
-from swingcheck.report.cards.fractions import Run, Set, runs, together
+from swingcheck.report.cards.fractions import Run, Set, runs
 from swingcheck.report.cards.paper import Paper
-from swingcheck.report.cards.txt import not_yet, unit_words
+from swingcheck.report.markup import words_html
 
 Pictures = Mapping[str, bytes]
 """Each door's close-ups in plan by its name, as one PNG; a door may have none."""
@@ -35,37 +35,32 @@ def cards_html(cards: Sequence[DoorCard], pictures: Pictures, paper: Paper) -> s
 def _card(card: DoorCard, picture: bytes | None) -> str:
     word = "swings" if card.swings else "does-not"
     cure = _paragraph("cure", f"First cure: {card.remedy}") if card.remedy else ""
-    hold = "" if card.swings else _paragraph("hold", not_yet(card))
-    warnings = "".join(f"<li>{_words(text)}</li>\n" for text in card.warnings)
-    cautions = "".join(f"<li>{_words(text)}</li>\n" for text in card.cautions)
+    hold = _paragraph("hold", card.hold) if card.hold else ""
+    warnings = "".join(f"<li>{words_html(text)}</li>\n" for text in card.warnings)
+    cautions = "".join(f"<li>{words_html(text)}</li>\n" for text in card.cautions)
     steps = "".join(_step(number, step) for number, step in enumerate(card.steps, 1))
-    assumed = "; ".join(card.assumed)
     return (
         f'<article class="{word}">\n'
         f"<header><h1>{escape(card.name)}</h1>"
-        f"<p>{escape(card.where)}; figures in {unit_words(card.unit)}</p></header>\n"
-        f'<p class="finding">{_words(card.finding)}</p>\n{hold}{cure}'
+        f"<p>{escape(card.where)}; figures in {card.unit_name}</p></header>\n"
+        f'<p class="finding">{words_html(card.finding)}</p>\n{hold}{cure}'
         + (f'<ul class="warnings">\n{warnings}</ul>\n' if warnings else "")
         + f'<dl class="facts">{_figures(card.facts)}</dl>\n'
         f"<ol>\n{steps}</ol>\n"
         + _closeups(card, picture)
         + _paragraph("season", f"Season: {card.season}")
         + f'<ul class="cautions">\n{cautions}</ul>\n'
-        + (_paragraph("assumed", f"Assumed: {assumed}") if assumed else "")
+        + (_paragraph("assumed", f"Assumed: {card.assumed}") if card.assumed else "")
         + "</article>\n"
     )
 
 
 def _paragraph(kind: str, text: str) -> str:
-    return f'<p class="{kind}">{_words(text)}</p>\n'
-
-
-def _words(text: str) -> str:
-    return escape(together(text))
+    return f'<p class="{kind}">{words_html(text)}</p>\n'
 
 
 def _step(number: int, step: Step) -> str:
-    notes = "".join(f'<p class="note">{_words(note)}</p>' for note in step.notes)
+    notes = "".join(f'<p class="note">{words_html(note)}</p>' for note in step.notes)
     return (
         f'<li><label><input type="checkbox"><b>{number}. {escape(step.title)}</b></label>'
         f"<dl>{_figures(step.figures)}</dl>{notes}</li>\n"

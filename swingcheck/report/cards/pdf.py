@@ -18,7 +18,6 @@ from swingcheck.report.cards.pen import (
     width_of,
     wrapped,
 )
-from swingcheck.report.cards.txt import not_yet, unit_words
 
 MARGIN = 36.0
 FOOT = 16.0
@@ -60,7 +59,7 @@ def cards_pdf(cards: Sequence[DoorCard], pictures: Pictures, paper: Paper) -> by
     title = cards[0].name if len(cards) == 1 else f"{len(cards)} doors"
     pen = Pen(paper, title)
     for number, card in enumerate(cards, 1):
-        foot = f"{card.where}; figures in {unit_words(card.unit)}; door {number} of {len(cards)}"
+        foot = f"{card.where}; figures in {card.unit_name}; door {number} of {len(cards)}"
         _draw_card(pen, card, pictures.get(card.name), foot)
     return pen.finished()
 
@@ -84,8 +83,8 @@ def card_blocks(card: DoorCard, width: float, scale: float) -> tuple[Block, ...]
     """Return the blocks of a door's card, top to bottom."""
     colour = GO if card.swings else STOP
     said = [(card.finding, 10.0, True, colour)]
-    if not card.swings:
-        said.append((not_yet(card), 9.0, True, STOP))
+    if card.hold:
+        said.append((card.hold, 9.0, True, STOP))
     if card.remedy:
         said.append((f"First cure: {card.remedy}", 9.0, False, BLACK))
     said += [(f"! {text}", 8.5, False, STOP) for text in card.warnings]
@@ -99,7 +98,7 @@ def card_blocks(card: DoorCard, width: float, scale: float) -> tuple[Block, ...]
     blocks.append(_gap(3 * scale))
     small = [f"Season: {card.season}", *card.cautions]
     if card.assumed:
-        small.append(f"Assumed: {'; '.join(card.assumed)}")
+        small.append(f"Assumed: {card.assumed}")
     blocks += [_paragraph(text, width, 6.6 * scale, colour=QUIET) for text in small]
     return tuple(blocks)
 

@@ -11,8 +11,9 @@ from io import BytesIO
 from pathlib import Path
 from typing import Any
 
-from swingcheck.report.cards.fractions import Run, Set, runs, together
+from swingcheck.report.cards.fractions import Run, Set, runs
 from swingcheck.report.cards.paper import Paper
+from swingcheck.report.words import NO_BREAK, together
 from swingcheck.version import __version__
 
 PLAIN, BOLD = "DejaVuSans", "DejaVuSans-Bold"
@@ -186,7 +187,7 @@ def wrapped(text: str, width: float, size: float, *, bold: bool = False) -> list
         *whole, line = _cut_to(word, width, size, bold=bold)
         lines += whole
         reach = width_of(line, size, bold=bold)
-    return [each.replace("\u00a0", " ") for each in (*lines, line) if each]
+    return [each.replace(NO_BREAK, " ") for each in (*lines, line) if each]
 
 
 def _cut_to(word: str, width: float, size: float, *, bold: bool) -> list[str]:

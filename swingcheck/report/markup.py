@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from html import escape
 
 from swingcheck.report.card import Card, Entry, Table
+from swingcheck.report.words import together
 
 FOLDED = ("Assumed",)
 """Entries that are long and seldom read; folded up until they are asked for."""
-
-_NUMBER = re.compile(r"(?<=\d) (?=\d+/\d|in\b|mm\b|deg\b|lb\b|kg\b)")
 
 
 def card_markup(card: Card) -> str:
@@ -21,7 +19,7 @@ def card_markup(card: Card) -> str:
 
 
 def _entry(entry: Entry) -> str:
-    texts = "\n".join(f"<p>{_kept(words)}</p>" for words in entry.texts if words)
+    texts = "\n".join(f"<p>{words_html(words)}</p>" for words in entry.texts if words)
     heading = f"<h3>{escape(entry.label)}</h3>"
     if entry.label in FOLDED:
         return f"<details><summary>{heading}</summary>\n{texts}</details>"
@@ -39,10 +37,10 @@ def _table(table: Table) -> str:
 
 
 def _row(name: str, cells: tuple[str, ...]) -> str:
-    values = "".join(f"<td>{_kept(cell)}</td>" for cell in cells)
+    values = "".join(f"<td>{words_html(cell)}</td>" for cell in cells)
     return f'<tr><th scope="row">{escape(name)}</th>{values}</tr>'
 
 
-def _kept(words: str) -> str:
+def words_html(words: str) -> str:
     """Return text escaped, no number parted from its fraction or its unit at a line's end."""
-    return _NUMBER.sub("\u00a0", escape(words))
+    return escape(together(words))
