@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import cos, radians
 
 import pytest
 
@@ -105,6 +106,27 @@ def test_both_ends_of_its_span_can_be_built(name: str, key: str) -> None:
         changed = free.changed(scene, value)
         assert free.value(changed) == pytest.approx(value, abs=1e-12)
         assert all(part.solid.volume > 0 for part in assemble(changed).moving)
+
+
+# The wood, the leaf and the room that are there, by hand: inches.
+SPANS = {
+    "hinge.slab.depth": (0.0, 0.097 + 1 / 4),
+    "hinge.jamb.depth": (0.0, 0.9 * 0.35),  # the stock is 0.35 thick
+    "hinge.slab.setback": (0.0, 1.375 / cos(radians(2)) - 1 / 4),
+    "hinge.jamb.setback": (0.0, 1.4375 - 1 / 4),
+    "hinge.closed_gap": (0.0, 1 / 4),
+    "hinge.screw_proud": (0.0, 1 / 8),
+    "slab.width": (30.125 - 3, 30.125),
+    "slab.head_margin": (0.0, 1.0),
+    "slab.strike_edge.bevel": (0.0, radians(15)),
+    "stop.projection": (1 / 8, 1.0),
+}
+
+
+@pytest.mark.parametrize("key", SPANS)
+def test_a_span_is_what_the_wood_leaves(key: str) -> None:
+    scene = plain_scene(opening__thickness=0.35, hinge__jamb__depths=(0.09,) * 3)
+    assert measurement(scene, key).span(scene) == pytest.approx(SPANS[key], abs=1e-9)
 
 
 def test_a_value_that_is_asked_for_is_there_to_the_bit() -> None:
