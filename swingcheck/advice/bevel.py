@@ -16,7 +16,7 @@ import numpy as np
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import flip
 from swingcheck.advice.setback import Setting, on_mark
-from swingcheck.advice.window import WIDTH, Window, window_of
+from swingcheck.advice.window import END_IN, Window, window_of
 from swingcheck.assembly import Assembly, PartKind, bare_assembly
 from swingcheck.assembly.frame import jamb_parts
 from swingcheck.assembly.slab import slab_solid
@@ -194,13 +194,13 @@ def least_strike_margin(
     edge = Edge(shape=EdgeShape.BEVEL, bevel=bevel)
     own = replace(scene, slab=replace(scene.slab, width=(width,), strike_edge=edge))
     past = _PastLeg(own, leg or strike_leg_features(scene))
-    if past.is_clear(WIDTH):
+    if past.is_clear(END_IN):
         return 0.0
     near = arris_run_out(past.assembly, bevel)
-    low, high = near - WIDTH / 2, near + WIDTH / 2
+    low, high = near - END_IN / 2, near + END_IN / 2
     if past.is_clear(low) or not past.is_clear(high):
-        low, high = WIDTH, ROOM_IN
-    clear, _ = flip(past.is_clear, high, low, WIDTH)
+        low, high = END_IN, ROOM_IN
+    clear, _ = flip(past.is_clear, high, low, END_IN)
     return clear
 
 

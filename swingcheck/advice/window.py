@@ -3,14 +3,14 @@
 The limits on the closed slab follow from its place alone and are solved on
 it. Contact is asked of the full simulation: at places spread over the span
 and, where the scene is prismatic, at the places that the plan points to; every
-change between two of them is halved until it is known to :data:`WIDTH`. What
+change between two of them is halved until it is known to :data:`END_IN`. What
 lies between two neighbours that answer alike is looked at where the slab comes
 nearer to swinging than at either.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from itertools import pairwise
@@ -28,7 +28,10 @@ from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.trial import SLACK, Limit, Spares, Trial, within
 
 #: How closely an end is solved: inches, and radians (a millionth of a degree).
-WIDTH, WIDTH_ANGLE = 5e-7, 1.5e-8
+END_IN, END_RAD = 5e-7, 1.5e-8
+
+#: How closely a limit's crossing is solved, inches or radians.
+CROSSING_WIDTH = 1e-9
 
 #: Places looked at over a span: in full, in plan, and for limits alone.
 IN_FULL, IN_PLAN, FOR_LIMITS = 17, 257, 33
@@ -40,11 +43,11 @@ ROUGHER = 2000
 PARTS_IN_TURN = 3
 
 #: Of values that come as near to swinging, to this, the nearest miss is the one nearest to now.
-ALIKE = 1.01
+AS_NEAR_SHARE = 1.01
 
 #: Between bad places it is looked at closer where one is nearer to swinging than both its
 #: neighbours by this share, so often.
-HOLLOW, ROUNDS = 1e-3, 12
+HOLLOW_SHARE, HOLLOW_ROUNDS = 1e-3, 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,7 +105,7 @@ class Window:
     """The values of a measurement that work.
 
     ``works`` are the intervals in which the slab swings within every limit,
-    each end within :data:`WIDTH`; ``swings`` those in which it swings whatever
+    each end within :data:`END_IN`; ``swings`` those in which it swings whatever
     its margins, within a thousandth of an inch (0.002 degrees) where a limit is
     broken there. Both rise. ``span`` is what was looked at, ``now`` the value
     in the scene. ``miss`` is there only where nothing works.
@@ -149,7 +152,7 @@ def window(scene: Scene, measurement: Measurement, *, variants: Variants | None 
 def window_of(judge: Judge) -> Window:
     """Return the window of what a judge judges."""
     low, high = judge.measurement.span(judge.scene)
-    width = WIDTH_ANGLE if judge.measurement.is_angle else WIDTH
+    width = END_RAD if judge.measurement.is_angle else END_IN
     limits = _limit_runs(judge, low, high)
     swings = _swing_runs(judge, _places(judge, low, high, limits), limits, width)
     works = [run for free in swings for kept in limits if (run := _both(free, kept, width))]
@@ -219,40 +222,42 @@ def _both(free: _Run, kept: _Run, width: float) -> _Run | None:
     return _Run(low, high, below, above) if high >= low else None
 
 
+def _runs(
+    places: Sequence[float],
+    good: Callable[[float], bool],
+    end: Callable[[float, float], tuple[float, float]] = lambda inside, outside: (inside, outside),
+) -> list[_Run]:
+    """Return the runs of good places; ``end`` brings a good one and a bad one together."""
+    runs: list[_Run] = []
+    start: tuple[float, float | None] | None = (places[0], None) if good(places[0]) else None
+    for here, there in pairwise(places):
+        if good(here) and not good(there):
+            assert start is not None
+            inside, outside = end(here, there)
+            runs.append(_Run(start[0], inside, start[1], outside))
+            start = None
+        elif good(there) and not good(here):
+            start = end(there, here)
+    if start is not None:
+        runs.append(_Run(start[0], places[-1], start[1], None))
+    return runs
+
+
 def _limit_runs(judge: Judge, low: float, high: float) -> list[_Run]:
     """Return where no limit is broken: every limit's crossings, and what holds between them."""
     places = [float(x) for x in np.linspace(low, high, FOR_LIMITS)] if high > low else [low]
     rows = [judge.spares(place) for place in places]
-    cuts: set[tuple[float, float]] = set()
+    crossings: set[float] = set()
     for limit in rows[0]:
-        signs = [row[limit] >= -SLACK for row in rows]
-        for k, (here, there) in enumerate(pairwise(signs)):
-            if here is not there:
-                ends = (places[k], places[k + 1]) if here else (places[k + 1], places[k])
-                pair = crossing(
-                    lambda x, limit=limit: judge.spares(x)[limit] + SLACK,  # type: ignore[misc]
-                    *ends,
-                    1e-9,
-                )
-                cuts.add((min(pair), max(pair)))
-    return _runs_between(judge, low, high, sorted(cuts))
 
+        def spare(value: float, limit: Limit = limit) -> float:
+            return judge.spares(value)[limit] + SLACK
 
-def _runs_between(
-    judge: Judge, low: float, high: float, cuts: Sequence[tuple[float, float]]
-) -> list[_Run]:
-    starts = [(None, low), *((a, b) for a, b in cuts)]
-    ends = [*((a, b) for a, b in cuts), (high, None)]
-    runs: list[_Run] = []
-    for (below, first), (last, above) in zip(starts, ends, strict=True):
-        if last is None or first is None or last < first:
-            continue
-        if within(judge.spares((first + last) / 2)):
-            if runs and runs[-1].above == first:
-                runs[-1] = _Run(runs[-1].low, last, runs[-1].below, above)
-            else:
-                runs.append(_Run(first, last, below, above))
-    return runs
+        for here, there in pairwise(places):
+            if (spare(here) >= 0) is not (spare(there) >= 0):
+                ends = (here, there) if spare(here) >= 0 else (there, here)
+                crossings.update(crossing(spare, *ends, CROSSING_WIDTH))
+    return _runs(sorted({*places, *crossings}), lambda value: within(judge.spares(value)))
 
 
 def _places(judge: Judge, low: float, high: float, limits: Sequence[_Run]) -> list[float]:
@@ -272,7 +277,7 @@ def _plan_places(judge: Judge, low: float, high: float) -> list[float] | None:
     good = judge.swings_in_plan(grid)
     if good is None or high <= low:
         return None
-    half = (WIDTH_ANGLE if judge.measurement.is_angle else WIDTH) / 2.5
+    half = (END_RAD if judge.measurement.is_angle else END_IN) / 2.5
     turns = [
         _plan_turn(judge, float(grid[k]), float(grid[k + 1]), bool(good[k]))
         for k in np.flatnonzero(good[:-1] != good[1:])
@@ -300,23 +305,11 @@ def _swing_runs(
 
     An end is solved to ``width`` where no limit is broken at it, else roughly.
     """
-    places = sorted({*places, *_hollows(judge, places)})
-    runs: list[_Run] = []
-    start: tuple[float, float | None] | None = None
-    if judge.swings(places[0]):
-        start = (places[0], None)
-    for here, there in pairwise(places):
-        if judge.swings(here) and not judge.swings(there):
-            assert start is not None
-            inside, outside = _end(judge, here, there, limits, width)
-            runs.append(_Run(start[0], inside, start[1], outside))
-            start = None
-        elif judge.swings(there) and not judge.swings(here):
-            inside, outside = _end(judge, there, here, limits, width)
-            start = (inside, outside)
-    if start is not None:
-        runs.append(_Run(start[0], places[-1], start[1], None))
-    return runs
+    return _runs(
+        sorted({*places, *_hollows(judge, places)}),
+        judge.swings,
+        lambda inside, outside: _end(judge, inside, outside, limits, width),
+    )
 
 
 def _end(
@@ -357,10 +350,10 @@ def _hollows(judge: Judge, places: Sequence[float]) -> Iterator[float]:
     low = [
         k
         for k in range(1, len(places) - 1)
-        if 0 < depths[k] < (1 - HOLLOW) * min(depths[k - 1], depths[k + 1])
+        if 0 < depths[k] < (1 - HOLLOW_SHARE) * min(depths[k - 1], depths[k + 1])
     ]
     for k in sorted(low, key=lambda k: depths[k])[:2]:
-        yield least(judge.open_by, places[k - 1], places[k + 1], rounds=ROUNDS, enough=0.0)
+        yield least(judge.open_by, places[k - 1], places[k + 1], rounds=HOLLOW_ROUNDS, enough=0.0)
 
 
 def _miss(judge: Judge, low: float, high: float, swings: Sequence[_Run]) -> Miss:
@@ -368,7 +361,7 @@ def _miss(judge: Judge, low: float, high: float, swings: Sequence[_Run]) -> Miss
     if swings:
         value = min((_least_short(judge, run) for run in swings), key=lambda found: found[1])[0]
         return Miss(value=value, faults=limit_faults(judge.spares(value)))
-    nearest = ALIKE * min(judge.open_by(value) for value in judge.values())
+    nearest = AS_NEAR_SHARE * min(judge.open_by(value) for value in judge.values())
     now = judge.measurement.value(judge.scene)
     value = min(
         (value for value in judge.values() if judge.open_by(value) <= nearest),

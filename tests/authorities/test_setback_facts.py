@@ -20,7 +20,7 @@ import numpy as np
 import pytest
 
 from swingcheck.advice.setback import setback
-from swingcheck.advice.window import WIDTH
+from swingcheck.advice.window import END_IN
 from swingcheck.model import Scene, Wanted
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
@@ -133,7 +133,7 @@ def test_the_bare_window_ends_where_the_arris_just_clears() -> None:
     far = float(np.hypot(29.875 + 1 / 32, 0.625))
     t = 2 * asin((1 / 32) / (2 * far))
     expected = (1.75 + 0.3125 + sin(t) / 32) / cos(t) - 1.75
-    assert interval.high.value == pytest.approx(expected, abs=WIDTH)
+    assert interval.high.value == pytest.approx(expected, abs=END_IN)
 
 
 def test_the_jambs_own_jig_answers_the_other_way_round() -> None:

@@ -180,3 +180,18 @@ def test_every_scene_that_has_a_plan_comes_to_the_same_in_plan() -> None:
         told = changed(scene, **TOLD)
         told_alike(planned(told, {}), 0, told)
         assert VERDICTS[planned(scene, {}).verdict[0]] is check(scene).verdict, scene.title
+
+
+@pytest.mark.parametrize("twist", [5.0, 6.0, 8.0])
+def test_a_leg_that_narrows_behind_is_met_on_its_face(twist: float) -> None:
+    """The narrow-face arris meets the twisted strike leg's face, away from its pull-side edge."""
+    scene = plain_scene(
+        opening__width=(30.05,),
+        opening__strike_leg__twist=(radians(twist),),
+        slab__strike_edge=bevel(0.5),
+        **TOLD,
+    )
+    solid = check(scene)
+    assert solid.closing is not None and solid.verdict is Verdict.STRIKES
+    assert solid.closing.point[1] < -0.5
+    told_alike(planned(scene, {}), 0, scene)

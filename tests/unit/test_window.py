@@ -10,7 +10,7 @@ import pytest
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import crossing
 from swingcheck.advice.setback import recommended
-from swingcheck.advice.window import WIDTH, End, Fault, Interval, Window, window, window_of
+from swingcheck.advice.window import END_IN, End, Fault, Interval, Window, window, window_of
 from swingcheck.chance.measurements import Along, Measurement, measurement
 from swingcheck.model import Obstacle, Scene, Wanted
 from swingcheck.swing.found import Verdict
@@ -58,7 +58,7 @@ def test_the_pinching_end_is_the_closed_form() -> None:
     found = window(scene, measurement(scene, "hinge.slab.setback"))
     (interval,) = found.works
     high = interval.high
-    assert high.value == pytest.approx(pinch_setback(1 / 32), abs=WIDTH)
+    assert high.value == pytest.approx(pinch_setback(1 / 32), abs=END_IN)
     assert high.beyond is not None and high.beyond.touch is not None
     assert high.beyond.verdict is Verdict.PINCHES
     assert high.beyond.touch.against == "hinge stop"
@@ -73,7 +73,7 @@ def test_the_striking_end_is_the_closed_form() -> None:
     (interval,) = found.works
     across, proud, pin = interval.high.value + 1 / 32, 0.625, 1 / 32
     meets = sqrt(across**2 + (1.375 + proud) ** 2 - proud**2)
-    assert meets + pin == pytest.approx(30.125, abs=WIDTH)
+    assert meets + pin == pytest.approx(30.125, abs=END_IN)
     assert interval.high.beyond is not None
     assert interval.high.beyond.verdict is Verdict.STRIKES
     assert interval.low.beyond is None
