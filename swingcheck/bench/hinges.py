@@ -150,7 +150,7 @@ def hinge_rules(scene: Scene, weight: float | None) -> HingeRules:
     """Return the hinges that the published rules ask for."""
     slab = scene.slab
     height, width = max(slab.height), max(slab.width)
-    trim = 0.0 if scene.casing is None else trim_stand_out(scene)
+    trim = trim_stand_out(scene)
     least = least_open_width(slab.thickness, min(scene.hinge.slab.setbacks), trim)
     mass = None
     if weight is not None:

@@ -14,11 +14,12 @@ import numpy as np
 
 from swingcheck.assembly import hinge_name
 from swingcheck.assembly.legs import hinge_leg_plan
-from swingcheck.assembly.pins import slab_leaf_plan
+from swingcheck.assembly.pins import jamb_leaf_plan, slab_leaf_plan
 from swingcheck.bench.hung import closed_slab
 from swingcheck.bench.screws import Screw, screw_for, screw_holes
 from swingcheck.bench.woods import wood_kind
-from swingcheck.model import Scene
+from swingcheck.geometry.solid import Floats
+from swingcheck.model import HingeSet, LeafLayout, Scene
 from swingcheck.swing.found import AxisFound
 from swingcheck.swing.margins import pins_found
 
@@ -100,34 +101,20 @@ def layout(scene: Scene) -> Layout:
     )
 
 
-def slab_run(scene: Scene, k: int) -> float:
-    """Return from the wide-face arris to hinge ``k``'s buried edge, along the hinge edge.
-
-    On a round edge, from the wide face, square to it.
-    """
-    slab, leaves = scene.slab, scene.hinge.slab
-    leaf = slab_leaf_plan(
-        slab.thickness, slab.hinge_edge.lean, leaves.setbacks[k], leaves.depths[k]
-    )
-    return float(np.hypot(*leaf.surface))
-
-
-def jamb_run(scene: Scene, k: int) -> float:
-    """Return from the jamb's pull-side edge to hinge ``k``'s buried edge, at its mid-length."""
-    opening, hinge = scene.opening, scene.hinge
-    middle = opening.height[0] - hinge.jamb.tops[k] - hinge.leaf_length / 2
-    return hinge_leg_plan(opening, middle).rabbet - hinge.jamb.setbacks[k]
-
-
 def _hinge_marks(scene: Scene, pins: AxisFound, k: int, top: float) -> HingeMarks:
     """Return a hinge's marks; ``top`` is where its leaf on the slab meets the jamb's."""
-    jamb, slab = scene.hinge.jamb, scene.hinge.slab
-    too_low, apart, off = slab.tops[k] - top, pins.apart[k], pins.off_line[k]
+    slab, hinge = scene.slab, scene.hinge
+    middle = scene.opening.height[0] - hinge.jamb.tops[k] - hinge.leaf_length / 2
+    leg = hinge_leg_plan(scene.opening, middle)
+    on_jamb = jamb_leaf_plan(leg, hinge.jamb.setbacks[k], hinge.jamb.depths[k]).surface
+    lean, laid = slab.hinge_edge.lean, hinge.slab
+    on_slab = slab_leaf_plan(slab.thickness, lean, laid.setbacks[k], laid.depths[k]).surface
+    too_low, apart, off = laid.tops[k] - top, pins.apart[k], pins.off_line[k]
     return HingeMarks(
         name=hinge_name(scene, k),
-        jamb=_leaf_mark(scene, jamb.tops[k], jamb.setbacks[k], jamb_run(scene, k), jamb.depths[k]),
-        slab=_leaf_mark(scene, top, slab.setbacks[k], slab_run(scene, k), slab.depths[k]),
-        told=slab.tops[k],
+        jamb=_leaf_mark(hinge, hinge.jamb, k, hinge.jamb.tops[k], on_jamb - leg.edge),
+        slab=_leaf_mark(hinge, laid, k, top, on_slab),
+        told=laid.tops[k],
         too_low=too_low,
         apart=apart,
         off_line=off,
@@ -135,16 +122,16 @@ def _hinge_marks(scene: Scene, pins: AxisFound, k: int, top: float) -> HingeMark
     )
 
 
-def _leaf_mark(scene: Scene, top: float, setback: float, run: float, depth: float) -> LeafMark:
-    holes = tuple(
-        HoleMark(down=top + hole.down, from_arris=run - hole.out)
-        for hole in screw_holes(scene.hinge)
-    )
+def _leaf_mark(hinge: HingeSet, laid: LeafLayout, k: int, top: float, away: Floats) -> LeafMark:
+    """Return a leaf's marks; ``away`` (2,) is from the arris to its buried edge, in plan."""
+    run = float(np.hypot(*away))
     return LeafMark(
         top=top,
-        bottom=top + scene.hinge.leaf_length,
-        setback=setback,
+        bottom=top + hinge.leaf_length,
+        setback=laid.setbacks[k],
         run=run,
-        depth=depth,
-        holes=holes,
+        depth=laid.depths[k],
+        holes=tuple(
+            HoleMark(down=top + hole.down, from_arris=run - hole.out) for hole in screw_holes(hinge)
+        ),
     )

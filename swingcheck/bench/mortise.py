@@ -13,14 +13,14 @@ from dataclasses import astuple, dataclass
 from enum import Enum
 from math import sqrt
 
-from swingcheck.bench.layout import jamb_run, slab_run
+from swingcheck.bench.layout import LeafMark, layout
 from swingcheck.model import Assumed, Scene
 from swingcheck.units import length_text
 
-USUAL_BIT = 1 / 2
+USUAL_BIT_IN = 1 / 2
 """For square-cornered leaves, inches. Common practice, no source."""
 
-USUAL_WALL = 1 / 16
+USUAL_WALL_IN = 1 / 16
 """Bit to the outside of the bushing, inches. Common practice, no source."""
 
 SAME_IN = 0.001
@@ -114,18 +114,19 @@ class Mortising:
 
 
 def mortising(scene: Scene) -> Mortising:
-    """Return the router's set-ups for a scene's leaves."""
+    """Return the router's set-ups for a scene's leaves, one for those let in alike."""
     tools, assumed = _tools(scene)
-    hinge = scene.hinge
-    runs = {
-        "slab": [slab_run(scene, k) for k in range(hinge.count)],
-        "jamb": [jamb_run(scene, k) for k in range(hinge.count)],
-    }
-    set_ups = [
-        _set_up(scene, side, group, runs[side][group[0]], tools)
-        for side in ("slab", "jamb")
-        for group in _alike(scene, side, runs[side])
-    ]
+    hinges = layout(scene).hinges
+    set_ups = []
+    for side in ("slab", "jamb"):
+        marks: list[LeafMark] = [getattr(hinge, side) for hinge in hinges]
+        groups: dict[tuple[int, ...], list[int]] = {}
+        for k, mark in enumerate(marks):
+            key = _thousandths(mark.run, mark.setback, mark.depth)
+            groups.setdefault(key, []).append(k)
+        set_ups += [
+            _set_up(scene, side, tuple(group), marks[group[0]], tools) for group in groups.values()
+        ]
     return Mortising(set_ups=tuple(set_ups), assumed=assumed)
 
 
@@ -137,7 +138,7 @@ def bit_for(corner_radius: float) -> float:
     >>> bit_for(0.625)
     1.25
     """
-    return 2 * corner_radius if corner_radius >= SAME_IN else USUAL_BIT
+    return 2 * corner_radius if corner_radius >= SAME_IN else USUAL_BIT_IN
 
 
 def template_corner_for(corner_radius: float, bit: float, bushing: float) -> float:
@@ -171,53 +172,47 @@ def refusals(tools: Tools, corner_radius: float, leaf_length: float) -> tuple[Re
 
 def _tools(scene: Scene) -> tuple[Tools, tuple[Assumed, ...]]:
     """Return the shop's tools, those that were not told as they would be chosen."""
-    shop, radius = scene.shop, scene.hinge.corner_radius
-    assumed = []
-    bit, bushing, corner = shop.bit, shop.bushing, shop.template_corner
-    if bit is None:
-        bit = bit_for(radius)
-        why = "twice the leaf's corner radius" if radius >= SAME_IN else "usual"
-        assumed.append(Assumed(key="shop.bit", value=length_text(bit, scene.unit), why=why))
-    if bushing is None:
-        bushing = bit + 2 * USUAL_WALL
-        why = f"bit + {length_text(2 * USUAL_WALL, scene.unit)}"
-        value = length_text(bushing, scene.unit)
-        assumed.append(Assumed(key="shop.bushing", value=value, why=why))
+    shop, radius, unit = scene.shop, scene.hinge.corner_radius, scene.unit
+    bit = bit_for(radius) if shop.bit is None else shop.bit
+    bushing = bit + 2 * USUAL_WALL_IN if shop.bushing is None else shop.bushing
+    corner = shop.template_corner
     if corner is None:
         corner = template_corner_for(radius, bit, bushing)
-        value = length_text(corner, scene.unit) if corner else "square"
-        why = "cuts the leaf's corner with this bit"
-        assumed.append(Assumed(key="shop.template_corner", value=value, why=why))
-    return Tools(bit=bit, bushing=bushing, template_corner=corner), tuple(assumed)
+    twice = "twice the leaf's corner radius" if radius >= SAME_IN else "usual"
+    wall = f"bit + {length_text(2 * USUAL_WALL_IN, unit)}"
+    cuts = "cuts the leaf's corner with this bit"
+    chosen = (
+        ("bit", shop.bit, length_text(bit, unit), twice),
+        ("bushing", shop.bushing, length_text(bushing, unit), wall),
+        (
+            "template_corner",
+            shop.template_corner,
+            length_text(corner, unit) if corner else "square",
+            cuts,
+        ),
+    )
+    return Tools(bit=bit, bushing=bushing, template_corner=corner), tuple(
+        Assumed(key=f"shop.{name}", value=value, why=why)
+        for name, told, value, why in chosen
+        if told is None
+    )
 
 
-def _alike(scene: Scene, side: str, runs: list[float]) -> list[tuple[int, ...]]:
-    """Return the hinges that one set-up serves, group by group, top hinge first."""
-    leaves = scene.hinge.slab if side == "slab" else scene.hinge.jamb
-    groups: dict[tuple[int, ...], list[int]] = {}
-    for k, run in enumerate(runs):
-        key = _thousandths(run, leaves.setbacks[k], leaves.depths[k])
-        groups.setdefault(key, []).append(k)
-    return [tuple(group) for group in groups.values()]
-
-
-def _set_up(scene: Scene, side: str, hinges: tuple[int, ...], run: float, tools: Tools) -> SetUp:
-    hinge = scene.hinge
-    leaves = hinge.slab if side == "slab" else hinge.jamb
-    setback = leaves.setbacks[hinges[0]]
-    jig = scene.shop.jig_setback
-    offset = tools.offset
+def _set_up(
+    scene: Scene, side: str, hinges: tuple[int, ...], mark: LeafMark, tools: Tools
+) -> SetUp:
+    hinge, jig, offset = scene.hinge, scene.shop.jig_setback, tools.offset
     return SetUp(
         side=side,
         hinges=hinges,
-        setback=setback,
-        depth=leaves.depths[hinges[0]],
+        setback=mark.setback,
+        depth=mark.depth,
         lean=scene.slab.hinge_edge.lean if side == "slab" else 0.0,
         corner_radius=hinge.corner_radius,
-        leaf=Block(length=hinge.leaf_length, run=run),
-        opening=Block(length=hinge.leaf_length + 2 * offset, run=run + offset),
+        leaf=Block(length=hinge.leaf_length, run=mark.run),
+        opening=Block(length=hinge.leaf_length + 2 * offset, run=mark.run + offset),
         tools=tools,
-        jig_off=None if jig is None else setback - jig,
+        jig_off=None if jig is None else mark.setback - jig,
         refused=refusals(tools, hinge.corner_radius, hinge.leaf_length),
     )
 

@@ -95,7 +95,5 @@ def screw_holes(hinge: HingeSet) -> tuple[Hole, ...]:
     near = min(SCREW_FROM_EDGE, visible / 2)
     end = min(SCREW_FROM_END, hinge.leaf_length / 4)
     step = (hinge.leaf_length - 2 * end) / (count - 1)
-    outs = [near if k % 2 == 0 else max(near, visible / 2) for k in range(count)]
-    if count == 4:
-        outs = [near, visible / 2, visible / 2, near]
+    outs = [visible / 2 if min(k, count - 1 - k) % 2 else near for k in range(count)]
     return tuple(Hole(down=end + k * step, out=out) for k, out in enumerate(outs))
