@@ -8,11 +8,25 @@ from typing import Any
 import numpy as np
 from PIL import Image
 
+from swingcheck.model import Scene
+from swingcheck.render.pen.page import figure_bytes
+from swingcheck.render.pen.subject import Subject, subject_of
+from swingcheck.swing.check import check
+
 TIGHT = {"hinge__jamb__setbacks": (0.28125,) * 3, "hinge__slab__setbacks": (0.3125,) * 3}
 """The slab set 1/32 past the hinge stop: it pinches."""
 
 
-def pixels(png: bytes) -> np.ndarray:
+def shown(scene: Scene, angle: float | None = None, caption: str = "") -> Subject:
+    """Return what a picture of a scene shows, under its verdict's word."""
+    found = check(scene)
+    words = caption or f"{scene.title}: {found.verdict.value.upper()}"
+    return subject_of(found, words, angle)
+
+
+def pixels(drawn: bytes | Any, width: int = 1000) -> np.ndarray:
+    """Return a PNG's pixels, or a figure's so many of them wide."""
+    png = drawn if isinstance(drawn, bytes) else figure_bytes(drawn, "png", width)
     return np.array(Image.open(io.BytesIO(png)).convert("RGB"), dtype=int)
 
 

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import closing, contextmanager, nullcontext
-from functools import partial
+from contextlib import closing, nullcontext
 from pathlib import Path
 from typing import Any
 
@@ -16,7 +15,6 @@ from swingcheck.geometry.solid import Solid
 from swingcheck.job.house import Job
 from swingcheck.model import Scene
 from swingcheck.swing.check import check
-from swingcheck.swing.found import Found, Touch
 
 Watch = Callable[[str, float], None]
 """Called with what is being worked out, and how much of it is done, 0 to 1."""
@@ -54,12 +52,17 @@ def film(
     RenderError
         Where the slab cannot swing at all, or no GL renderer is found for ``solid``.
     """
+    from swingcheck.library.pictures import caption
     from swingcheck.render.film.file import require_encoder, write_film
     from swingcheck.render.film.moments import film_way, moments
+    from swingcheck.render.film.solid import solid_view
+    from swingcheck.render.film.stage import pictures
+    from swingcheck.render.pen.subject import subject_of
 
     require_encoder(file.suffix.lower())
     found = check(scene)
-    begin, end, touch = film_way(found)
+    subject = subject_of(found, caption(found))
+    begin, end = film_way(subject)
     shown = moments(begin, end, seconds=seconds, rate=rate)
 
     def watched(drawn: Iterator[Any]) -> Iterator[Any]:
@@ -67,24 +70,10 @@ def film(
             watch("filming", k / len(shown))
             yield picture
 
-    with _filmed(found, touch, view == "solid", max(begin, end)) as drawn:
-        write_film(file, watched(drawn(shown, size)), shown, rate=rate)
+    widest = max(begin, end, key=abs)
+    with solid_view(subject.assembly, widest) if view == "solid" else nullcontext() as solid:
+        write_film(file, watched(pictures(subject, shown, size, solid)), shown, rate=rate)
     return len(shown), sum(moment.seconds for moment in shown)
-
-
-@contextmanager
-def _filmed(
-    found: Found, touch: Touch | None, is_solid: bool, widest: float
-) -> Iterator[Callable[..., Iterator[Any]]]:
-    """Yield what draws the pictures of a film that turns no wider than an angle, radians."""
-    from swingcheck.library.pictures import caption
-    from swingcheck.render.film.solid import solid_view
-    from swingcheck.render.film.stage import Story, pictures
-
-    assembly, said = assemble(found.scene), caption(found)
-    with solid_view(assembly, widest) if is_solid else nullcontext() as solid:
-        story = Story(assembly=assembly, result=found, touch=touch, caption=said, solid=solid)
-        yield partial(pictures, story)
 
 
 def web_page(

@@ -9,8 +9,9 @@ from typing import Any
 from swingcheck.assembly import assemble
 from swingcheck.errors import RenderError
 from swingcheck.model import Scene
-from swingcheck.render.pen.figure import PIXELS, Subject
-from swingcheck.render.plan.pose import cut_height, nearest_hinge, shown_pose
+from swingcheck.render.pen.page import PIXELS, figure_bytes
+from swingcheck.render.pen.section import cut_height, nearest_hinge
+from swingcheck.render.pen.subject import subject_of
 from swingcheck.report.headline import headline
 from swingcheck.report.words import Lengths
 from swingcheck.swing.check import check
@@ -41,11 +42,7 @@ class Pictures:
         paper: str | None = None,
     ) -> None:
         self.found = check(scene)
-        self.subject = Subject(
-            assembly=assemble(scene),
-            pose=shown_pose(self.found, angle),
-            caption=caption(self.found),
-        )
+        self.subject = subject_of(self.found, caption(self.found), angle)
         self.size = size
         self.paper = paper or ("a4" if scene.unit == "mm" else "letter")
 
@@ -66,7 +63,7 @@ class Pictures:
         """
         if view == "solid" and kind != "png":
             raise RenderError(f"a 3D still is a PNG, not {kind!r}")
-        return VIEWS[view](self, kind)
+        return figure_bytes(VIEWS[view](self), kind, self.size)
 
 
 def draw(scene: Scene, view: str = "plan", kind: str = "png", **how: Any) -> bytes:
@@ -97,16 +94,15 @@ def compare(
     kind, angle, size
         As for :class:`Pictures`.
     """
-    from swingcheck.render.compare.sheet import compare_sheet
+    from swingcheck.render.compare.sheet import compare_figure
     from swingcheck.render.compare.sides import Compared, sides_of
 
     compared = []
     for name, scene in zip(names, (first, replace(second, unit=first.unit)), strict=True):
         found = check(scene)
-        compared.append(
-            Compared(name=name, assembly=assemble(scene), result=found, caption=caption(found))
-        )
-    return compare_sheet(sides_of((compared[0], compared[1]), angle), rows, kind, size)
+        compared.append(Compared(name=name, found=found, caption=caption(found)))
+    figure = compare_figure(sides_of((compared[0], compared[1]), angle), rows)
+    return figure_bytes(figure, kind, size)
 
 
 def draw_map(
@@ -135,52 +131,50 @@ def caption(found: Found) -> str:
     return headline(found, Lengths(unit=found.scene.unit))
 
 
-def _plan(pictures: Pictures, kind: str) -> bytes:
-    from swingcheck.render.plan.sheet import plan_sheet
+def _plan(pictures: Pictures) -> Any:
+    from swingcheck.render.plan.sheet import plan_figure
 
-    return plan_sheet(pictures.subject, kind, pictures.size)
-
-
-def _solid(pictures: Pictures, kind: str) -> bytes:
-    from swingcheck.render.still.sheet import still_sheet
-
-    return still_sheet(pictures.subject, pictures.size)
+    return plan_figure(pictures.subject)
 
 
-def _hinge(pictures: Pictures, kind: str) -> bytes:
-    from swingcheck.render.exploded.sheet import exploded_sheet
+def _solid(pictures: Pictures) -> Any:
+    from swingcheck.render.still.sheet import still_figure
 
-    assembly = pictures.subject.assembly
-    if not assembly.scene.hinge.count:
+    return still_figure(pictures.subject, pictures.size)
+
+
+def _hinge(pictures: Pictures) -> Any:
+    from swingcheck.render.exploded.sheet import exploded_figure
+
+    scene, subject = pictures.found.scene, pictures.subject
+    if not scene.hinge.count:
         raise RenderError("no hinge to pull apart: the slab hangs on pivots")
-    hinge = nearest_hinge(assembly, cut_height(assembly, pictures.subject.pose))
-    return exploded_sheet(assembly, hinge, assembly.scene.title, kind, pictures.size)
+    assembly = assemble(scene)
+    hinge = nearest_hinge(assembly, cut_height(subject.assembly, subject.pose))
+    return exploded_figure(assembly, hinge, scene.title)
 
 
-def _margins(pictures: Pictures, kind: str) -> bytes:
+def _margins(pictures: Pictures) -> Any:
     from swingcheck.render.margins.bands import map_data
-    from swingcheck.render.margins.sheet import margin_sheet
+    from swingcheck.render.margins.sheet import margin_figure
 
-    subject = pictures.subject
-    return margin_sheet(map_data(subject.assembly), subject.caption, kind, pictures.size)
+    return margin_figure(map_data(assemble(pictures.found.scene)), pictures.subject.caption)
 
 
-def _clearance(pictures: Pictures, kind: str) -> bytes:
+def _clearance(pictures: Pictures) -> Any:
+    from swingcheck.render.chart.draw import chart_figure
     from swingcheck.render.chart.lines import chart_data
-    from swingcheck.render.chart.sheet import chart_sheet
 
-    subject = pictures.subject
-    data = chart_data(subject.assembly, pictures.found)
-    return chart_sheet(data, subject.caption, kind, pictures.size)
+    return chart_figure(chart_data(pictures.subject), pictures.subject.caption)
 
 
-def _corners(pictures: Pictures, kind: str) -> bytes:
-    from swingcheck.render.plan.true_sheet import true_sheet
+def _corners(pictures: Pictures) -> Any:
+    from swingcheck.render.plan.true_sheet import true_figure
 
-    return true_sheet(pictures.subject, pictures.paper, kind, pictures.size)
+    return true_figure(pictures.subject, pictures.paper)
 
 
-VIEWS: dict[str, Callable[[Pictures, str], bytes]] = {
+VIEWS: dict[str, Callable[[Pictures], Any]] = {
     "plan": _plan,
     "solid": _solid,
     "hinge": _hinge,

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 import re
 import subprocess
 import sys
@@ -18,16 +17,13 @@ from swingcheck import palette
 from swingcheck.assembly import assemble
 from swingcheck.cli import main
 from swingcheck.errors import RenderError
-from swingcheck.model import Obstacle, Scene
-from swingcheck.render.plan.pose import shown_pose
-from swingcheck.render.plan.sheet import Subject
+from swingcheck.model import Obstacle
 from swingcheck.render.still import gl as gl_module
 from swingcheck.render.still.gl import WINDOW, draws, gl_window
-from swingcheck.render.still.sheet import still_figure, still_sheet
+from swingcheck.render.still.sheet import still_figure
 from swingcheck.render.still.shots import below_plane
-from swingcheck.swing.check import check
 from tests.factory import plain_scene
-from tests.pictures import TIGHT, misplaced, painted, pixels, words_on
+from tests.pictures import TIGHT, misplaced, painted, pixels, shown, words_on
 
 CLOSET = """
 title = "Linen closet"
@@ -62,13 +58,6 @@ def no_gl(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
 
 def picture(*args: str | Path) -> Result:
     return CliRunner().invoke(main, ["picture", *map(str, args)])
-
-
-def shown(scene: Scene) -> Subject:
-    result = check(scene)
-    return Subject(
-        assembly=assemble(scene), pose=shown_pose(result), caption=result.verdict.value.upper()
-    )
 
 
 def test_a_plan_is_a_png_of_the_width_asked_for(scene: Path, tmp_path: Path) -> None:
@@ -267,14 +256,14 @@ def test_a_still_alone_is_the_file_itself(scene: Path, tmp_path: Path) -> None:
 
 @pytest.mark.gl
 def test_a_still_shows_the_slab_the_frame_and_the_contact() -> None:
-    pinching = pixels(still_sheet(shown(plain_scene(**TIGHT)), 1000))
+    pinching = pixels(still_figure(shown(plain_scene(**TIGHT)), 1000))
     assert pinching.shape[1] == 1000
     assert tuple(pinching[0, 0]) == (255, 255, 255)
     assert 0.15 < (pinching.sum(axis=2) < 720).mean() < 0.9
     loud = painted(pinching, palette.CONTACT)
     assert (loud[:, 1] < 350).sum() > 150
     assert (loud[:, 1] > 400).sum() > 150
-    free = pixels(still_sheet(shown(plain_scene()), 1000))
+    free = pixels(still_figure(shown(plain_scene()), 1000))
     assert len(painted(free, palette.CONTACT)) == 0
 
 
@@ -282,7 +271,7 @@ def test_a_still_shows_the_slab_the_frame_and_the_contact() -> None:
 def test_a_still_is_seen_from_the_pull_side_with_the_hinges_on_their_own_hand() -> None:
     for hand in ("left", "right"):
         scene = plain_scene(hinges_on=hand, **TIGHT)
-        loud = painted(pixels(still_sheet(shown(scene), 1000)), palette.CONTACT)
+        loud = painted(pixels(still_figure(shown(scene), 1000)), palette.CONTACT)
         whole = loud[(loud[:, 1] < 350) & (loud[:, 0] > 300)]
         # the ring is at the hinges; the whole view is the left third of the page
         assert (whole[:, 1].mean() < 190) == (hand == "left")
@@ -305,6 +294,6 @@ def test_a_still_leaves_the_environment_as_it_was(monkeypatch: pytest.MonkeyPatc
     import os
 
     monkeypatch.delenv(WINDOW, raising=False)
-    assert Image.open(io.BytesIO(still_sheet(shown(plain_scene()), 600))).size[0] == 600
+    assert pixels(still_figure(shown(plain_scene()), 600), 600).shape[1] == 600
     assert WINDOW not in os.environ
     assert np.isfinite(still_figure(shown(plain_scene()), 600).dpi)

@@ -14,6 +14,7 @@ from PIL import Image
 
 from swingcheck import palette
 from swingcheck.cli import main
+from swingcheck.library import pictures
 from swingcheck.library.pictures import VIEWS
 from swingcheck.render.still import gl as gl_module
 from swingcheck.render.still.gl import gl_window
@@ -96,8 +97,11 @@ def test_every_view_but_the_still_is_drawn_in_lines_too(
 def undrawn(monkeypatch: pytest.MonkeyPatch) -> None:
     """Every picture is its view and its kind, so that only its file is looked at."""
     for view in VIEWS:
-        drawn = f"{view} {{}}".format
-        monkeypatch.setitem(VIEWS, view, lambda _, kind, drawn=drawn: drawn(kind).encode())
+        monkeypatch.setitem(VIEWS, view, lambda _, view=view: view)
+    written = "{} {}".format
+    monkeypatch.setattr(
+        pictures, "figure_bytes", lambda view, kind, size: written(view, kind).encode()
+    )
 
 
 def test_all_views_come_out_beside_one_another(scene: Path, tmp_path: Path, undrawn: None) -> None:
@@ -119,9 +123,9 @@ def test_all_views_come_out_beside_one_another(scene: Path, tmp_path: Path, undr
 def test_without_gl_all_but_the_still_is_drawn(
     scene: Path, tmp_path: Path, undrawn: None, no_gl: None, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from swingcheck.render.still.sheet import still_sheet
+    from swingcheck.render.still.sheet import still_figure
 
-    monkeypatch.setitem(VIEWS, "solid", lambda pictures, _: still_sheet(pictures.subject, 600))
+    monkeypatch.setitem(VIEWS, "solid", lambda pictures: still_figure(pictures.subject, 600))
     run = picture(scene, "-o", tmp_path / "fit.png", "--view", "all")
     assert run.exit_code == 0, run.output
     assert len(run.stdout.splitlines()) == 5
@@ -140,7 +144,8 @@ def test_a_slab_on_pivots_has_no_hinge_to_draw(
     assert "the slab hangs on pivots" in run.output
     assert not (tmp_path / "fit.png").exists()
     for view in ("plan", "margins", "clearance", "corners"):
-        monkeypatch.setitem(VIEWS, view, lambda pictures, kind: b"drawn")
+        monkeypatch.setitem(VIEWS, view, lambda _: "drawn")
+    monkeypatch.setattr(pictures, "figure_bytes", lambda view, kind, size: view.encode())
     run = picture(scene, "-o", tmp_path / "fit.png", "--view", "all")
     assert run.exit_code == 0, run.output
     assert "Note: no hinge to pull apart: the slab hangs on pivots\n" in run.stderr

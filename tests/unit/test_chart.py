@@ -13,16 +13,16 @@ from swingcheck import palette
 from swingcheck.assembly import Assembly, PartKind, assemble
 from swingcheck.geometry.booleans import gap_between
 from swingcheck.model import Floor, Obstacle, Scene
-from swingcheck.render.chart.draw import contact_sentences
+from swingcheck.render.chart.draw import chart_figure, contact_sentences
 from swingcheck.render.chart.lines import LEAVES, ChartData, angle_at_opening, chart_data
-from swingcheck.render.chart.sheet import chart_figure, chart_sheet
+from swingcheck.render.pen.page import figure_bytes
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Found
 from swingcheck.swing.swung import opening_at_strike
 from swingcheck.units import length_text
 from tests.factory import CASING, SQUARE, plain_scene
 from tests.openings import random_opening
-from tests.pictures import TIGHT, misplaced, painted, pixels, words_on
+from tests.pictures import TIGHT, misplaced, painted, pixels, shown, words_on
 
 SOFA = Obstacle(name="sofa", corner=(-20.0, 15.0, 0.0), size=(30.0, 30.0, 30.0))
 
@@ -43,7 +43,7 @@ SCENES: dict[str, Scene] = {
 @cache
 def charted(name: str) -> tuple[Assembly, Found, ChartData]:
     assembly, result = assemble(SCENES[name]), check(SCENES[name])
-    return assembly, result, chart_data(assembly, result)
+    return assembly, result, chart_data(shown(SCENES[name]))
 
 
 @pytest.mark.parametrize("name", SCENES)
@@ -56,27 +56,27 @@ def test_no_word_leaves_the_chart_or_covers_another(name: str) -> None:
 @pytest.mark.parametrize("seed", range(2))
 def test_no_word_is_lost_on_any_opening(seed: int) -> None:
     scene = random_opening(seed)
-    data = chart_data(assemble(scene), check(scene))
+    data = chart_data(shown(scene))
     assert misplaced(chart_figure(data, scene.title)) == []
 
 
 @pytest.mark.parametrize("name", SCENES)
 def test_the_loud_colour_is_on_the_chart_where_something_touches_and_only_there(name: str) -> None:
     _, _, data = charted(name)
-    picture = pixels(chart_sheet(data, "caption", pixels=1000))
+    picture = pixels(chart_figure(data, "caption"))
     assert picture.shape[1] == 1000
     assert tuple(picture[0, 0]) == (255, 255, 255)
     assert 0.02 < (picture.sum(axis=2) < 700).mean() < 0.6
     loud = len(painted(picture, palette.CONTACT))
-    touching = (data.touch is not None and not data.seated) or data.blocked_by
+    touching = data.pose.at is not None and not data.pose.seated
     assert loud > 200 if touching else loud == 0
-    assert len(painted(picture, palette.SEAT)) > 200 or not data.seated
+    assert len(painted(picture, palette.SEAT)) > 200 or not data.pose.seated
 
 
 def test_the_contact_is_ringed_on_the_axis_at_its_angle() -> None:
     _, result, data = charted("pinches")
     assert result.closing is not None
-    picture = pixels(chart_sheet(data, "caption", pixels=1500))
+    picture = pixels(chart_figure(data, "caption"), 1500)
     figure = chart_figure(data, "caption")
     written = words_on(figure)
     boxes = dict(written)
@@ -156,7 +156,7 @@ def test_a_slab_is_charted_as_far_as_it_goes() -> None:
     result, data = charted("fouls")[1:]
     assert result.opening is not None
     assert data.reached == (0.0, result.opening.angle)
-    assert data.touch is result.opening
+    assert data.pose.touch == result.opening
     assert len(charted("blocked")[2].inside) == 1
 
 
@@ -183,5 +183,5 @@ def test_parts_of_one_material_are_told_apart_by_their_dashes() -> None:
 @pytest.mark.parametrize("kind", ["svg", "png"])
 def test_equal_charts_give_equal_files(kind: str) -> None:
     data = charted("pinches")[2]
-    first = chart_sheet(data, "caption", kind, 900)
-    assert first == chart_sheet(data, "caption", kind, 900)
+    first = figure_bytes(chart_figure(data, "caption"), kind, 900)
+    assert first == figure_bytes(chart_figure(data, "caption"), kind, 900)

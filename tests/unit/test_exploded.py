@@ -14,7 +14,8 @@ from swingcheck.geometry.solid import Solid
 from swingcheck.geometry.solids import box
 from swingcheck.model import Leg, Scene
 from swingcheck.render.exploded.parts import Exploded, clipped, exploded_hinge
-from swingcheck.render.exploded.sheet import exploded_figure, exploded_sheet, shaded
+from swingcheck.render.exploded.sheet import exploded_figure, shaded
+from swingcheck.render.pen.page import figure_bytes
 from swingcheck.units import length_text
 from tests.factory import SQUARE, plain_scene, rounded
 from tests.openings import random_opening
@@ -147,7 +148,7 @@ def test_wood_is_clipped_to_a_box_and_closed() -> None:
 
 def test_the_drawing_shows_every_material_and_no_contact() -> None:
     for name in ("plain", "right, mm"):
-        picture = pixels(exploded_sheet(apart(name)[0], 1, "title", pixels=1100))
+        picture = pixels(exploded_figure(apart(name)[0], 1, "title"), 1100)
         assert picture.shape[1] == 1100
         assert tuple(picture[0, 0]) == (255, 255, 255)
         drawing = picture[150:-90]
@@ -162,7 +163,7 @@ def test_hinges_on_the_other_hand_are_drawn_mirrored() -> None:
     found = {}
     for hand in ("left", "right"):
         assembly = assemble(plain_scene(hinges_on=hand))
-        picture = pixels(exploded_sheet(assembly, 1, "title", pixels=900))[150:-90]
+        picture = pixels(exploded_figure(assembly, 1, "title"), 900)[150:-90]
         found[hand] = painted(picture, palette.STOP.fill)[:, 1].mean()
     assert found["right"] < 450 < found["left"]
     assert found["left"] == pytest.approx(900 - found["right"], abs=3)
@@ -171,5 +172,5 @@ def test_hinges_on_the_other_hand_are_drawn_mirrored() -> None:
 @pytest.mark.parametrize("kind", ["svg"])
 def test_equal_hinges_give_equal_files(kind: str) -> None:
     assembly = apart("plain")[0]
-    first = exploded_sheet(assembly, 1, "title", kind, 900)
-    assert first == exploded_sheet(assembly, 1, "title", kind, 900)
+    first = figure_bytes(exploded_figure(assembly, 1, "title"), kind, 900)
+    assert first == figure_bytes(exploded_figure(assembly, 1, "title"), kind, 900)

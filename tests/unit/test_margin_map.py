@@ -23,9 +23,11 @@ from swingcheck.render.margins.bands import (
     map_data,
     runs,
 )
-from swingcheck.render.margins.draw import gap_words, map_scale, told_places
-from swingcheck.render.margins.sheet import margin_figure, margin_sheet, told_lines
+from swingcheck.render.margins.draw import map_scale, told_places
+from swingcheck.render.margins.sheet import margin_figure, told_lines
+from swingcheck.render.pen.page import figure_bytes
 from swingcheck.render.pen.panel import Box
+from swingcheck.render.pen.words import gap_words
 from swingcheck.swing.check import check
 from swingcheck.units import length_text
 from tests.factory import LOCK, plain_scene
@@ -57,7 +59,7 @@ def mapped(name: str) -> MapData:
 
 @cache
 def drawn(name: str) -> np.ndarray:
-    return pixels(margin_sheet(mapped(name), "caption", pixels=1100))
+    return pixels(margin_figure(mapped(name), "caption"), 1100)
 
 
 @pytest.mark.parametrize("name", SCENES)
@@ -175,5 +177,5 @@ def test_the_hinges_are_on_their_own_side() -> None:
 
 @pytest.mark.parametrize("kind", ["pdf"])
 def test_equal_maps_give_equal_files(kind: str) -> None:
-    first = margin_sheet(mapped("uneven"), "caption", kind, 900)
-    assert first == margin_sheet(mapped("uneven"), "caption", kind, 900)
+    first = figure_bytes(margin_figure(mapped("uneven"), "caption"), kind, 900)
+    assert first == figure_bytes(margin_figure(mapped("uneven"), "caption"), kind, 900)

@@ -13,16 +13,17 @@ from swingcheck.model import Obstacle
 from swingcheck.render.film.moments import BACK, HOLD, film_way, moments
 from swingcheck.swing.check import check
 from tests.factory import plain_scene
+from tests.pictures import shown
 
 CHEST = Obstacle(name="chest", corner=(-4.0, 14.0, 0.5), size=(14.0, 10.0, 30.0))
 
 
 def test_way_is_to_the_contact_or_to_closed() -> None:
-    free = check(plain_scene())
-    assert film_way(free) == (free.scene.swing.start, 0.0, None)
-    pinching = check(plain_scene(hinge__jamb__setbacks=(0.2,) * 3))
+    assert film_way(shown(plain_scene())) == (plain_scene().swing.start, 0.0)
+    scene = plain_scene(hinge__jamb__setbacks=(0.2,) * 3)
+    pinching = check(scene)
     assert pinching.closing is not None
-    assert film_way(pinching) == (radians(90.0), pinching.closing.angle, pinching.closing)
+    assert film_way(shown(scene)) == (radians(90.0), pinching.closing.angle)
 
 
 def test_way_opens_where_opening_is_what_fails() -> None:
@@ -30,32 +31,32 @@ def test_way_opens_where_opening_is_what_fails() -> None:
     fouling = check(scene)
     assert fouling.opening is not None
     assert fouling.opening.against == "chest"
-    assert film_way(fouling) == (0.0, fouling.opening.angle, fouling.opening)
+    assert film_way(shown(scene)) == (0.0, fouling.opening.angle)
 
 
 def test_blocked_slab_is_refused_with_what_blocks_it() -> None:
-    blocked = check(plain_scene(obstacles=(CHEST,)))
-    assert blocked.blocked_by
+    blocked = shown(plain_scene(obstacles=(CHEST,)))
+    assert blocked.pose.overlaps
     with pytest.raises(RenderError, match="chest"):
         film_way(blocked)
 
 
 @pytest.mark.parametrize(("begin", "end"), [(1.57, 0.12), (0.0, 1.2), (1.57, 0.0)])
 def test_moments_slow_to_the_end_and_come_back(begin: float, end: float) -> None:
-    shown = moments(begin, end, seconds=5.0, rate=12)
-    held = max(range(len(shown)), key=lambda k: shown[k].seconds)
-    assert shown[held].angle == end
-    assert shown[held].seconds == HOLD
-    assert sum(moment.angle == end for moment in shown) == 1
-    there = np.array([moment.angle for moment in shown[: held + 1]])
+    film = moments(begin, end, seconds=5.0, rate=12)
+    held = max(range(len(film)), key=lambda k: film[k].seconds)
+    assert film[held].angle == end
+    assert film[held].seconds == HOLD
+    assert sum(moment.angle == end for moment in film) == 1
+    there = np.array([moment.angle for moment in film[: held + 1]])
     assert there[0] == pytest.approx(begin)
     steps = np.abs(np.diff(there))
     assert (np.diff(steps) < 0).all()
     assert steps[0] > 20 * steps[-1]
     assert len(there) == 61
-    back = [moment.angle for moment in shown[held:]]
+    back = [moment.angle for moment in film[held:]]
     assert (np.diff(back) * (begin - end) > 0).all()
-    total = sum(moment.seconds for moment in shown)
+    total = sum(moment.seconds for moment in film)
     assert total == pytest.approx(5.0 + HOLD + 5.0 * BACK, abs=0.2)
 
 

@@ -16,17 +16,20 @@ from swingcheck import palette
 from swingcheck.assembly import PartKind, assemble
 from swingcheck.geometry.section import enclosed_area
 from swingcheck.model import Casing, Floor, Leg, Obstacle, Scene
+from swingcheck.render.pen.page import PIXELS, WIDTH, figure_bytes
+from swingcheck.render.pen.section import cut_height, plan_cut
+from swingcheck.render.pen.subject import Pose, Subject
 from swingcheck.render.plan.measures import hinge_corner, strike_corner
-from swingcheck.render.plan.pose import Pose, cut_height, plan_cut, shown_pose
-from swingcheck.render.plan.sheet import PIXELS, WIDTH, Subject, plan_figure, plan_sheet
+from swingcheck.render.plan.sheet import plan_figure
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
 from swingcheck.units import length_text
 from tests.factory import CASING, LOCK, SQUARE, plain_scene, rounded
 from tests.openings import random_opening
-from tests.pictures import TIGHT, colour_of, misplaced, painted, pixels, words_on
+from tests.pictures import TIGHT, colour_of, misplaced, painted, pixels, shown, words_on
 
+CLOSED = Pose(angle=0.0)
 SCENES: dict[str, Scene] = {
     "swings": plain_scene(lock=LOCK, casing=CASING),
     "rests": plain_scene(
@@ -55,16 +58,12 @@ SCENES: dict[str, Scene] = {
 
 @cache
 def subject(name: str, angle: float | None = None) -> Subject:
-    scene = SCENES[name]
-    result = check(scene)
-    caption = f"{scene.title}: {result.verdict.value.upper()}"
-    pose = shown_pose(result, angle)
-    return Subject(assembly=assemble(scene), pose=pose, caption=caption)
+    return shown(SCENES[name], angle)
 
 
 @cache
 def drawn(name: str) -> np.ndarray:
-    return pixels(plan_sheet(subject(name), pixels=1200))
+    return pixels(plan_figure(subject(name)), 1200)
 
 
 @pytest.mark.parametrize("name", SCENES)
@@ -84,9 +83,7 @@ def test_no_label_is_lost_at_any_angle_asked_for(degrees: float) -> None:
 @given(st.integers(0, 10**6), st.sampled_from(["left", "right"]), st.sampled_from(["in", "mm"]))
 def test_no_label_is_lost_on_any_opening(seed: int, hand: str, unit: str) -> None:
     scene = replace(random_opening(seed), hinges_on=hand, unit=unit)
-    result = check(scene)
-    shown = Subject(assembly=assemble(scene), pose=shown_pose(result), caption=result.verdict.value)
-    assert misplaced(plan_figure(shown)) == []
+    assert misplaced(plan_figure(shown(scene))) == []
 
 
 def test_the_overlap_check_sees_an_overlap() -> None:
@@ -110,9 +107,9 @@ def test_a_sheet_is_as_wide_as_asked_and_not_blank(name: str) -> None:
 
 @pytest.mark.parametrize("name", SCENES)
 def test_the_loud_colour_is_there_where_something_touches_and_only_there(name: str) -> None:
-    shown = subject(name).pose
+    pose = subject(name).pose
     loud = len(painted(drawn(name), palette.CONTACT))
-    if (shown.touch is not None and not shown.seated) or shown.blocked_by:
+    if pose.at is not None and not pose.seated:
         assert loud > 300
     else:
         assert loud == 0
@@ -124,11 +121,11 @@ def test_a_slab_at_rest_on_its_stop_is_marked_in_the_calm_colour() -> None:
 
 
 def test_the_contact_is_ringed_where_it_is() -> None:
-    shown = subject("pinches")
-    figure = plan_figure(shown)
-    assert shown.pose.touch is not None
-    x, y, _ = shown.pose.touch.point
-    overview = figure.axes[1]
+    pinched = subject("pinches")
+    figure = plan_figure(pinched)
+    assert pinched.pose.touch is not None
+    x, y, _ = pinched.pose.touch.point
+    overview = max(figure.axes, key=lambda axes: float(np.ptp(axes.get_xlim())))
     column, up = overview.transData.transform([x, -y]) * 1200 / WIDTH / figure.dpi
     picture = drawn("pinches")
     rows, columns = painted(picture, palette.CONTACT).T
@@ -177,15 +174,18 @@ def test_the_section_of_the_slab_has_the_area_of_its_plan() -> None:
     mortise = depth * run - depth**2 * tan(lean) / 2
     for angle in (0.0, 0.3):
         for height, area in ((20.0, plan), (assembly.jamb_pins[1, 2], plan - mortise)):
-            cut = plan_cut(assembly, Pose(angle=angle), float(height))
+            cut = plan_cut(
+                Subject(assembly=assembly, pose=CLOSED), Pose(angle=angle), float(height)
+            )
             (outlines,) = [part.outlines for part in cut.moving if part.kind is PartKind.SLAB]
             assert enclosed_area(outlines) == pytest.approx(area, abs=1e-9)
 
 
 def test_the_ghost_is_the_slab_closed() -> None:
     assembly = assemble(plain_scene())
-    cut = plan_cut(assembly, Pose(angle=0.4), 20.0)
-    closed = plan_cut(assembly, Pose(angle=0.0), 20.0)
+    subject = Subject(assembly=assembly, pose=CLOSED)
+    cut = plan_cut(subject, Pose(angle=0.4), 20.0)
+    closed = plan_cut(subject, CLOSED, 20.0)
     (slab,) = [part for part in closed.moving if part.kind is PartKind.SLAB]
     assert np.allclose(cut.ghost[0].outlines[0], slab.outlines[0], atol=0)
 
@@ -193,10 +193,11 @@ def test_the_ghost_is_the_slab_closed() -> None:
 def test_the_hinge_shows_beyond_where_the_plane_misses_its_leaves() -> None:
     assembly = assemble(plain_scene())
     kinds = {PartKind.JAMB_LEAF, PartKind.SLAB_LEAF, PartKind.BARREL}
-    missed = plan_cut(assembly, Pose(angle=0.1), 20.0)
+    subject = Subject(assembly=assembly, pose=CLOSED)
+    missed = plan_cut(subject, Pose(angle=0.1), 20.0)
     assert {part.kind for part in missed.beyond} == kinds
     assert not kinds & {part.kind for part in (*missed.fixed, *missed.moving)}
-    met = plan_cut(assembly, Pose(angle=0.1), float(assembly.jamb_pins[1, 2]))
+    met = plan_cut(subject, Pose(angle=0.1), float(assembly.jamb_pins[1, 2]))
     assert met.beyond == ()
     assert kinds <= {part.kind for part in (*met.fixed, *met.moving)}
 
@@ -246,18 +247,20 @@ def test_the_close_ups_measure_what_the_check_does(seed: int) -> None:
 
 
 def test_the_opening_at_the_strike_edge_is_the_checks() -> None:
-    shown = subject("pinches")
-    found = strike_corner(shown.assembly, shown.pose, cut_height(shown.assembly, shown.pose))
-    assert shown.pose.touch is not None
-    assert found.opening.length == pytest.approx(shown.pose.touch.opening_at_strike)
-    middle = found.opening.start - hinge_corner(shown.assembly, shown.pose, 40.0, 1).pin
-    chord = 2 * np.hypot(*middle) * sin(shown.pose.angle / 2)
+    pinched = subject("pinches")
+    found = strike_corner(
+        pinched.assembly, pinched.pose, cut_height(pinched.assembly, pinched.pose)
+    )
+    assert pinched.pose.touch is not None
+    assert found.opening.length == pytest.approx(pinched.pose.touch.opening_at_strike)
+    middle = found.opening.start - hinge_corner(pinched.assembly, pinched.pose, 40.0, 1).pin
+    chord = 2 * np.hypot(*middle) * sin(pinched.pose.angle / 2)
     assert found.opening.length == pytest.approx(chord)
 
 
 def test_the_sheet_says_what_it_measured_in_trade_words() -> None:
-    shown = subject("pinches")
-    words = [line for line, _ in words_on(plan_figure(shown))]
+    pinched = subject("pinches")
+    words = [line for line, _ in words_on(plan_figure(pinched))]
     everything = " ".join(words)
     for name in (
         "hinge margin",
@@ -273,8 +276,8 @@ def test_the_sheet_says_what_it_measured_in_trade_words() -> None:
     ):
         assert name in everything, name
     assert length_text(0.28125) in words
-    assert shown.pose.touch is not None
-    assert length_text(shown.pose.touch.opening_at_strike) in everything
+    assert pinched.pose.touch is not None
+    assert length_text(pinched.pose.touch.opening_at_strike) in everything
 
 
 def test_dollar_signs_are_not_taken_for_formulas() -> None:
@@ -287,9 +290,9 @@ def test_the_moment_shown_is_the_one_the_verdict_speaks_of() -> None:
     assert verdicts["fouls"] is Verdict.FOULS
     assert subject("fouls").pose.touch == check(SCENES["fouls"]).opening
     assert verdicts["blocked"] is Verdict.BLOCKED
-    assert subject("blocked").pose.blocked_by == ("floor",)
+    assert subject("blocked").pose.overlaps == ("floor",)
     assert subject("swings").pose.closed
-    asked = shown_pose(check(SCENES["pinches"]), 0.5)
+    asked = subject("pinches", 0.5).pose
     assert asked.angle == 0.5
     assert asked.touch is None
 
@@ -297,9 +300,9 @@ def test_the_moment_shown_is_the_one_the_verdict_speaks_of() -> None:
 @pytest.mark.parametrize("kind", ["svg", "pdf", "png"])
 def test_equal_checks_give_equal_files(kind: str) -> None:
     starts = {"svg": b"<?xml", "pdf": b"%PDF", "png": b"\x89PNG"}
-    first = plan_sheet(subject("pinches"), kind)
+    first = figure_bytes(plan_figure(subject("pinches")), kind)
     assert first.startswith(starts[kind])
-    assert first == plan_sheet(subject("pinches"), kind)
+    assert first == figure_bytes(plan_figure(subject("pinches")), kind)
     if kind == "svg":
         assert palette.CONTACT.encode() in first
 
@@ -394,6 +397,6 @@ def test_a_bowed_slab_stands_off_its_stops_by_what_the_check_says() -> None:
     assembly, result = assemble(scene), check(scene)
     margins = result.margins
     height = float(assembly.place[2, 3]) + scene.slab.height[0] / 2
-    gap = hinge_corner(assembly, shown_pose(result), height, 1).clearance
+    gap = hinge_corner(assembly, CLOSED, height, 1).clearance
     assert gap is not None and margins.hinge_stop is not None
     assert gap.length == pytest.approx(margins.hinge_stop[1], abs=1e-3)

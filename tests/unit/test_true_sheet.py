@@ -13,19 +13,17 @@ import pytest
 from PIL import Image
 
 from swingcheck import palette
-from swingcheck.assembly import assemble
 from swingcheck.model import Scene
-from swingcheck.render.pen.figure import Subject
 from swingcheck.render.pen.ink import page
+from swingcheck.render.pen.page import figure_bytes
 from swingcheck.render.pen.panel import Box
+from swingcheck.render.pen.subject import Subject
 from swingcheck.render.plan.corners import corners_of
-from swingcheck.render.plan.pose import shown_pose
-from swingcheck.render.plan.true_sheet import PAPERS, true_figure, true_sheet
-from swingcheck.swing.check import check
+from swingcheck.render.plan.true_sheet import PAPERS, true_figure
 from swingcheck.units import length_text
 from tests.factory import SQUARE, plain_scene
 from tests.openings import random_opening
-from tests.pictures import TIGHT, misplaced, painted, pixels, words_on
+from tests.pictures import TIGHT, misplaced, painted, pixels, shown, words_on
 
 DOTS = 600
 
@@ -42,9 +40,7 @@ SCENES: dict[str, Scene] = {
 
 @cache
 def subject(name: str) -> Subject:
-    result = check(SCENES[name])
-    caption = f"{name}: {result.verdict.value.upper()}"
-    return Subject(assembly=assemble(SCENES[name]), pose=shown_pose(result), caption=caption)
+    return shown(SCENES[name])
 
 
 @pytest.mark.parametrize(
@@ -58,10 +54,7 @@ def test_no_word_leaves_the_paper_or_covers_another(name: str, paper: str) -> No
 
 @pytest.mark.parametrize("seed", range(2))
 def test_no_word_is_lost_on_any_opening(seed: int) -> None:
-    scene = random_opening(seed)
-    result = check(scene)
-    shown = Subject(assembly=assemble(scene), pose=shown_pose(result), caption=scene.title)
-    assert misplaced(true_figure(shown)) == []
+    assert misplaced(true_figure(shown(random_opening(seed)))) == []
 
 
 @pytest.mark.parametrize("name", ["pinches", "thick"])
@@ -69,7 +62,7 @@ def test_an_inch_drawn_is_an_inch_of_paper(name: str) -> None:
     figure = true_figure(subject(name))
     inches = figure.get_size_inches()
     assert tuple(inches) in {(paper.width, paper.height) for paper in PAPERS["letter"]}
-    for axes in figure.axes:
+    for axes in figure.axes:  # the heading, the key and the ruler too
         ends = axes.transData.transform([[0.0, 0.0], [1.0, 1.0]])
         assert np.abs(ends[1] - ends[0]) / figure.dpi == pytest.approx([1.0, 1.0], abs=1e-9)
 
@@ -92,9 +85,9 @@ def test_what_does_not_fit_open_is_drawn_closed_and_said() -> None:
 
 def test_the_corners_measure_what_the_magnified_ones_do() -> None:
     for name in ("pinches", "swings, mm"):
-        shown = subject(name)
-        found = corners_of(shown, Box(x=0.0, y=0.0, width=3.0, height=4.0))
-        words = " ".join(line for line, _ in words_on(true_figure(shown)))
+        asked = subject(name)
+        found = corners_of(asked, Box(x=0.0, y=0.0, width=3.0, height=4.0))
+        words = " ".join(line for line, _ in words_on(true_figure(asked)))
         for gap in (found.hinge.margin.length, found.strike.margin.length):
             for part in length_text(gap, SCENES[name].unit).split(" ("):
                 assert part in words
@@ -102,7 +95,7 @@ def test_the_corners_measure_what_the_magnified_ones_do() -> None:
 
 @pytest.mark.parametrize("name", ["pinches", "swings, mm"])
 def test_the_loud_colour_is_there_where_something_touches_and_only_there(name: str) -> None:
-    png = true_sheet(subject(name), "letter", "png", 1100)
+    png = figure_bytes(true_figure(subject(name)), "png", 1100)
     picture = pixels(png)
     assert picture.shape == (850, 1100, 3)
     assert Image.open(io.BytesIO(png)).info["dpi"] == pytest.approx((100, 100), abs=0.1)
@@ -114,7 +107,7 @@ def test_the_loud_colour_is_there_where_something_touches_and_only_there(name: s
 def test_the_printed_ruler_and_setback_measure_true(tmp_path: Path) -> None:
     # an independent renderer's dots, 600 to the inch (poppler's pdftoppm)
     file = tmp_path / "corners.pdf"
-    file.write_bytes(true_sheet(subject("pinches")))
+    file.write_bytes(figure_bytes(true_figure(subject("pinches")), "pdf"))
     run = ["pdftoppm", "-r", str(DOTS), "-gray", str(file)]
     printed = subprocess.run(run, check=True, capture_output=True, timeout=60).stdout
     dots = np.asarray(Image.open(io.BytesIO(printed)))
@@ -132,10 +125,10 @@ def longest_run(dark: np.ndarray) -> int:
 
 
 def test_the_pin_is_where_it_is_off_the_jamb() -> None:
-    shown = subject("pinches")
-    figure = true_figure(shown)
-    found = corners_of(shown, Box(x=0.0, y=0.0, width=3.0, height=4.0))
-    window = figure.axes[0]
+    asked = subject("pinches")
+    figure = true_figure(asked)
+    found = corners_of(asked, Box(x=0.0, y=0.0, width=3.0, height=4.0))
+    window = next(axes for axes in figure.axes if axes.get_xlim()[0] < -1.0)
     pin, edge = (
         window.transData.transform(page(point))
         for point in (found.hinge.pin, found.hinge.margin.start)
@@ -149,5 +142,5 @@ def test_the_pin_is_where_it_is_off_the_jamb() -> None:
 
 @pytest.mark.parametrize("kind", ["pdf"])
 def test_equal_corners_give_equal_files(kind: str) -> None:
-    first = true_sheet(subject("pinches"), "a4", kind, 900)
-    assert first == true_sheet(subject("pinches"), "a4", kind, 900)
+    first = figure_bytes(true_figure(subject("pinches"), "a4"), kind, 900)
+    assert first == figure_bytes(true_figure(subject("pinches"), "a4"), kind, 900)

@@ -15,16 +15,21 @@ import numpy as np
 
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import FRAME_LINE, INK, LINES, OTHER_LINE, PAPER, QUIET, Material
-from swingcheck.render.chart.lines import (
-    ChartData,
-    PartLine,
-    angle_at_opening,
-)
+from swingcheck.render.chart.lines import ChartData, PartLine, angle_at_opening
 from swingcheck.render.pen.ink import Pen, contact_colour
-from swingcheck.render.pen.lettering import SIZE, Label, stacked, text_width
-from swingcheck.render.pen.panel import Box, View, opened_pen
-from swingcheck.render.pen.words import named
-from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, length_text
+from swingcheck.render.pen.lettering import Label, stacked, text_width
+from swingcheck.render.pen.page import plain_page
+from swingcheck.render.pen.panel import Box, paper_pen
+from swingcheck.render.pen.words import bare_length, named
+from swingcheck.units import MM_PER_INCH, angle_text, length_text
+
+PLOT = 4.6
+"""Height of the plot itself where a chart has a page to itself, inches."""
+
+SUBTITLE = (
+    "Gap from the slab to each part, by how far it is open{side}; closed is at the left. "
+    "Diamond: the certified least of the closing."
+)
 
 LEFT, RIGHT = 0.72, 1.5
 """Room beside the plot for the clearance's scale and for labels, inches."""
@@ -72,6 +77,15 @@ class _Plot:
         return self.box.y + self.box.height
 
 
+def chart_figure(data: ChartData, caption: str) -> Any:
+    """Return the clearance chart as a matplotlib figure, under the verdict's words."""
+    side = " on the push side" if data.push else ""
+    page = plain_page(caption, SUBTITLE.format(side=side))
+    figure, box = page.opened(PLOT + BELOW + 2 * LABEL_ROW)
+    draw_chart(figure, box, data)
+    return figure
+
+
 def draw_chart(
     figure: Any,
     box: Box,
@@ -104,13 +118,7 @@ def draw_chart(
         width=box.width - LEFT - RIGHT,
         height=box.height - BELOW - rows * LABEL_ROW,
     )
-    window = Box(x=box.x + LEFT, y=box.y + BELOW, width=inside.width, height=inside.height)
-    view = View(
-        low=np.array([inside.x, inside.y]),
-        high=np.array([inside.x + inside.width, inside.y + inside.height]),
-        scale=1.0,
-    )
-    pen = opened_pen(figure, box, window, view, 1.0)
+    pen = paper_pen(figure, box, inside)
     plot = _Plot(pen=pen, data=data, high=high or data.high, box=inside)
     _draw_grid(plot)
     _draw_unreached(plot)
@@ -126,7 +134,7 @@ def _draw_grid(plot: _Plot) -> None:
     for k, tick in enumerate(HEIGHT_TICKS[unit]):
         y = plot.y(tick)
         _grid_line(plot, _at(plot.box.x, y), _at(plot.right, y))
-        words = _bare(tick, unit) + (f" {unit}" if k == len(HEIGHT_TICKS[unit]) - 1 else "")
+        words = bare_length(tick, unit) + (f" {unit}" if k == len(HEIGHT_TICKS[unit]) - 1 else "")
         pen.text([plot.box.x - 0.08, y], words, side=-1.0, color=QUIET)
     pen.line([_at(plot.box.x, plot.box.y), _at(plot.right, plot.box.y)], color=INK, width=1.3)
     widest = min(plot.high, plot.data.high)
@@ -136,13 +144,8 @@ def _draw_grid(plot: _Plot) -> None:
     openings = [
         tick / inch for tick in OPENING_TICKS[unit] if tick / inch <= plot.data.openings[-1]
     ]
-    placed = [(angle_at_opening(plot.data, wide), _bare(wide, unit)) for wide in openings]
+    placed = [(angle_at_opening(plot.data, wide), bare_length(wide, unit)) for wide in openings]
     _draw_scale(plot, placed, SCALE_ROW, f"opening at the strike edge, {unit}", grid=False)
-
-
-def _bare(length: float, unit: str) -> str:
-    """Return a round length without its unit."""
-    return fraction_text(length) if unit == "in" else f"{length * MM_PER_INCH:.0f}"
 
 
 def _grid_line(plot: _Plot, start: Floats, end: Floats) -> None:
@@ -200,16 +203,13 @@ def _draw_lines(plot: _Plot) -> None:
             plot.pen.line(points, color=color, width=2.0, dash=dash, clipped=True, halo=False)
         if line.least is not None and 0.0 < line.least.least < plot.data.highest:
             at = _at(plot.x(line.least.angle), plot.y(line.least.least))
-            draw_diamond(plot.pen, at, color)
+            _draw_diamond(plot.pen, at, color)
 
 
-def draw_diamond(pen: Pen, at: Floats, color: str) -> None:
+def _draw_diamond(pen: Pen, at: Floats, color: str) -> None:
     """Draw the mark of a certified least at a page point."""
-    from matplotlib.patches import Polygon
-
-    size = pen.points(5.0)
-    corners = pen.place(at + size * np.array([[0.0, 1.0], [1.0, 0.0], [0.0, -1.0], [-1.0, 0.0]]))
-    pen.notes.add_patch(Polygon(corners, facecolor=color, edgecolor=PAPER, lw=1.0, zorder=7.0))
+    around = np.array([[0.0, 1.0], [1.0, 0.0], [0.0, -1.0], [-1.0, 0.0]])
+    pen.polygon(at + pen.points(5.0) * around, color=color, width=1.0, level=7.0)
 
 
 def line_label(line: PartLine, unit: str) -> Label:
@@ -219,13 +219,6 @@ def line_label(line: PartLine, unit: str) -> Label:
     if line.least is None:
         return Label(names=(line.name,))
     return Label(names=(line.name,), values=(length_text(line.least.least, unit),))
-
-
-def _width_of(words: Label) -> float:
-    """Return a label's width on paper, inches."""
-    names = [text_width(name) for name in words.names]
-    values = [text_width(value, bold=True) for value in words.values]
-    return max([*names, *values]) / 72
 
 
 def _leaving(data: ChartData, line: PartLine) -> float | None:
@@ -243,7 +236,7 @@ def _leaving(data: ChartData, line: PartLine) -> float | None:
 def label_rows(data: ChartData, width: float) -> int:
     """Return how many rows the labels over the plot take, in a box of a width, inches."""
     over = [line for line in data.lines if _leaving(data, line) is not None]
-    run = sum(_width_of(line_label(line, data.unit)) + 0.2 for line in over)
+    run = sum(line_label(line, data.unit).width / 72 + 0.2 for line in over)
     return max(1, int(np.ceil(run / (width - LEFT)))) if over else 0
 
 
@@ -298,7 +291,7 @@ def _label_above(
         for x, middle, above in passing
     ]
     own = [
-        (far - x, _width_of(words) + 0.1, k)
+        (far - x, words.width / 72 + 0.1, k)
         for k, ((x, _), words) in enumerate(zip(ends, labels, strict=True))
     ]
     boxes = sorted([*own, *crossing], key=lambda each: -each[0])
@@ -319,8 +312,6 @@ def _label_above(
 
 def _draw_nearest(plot: _Plot) -> None:
     """Draw a strip under the plot: which part is nearest at each angle, named where it fits."""
-    from matplotlib.patches import Rectangle
-
     pen = plot.pen
     low = 2 * SCALE_ROW + 0.03
     pen.text([plot.box.x - 0.08, low + 0.11], "nearest", side=-1.0, color=QUIET)
@@ -328,10 +319,9 @@ def _draw_nearest(plot: _Plot) -> None:
         line = plot.data.lines[stretch.line]
         color, _ = LINES.get(line.kind, OTHER_LINE)
         left, right = plot.x(stretch.low), plot.x(stretch.high)
-        bar = Rectangle(
-            (left, low), right - left, STRIP - 0.05, fc=color, ec=PAPER, lw=1.0, zorder=3
-        )
-        pen.notes.add_patch(bar)
+        top = low + STRIP - 0.05
+        corners = [_at(left, low), _at(right, low), _at(right, top), _at(left, top)]
+        pen.polygon(corners, color=color, width=1.0, level=3.0)
         if right - left > text_width(line.name, bold=True) / 72 + 0.12:
             at = [(left + right) / 2, low + 0.11]
             pen.text(at, line.name, bold=True, color=PAPER)
@@ -345,10 +335,10 @@ def _draw_contact(plot: _Plot) -> None:
         return
     room = plot.right + RIGHT
     words = next((s for s in sentences if text_width(s, bold=True) / 72 < room), sentences[-1])
-    color = contact_colour(seated=data.seated)
+    color = contact_colour(seated=data.pose.seated)
     x = plot.x(angle)
-    pen.contact(_at(x, plot.box.y), seated=data.seated, size=7.0)
-    run = text_width(words, SIZE, bold=True) / 72
+    pen.contact(_at(x, plot.box.y), seated=data.pose.seated, size=7.0)
+    run = text_width(words, bold=True) / 72
     y = plot.box.y - 0.2
     start = min(x + 0.17, plot.right + RIGHT - run)
     pen.text([start, y], words, side=1.0, bold=True, color=color)
@@ -356,17 +346,17 @@ def _draw_contact(plot: _Plot) -> None:
 
 def contact_sentences(data: ChartData) -> tuple[tuple[str, ...], float]:
     """Return what touches first, in full and shorter, and at which angle; nothing for nothing."""
-    if data.blocked_by:
-        over = f"Overlaps {named(data.blocked_by)}"
-        return (f"{over} before it has moved", over), data.high
-    touch = data.touch
-    if touch is None:
+    pose = data.pose
+    if pose.at is None:
         return (), 0.0
-    what = f"{'Rests on' if data.seated else 'Touches'} {named((touch.against,))}"
-    opening = length_text(touch.opening_at_strike, data.unit)
-    open_by = angle_text(touch.angle)
+    if pose.touch is None:
+        over = f"Overlaps {named(pose.overlaps)}"
+        return (f"{over} before it has moved", over), data.high
+    what = f"{'Rests on' if pose.seated else 'Touches'} {named(pose.against)}"
+    opening = length_text(pose.touch.opening_at_strike, data.unit)
+    open_by = angle_text(pose.angle)
     full = f"{what}: {open_by} open, strike edge {opening} from closed"
-    return (full, f"{what}, {open_by} open", what), touch.angle
+    return (full, f"{what}, {open_by} open", what), pose.angle
 
 
 def _at(x: float, y: float) -> Floats:

@@ -6,19 +6,21 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from swingcheck.assembly import Assembly, PartKind
+from swingcheck.assembly import PartKind
 from swingcheck.geometry.solid import Floats, Ints
+from swingcheck.render.pen.subject import Pose, Subject
 from swingcheck.swing.by_angle import clearance_by_angle
-from swingcheck.swing.found import Clearance, Found, Touch, Verdict
+from swingcheck.swing.found import Clearance
 from swingcheck.swing.swung import opening_at_strike
+from swingcheck.units import MM_PER_INCH
 
-CLOSE = 0.002
+LINE_CLOSE_IN = 0.002
 """How near the lines are kept to the clearances, inches: thinner than they are drawn."""
 
-HIGHEST = {"in": 0.5, "mm": 12.0 / 25.4}
+HIGHEST = {"in": 0.5, "mm": 12.0 / MM_PER_INCH}
 """Clearances are charted up to this, inches."""
 
-TIE = 0.0005
+TIE_IN = 0.0005
 """Clearances that differ by less are equally near, inches."""
 
 LEAVES = "jamb leaves"
@@ -55,7 +57,8 @@ class ChartData:
 
     ``angles`` (n,) rise from closed to ``high``; ``openings`` (n,) are the
     openings at the strike edge there; the slab moves between ``reached``.
-    ``touch`` is the first contact that the verdict speaks of, or the seat.
+    ``pose`` is the contact that the verdict speaks of, or the seat. All angles
+    are told as open, on the push side too where ``push`` says that it is.
     """
 
     unit: str
@@ -63,9 +66,8 @@ class ChartData:
     openings: Floats
     lines: tuple[PartLine, ...]
     reached: tuple[float, float]
-    touch: Touch | None
-    seated: bool
-    blocked_by: tuple[str, ...]
+    pose: Pose
+    push: bool
 
     @property
     def high(self) -> float:
@@ -102,68 +104,71 @@ class ChartData:
         )
 
 
-def chart_data(assembly: Assembly, result: Found) -> ChartData:
-    """Return the clearances of a check by angle, a line for each part that comes near.
+def chart_data(subject: Subject) -> ChartData:
+    """Return the clearances of a subject's swing by angle, a line for each part that comes near.
 
     The chart runs from closed to where closing starts from or how far the
     slab is to open, whichever is wider. A part that stays farther off than the
     chart is high has no line.
     """
-    swing = assembly.scene.swing
-    high = max(swing.start, swing.wanted)
-    touches = [touch for touch in (result.closing, result.opening) if touch is not None]
-    table = clearance_by_angle(assembly, high=high, touches=touches, close=CLOSE)
-    unit, touch = assembly.scene.unit, _decisive(result)
+    assembly, pose, ends = subject.assembly, subject.pose, subject.ends
+    if subject.push:  # about the line turned over, what swings to the push side opens
+        axis = replace(assembly.axis, direction=-assembly.axis.direction)
+        assembly = replace(assembly, axis=axis)
+    touches = [
+        replace(touch, angle=abs(touch.angle))
+        for touch in (ends.closing, ends.opening)
+        if touch is not None
+    ]
+    high = max(assembly.scene.swing.start, assembly.scene.swing.wanted)
+    table = clearance_by_angle(assembly, high=high, touches=touches, close=LINE_CLOSE_IN)
     found = ChartData(
-        unit=unit,
+        unit=subject.unit,
         angles=table.angles,
         openings=np.array([opening_at_strike(assembly, float(a)) for a in table.angles]),
-        lines=_lines(assembly, result, table.distances, touch),
-        reached=_reached(result, high),
-        touch=touch,
-        seated=touch is not None and touch is result.closing and result.seated,
-        blocked_by=result.blocked_by,
+        lines=_lines(subject, table.distances),
+        reached=_reached(subject, high),
+        pose=replace(pose, angle=abs(pose.angle)),
+        push=subject.push,
     )
     inside = found.inside
-    near = tuple(line for line in found.lines if line.distances[inside].min() < HIGHEST[unit])
+    near = tuple(line for line in found.lines if line.distances[inside].min() < found.highest)
     return replace(found, lines=near)
 
 
-def _lines(
-    assembly: Assembly, result: Found, distances: Floats, touch: Touch | None
-) -> tuple[PartLine, ...]:
+def _lines(subject: Subject, distances: Floats) -> tuple[PartLine, ...]:
     """Return a line a part, the jamb's leaves as one, in the order of the parts."""
-    touched = {touch.against, *touch.also} if touch is not None else set()
+    fixed, pose = subject.assembly.fixed, subject.pose
+    touched = {*pose.against, *(pose.touch.also if pose.touch else ())}
+    on_side = [each for each in subject.clearances if (each.angle < 0) == subject.push]
     groups: dict[str, list[int]] = {}
-    for k, part in enumerate(assembly.fixed):
+    for k, part in enumerate(fixed):
         name = LEAVES if part.kind is PartKind.JAMB_LEAF else part.name
         groups.setdefault(name, []).append(k)
     lines = []
     for name, members in groups.items():
-        names = {assembly.fixed[k].name for k in members}
-        found = [clearance for clearance in result.clearances if clearance.against in names]
+        names = {fixed[k].name for k in members}
+        own = [each for each in on_side if each.against in names and not names & touched]
         lines.append(
             PartLine(
                 name=name,
-                kind=assembly.fixed[members[0]].kind,
+                kind=fixed[members[0]].kind,
                 distances=distances[:, members].min(axis=1),
-                least=None
-                if names & touched
-                else min(found, key=lambda clearance: clearance.least, default=None),
+                least=min(own, key=lambda clearance: clearance.least, default=None),
                 touches=bool(names & touched),
             )
         )
     return tuple(lines)
 
 
-def _decisive(result: Found) -> Touch | None:
-    """Return the contact that the verdict speaks of, or the slab's seat."""
-    closing, opening = result.closing, result.opening
-    if closing is not None and not result.seated:
-        return closing
-    if opening is not None and result.verdict is not Verdict.SWINGS:
-        return opening
-    return closing
+def _reached(subject: Subject, high: float) -> tuple[float, float]:
+    """Return the angles between which the slab moves, radians."""
+    pose, ends = subject.pose, subject.ends
+    if pose.overlaps or ends.blocked_by:
+        return high, high
+    low = abs(ends.closing.angle) if ends.closing is not None else 0.0
+    far = abs(ends.opening.angle) if ends.opening is not None else high
+    return low, min(high, far)
 
 
 def _kept_nearest(distances: Floats) -> Ints:
@@ -171,18 +176,9 @@ def _kept_nearest(distances: Floats) -> Ints:
     nearest = distances.argmin(axis=0)
     for k in range(1, len(nearest)):
         held = distances[nearest[k - 1], k]
-        if held <= distances[nearest[k], k] + TIE:
+        if held <= distances[nearest[k], k] + TIE_IN:
             nearest[k] = nearest[k - 1]
     return nearest
-
-
-def _reached(result: Found, high: float) -> tuple[float, float]:
-    """Return the angles between which the slab moves, radians."""
-    if result.blocked_by:
-        return (high, high)
-    low = result.closing.angle if result.closing is not None else 0.0
-    opening = result.opening
-    return (low, min(high, opening.angle) if opening is not None else high)
 
 
 def angle_at_opening(data: ChartData, opening: float) -> float:

@@ -3,47 +3,45 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from swingcheck.assembly import Assembly
+from swingcheck.assembly import Assembly, assemble
 from swingcheck.geometry.gaps import TurningGaps
 from swingcheck.geometry.solid import Floats
 from swingcheck.render.chart.lines import HIGHEST
-from swingcheck.render.pen.figure import Subject
 from swingcheck.render.pen.ink import page
 from swingcheck.render.pen.panel import Box, View, fitted_view
+from swingcheck.render.pen.subject import SAME_ANGLE_RAD, Pose, Subject, subject_of
 from swingcheck.render.pen.words import moment_words, named
 from swingcheck.render.plan.corners import Corners, Detail
-from swingcheck.render.plan.pose import SAME_ANGLE, Pose, shown_pose
 from swingcheck.swing.found import Found
 from swingcheck.units import length_text
 
-SAME = 1e-6
-"""Corners whose sizes differ by less are the same, inches."""
+SAME_OUTLINE_IN = 1e-6
+"""Corners whose sizes differ by less are the same."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Side:
-    """One of two scenes: what it is called, how it is shown, and what the check found.
+    """One of two scenes: what it is called, how it is shown, and its own assembly.
 
     ``moment`` says when in the swing it is drawn.
     """
 
     name: str
     subject: Subject
-    result: Found
+    assembly: Assembly
     moment: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Compared:
-    """A scene to be compared: its name, its solids, its check, and the verdict's words."""
+    """A scene to be compared: its name, its check, and the verdict's words."""
 
     name: str
-    assembly: Assembly
-    result: Found
+    found: Found
     caption: str
 
 
@@ -54,66 +52,62 @@ def sides_of(pair: tuple[Compared, Compared], angle: float | None = None) -> tup
     nothing stands where the other does, so that the gap it has there is seen.
     Both stand at ``angle`` (radians) where one is asked for.
     """
-    own = [shown_pose(each.result, angle) for each in pair]
+    own = [subject_of(each.found, each.caption, angle) for each in pair]
     sides = []
     for k, each in enumerate(pair):
-        pose, other = own[k], own[1 - k]
-        follows = angle is None and _is_free(pose) and not _is_free(other)
-        if follows:
-            pose = Pose(angle=other.angle)
-        words = moment_words(pose)
-        if follows:
-            words = f"{words}, as the other is: {_gap_there(each, pose, other)}"
-        subject = Subject(assembly=each.assembly, pose=pose, caption=each.caption)
-        sides.append(Side(name=each.name, subject=subject, result=each.result, moment=f"{words}."))
+        subject, other = own[k], own[1 - k].pose
+        moment = moment_words(subject)
+        if angle is None and _is_free(subject.pose) and not _is_free(other):
+            subject = replace(subject, pose=Pose(angle=other.angle))
+            moment = f"{moment_words(subject)}, as the other is: {_gap_there(subject, other)}"
+        assembly = assemble(each.found.scene)
+        side = Side(name=each.name, subject=subject, assembly=assembly, moment=f"{moment}.")
+        sides.append(side)
     return sides[0], sides[1]
 
 
 def _is_free(pose: Pose) -> bool:
-    return (pose.touch is None or pose.seated) and not pose.blocked_by
+    return pose.at is None or pose.seated
 
 
-def _gap_there(each: Compared, pose: Pose, other: Pose) -> str:
+def _gap_there(subject: Subject, other: Pose) -> str:
     """Return how near a slab that is free is to what the other one touches."""
-    assembly, unit = each.assembly, each.assembly.scene.unit
-    names = [part.name for part in assembly.fixed]
-    wanted = other.touch.against if other.touch is not None else other.blocked_by[0]
-    if wanted not in names:
+    assembly, unit = subject.assembly, subject.unit
+    wanted = other.against[0]
+    facing = [part.solid for part in assembly.fixed if part.name == wanted]
+    if not facing:
         return f"there is no {wanted} to touch"
     within = HIGHEST[unit]
     gaps = TurningGaps(
         [part.solid for part in assembly.moving],
-        [assembly.fixed[names.index(wanted)].solid],
+        facing,
         point=assembly.axis.point,
         direction=assembly.axis.direction,
         rise=assembly.axis.rise,
         within=within,
     )
-    gap = float(gaps.at([pose.angle])[0, 0])
+    gap = float(gaps.at([subject.pose.angle])[0, 0])
     if gap >= within:
         return f"{named((wanted,))} is more than {length_text(within, unit)} off"
     return f"it clears {named((wanted,))} by {length_text(gap, unit)}"
 
 
-def differing(first: Corners, second: Corners, poses: Sequence[Pose]) -> tuple[str, ...]:
+def differing(first: Corners, second: Corners) -> Sequence[str]:
     """Return the letters of the corners worth comparing: those that differ, or have a contact.
 
     Both, where neither does.
     """
-    shown = []
-    for k, letter in enumerate("AB"):
-        here = any(
-            corners.home(pose) == letter
-            for corners, pose in zip((first, second), poses, strict=True)
-        )
-        if here or not _same(first.details[k], second.details[k]):
-            shown.append(letter)
-    return tuple(shown) or ("A", "B")
+    shown = [
+        letter
+        for letter, one, other in zip("AB", first.details, second.details, strict=True)
+        if letter in (first.home, second.home) or not _same(one, other)
+    ]
+    return shown or ("A", "B")
 
 
 def _same(first: Detail, second: Detail) -> bool:
     """Return whether two close-ups show the same outlines at the same angle."""
-    if abs(first.pose.angle - second.pose.angle) > SAME_ANGLE:
+    if abs(first.pose.angle - second.pose.angle) > SAME_ANGLE_RAD:
         return False
     shown = [
         [
@@ -124,7 +118,7 @@ def _same(first: Detail, second: Detail) -> bool:
         for detail in (first, second)
     ]
     return len(shown[0]) == len(shown[1]) and all(
-        one.shape == other.shape and bool((np.abs(one - other) < SAME).all())
+        one.shape == other.shape and bool((np.abs(one - other) < SAME_OUTLINE_IN).all())
         for one, other in zip(*shown, strict=True)
     )
 

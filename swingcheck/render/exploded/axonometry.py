@@ -17,10 +17,10 @@ import numpy as np
 
 from swingcheck.geometry.solid import Bools, Floats, Solid
 
-SAME = 1e-7
+SAME_PLANE_IN = 1e-7
 """Points nearer to a plane than this lie in it, inches."""
 
-SHORTEST = 1e-5
+SHORTEST_IN = 1e-5
 """Shorter pieces of a line are not drawn, inches."""
 
 SHARP = cos(radians(25.0))
@@ -117,11 +117,11 @@ def _sort(
 ) -> None:
     """Put a facet on its side of a plane, in two pieces where it stands through it."""
     height = facet.corners @ normal - offset
-    if (np.abs(height) <= SAME).all():
+    if (np.abs(height) <= SAME_PLANE_IN).all():
         within.append(facet)
-    elif (height >= -SAME).all():
+    elif (height >= -SAME_PLANE_IN).all():
         before.append(facet)
-    elif (height <= SAME).all():
+    elif (height <= SAME_PLANE_IN).all():
         behind.append(facet)
     else:
         for side, pieces in ((height, before), (-height, behind)):
@@ -135,10 +135,12 @@ def _kept(corners: Floats, height: Floats) -> Floats:
     points: list[Floats] = []
     for k in range(len(corners)):
         here, there = height[k - 1], height[k]
-        if (here > SAME and there < -SAME) or (here < -SAME and there > SAME):
+        if (here > SAME_PLANE_IN and there < -SAME_PLANE_IN) or (
+            here < -SAME_PLANE_IN and there > SAME_PLANE_IN
+        ):
             share = here / (here - there)
             points.append(corners[k - 1] + share * (corners[k] - corners[k - 1]))
-        if there >= -SAME:
+        if there >= -SAME_PLANE_IN:
             points.append(corners[k])
     return np.array(points).reshape(-1, 3)
 
@@ -148,6 +150,22 @@ def drawn_edges(solid: Solid, eye: Eye) -> Floats:
 
     Of the sharp ones those with a face toward the eye; an outline is an edge
     between a face toward the eye and one away from it.
+    """
+    return edges_of(solid, SHARP, eye.toward)
+
+
+def edges_of(solid: Solid, sharp: float, toward: Floats | None = None) -> Floats:
+    """Return the edges (n, 2, 3) of a solid at which its faces turn sharply.
+
+    Parameters
+    ----------
+    solid : Solid
+        Closed.
+    sharp : float
+        The cosine of how far two faces turn, from which on they make an edge.
+    toward : (3,) float64, optional
+        To where the eye is: then outlines too, and no edge that both faces
+        turn away from it.
     """
     vertices, inverse = np.unique(solid.vertices, axis=0, return_inverse=True)
     faces = inverse.reshape(-1)[solid.faces]
@@ -159,18 +177,18 @@ def drawn_edges(solid: Solid, eye: Eye) -> Floats:
     for k, face in enumerate(faces.tolist()):
         for a, b in zip(face, face[1:] + face[:1], strict=True):
             sides.setdefault((min(a, b), max(a, b)), []).append(k)
-    toward = normals @ eye.toward > 1e-9
-    kept = [ends for ends, owners in sides.items() if _is_drawn(owners, normals, toward)]
+    seen = np.ones(len(faces), dtype=bool) if toward is None else normals @ toward > 1e-9
+    kept = [ends for ends, owners in sides.items() if _is_drawn(owners, normals, seen, sharp)]
     return vertices[np.array(kept, dtype=np.int64).reshape(-1, 2)]
 
 
-def _is_drawn(owners: Sequence[int], normals: Floats, toward: Bools) -> bool:
-    if not toward[list(owners)].any():
+def _is_drawn(owners: Sequence[int], normals: Floats, seen: Bools, sharp: float) -> bool:
+    if not seen[list(owners)].any():
         return False
     if len(owners) != 2:
         return True
     first, second = owners
-    return bool(normals[first] @ normals[second] < SHARP or toward[first] != toward[second])
+    return bool(normals[first] @ normals[second] < sharp or seen[first] != seen[second])
 
 
 def visible(lines: Floats, facets: Sequence[Facet], eye: Eye) -> Floats:
@@ -192,7 +210,7 @@ def visible(lines: Floats, facets: Sequence[Facet], eye: Eye) -> Floats:
     for line in lines:
         for start, end in _open_shares(_hidden_shares(line, triangles, eye)):
             ends = line[0] + np.array([[start], [end]]) * (line[1] - line[0])
-            if np.linalg.norm(ends[1] - ends[0]) > SHORTEST:
+            if np.linalg.norm(ends[1] - ends[0]) > SHORTEST_IN:
                 pieces.append(ends)
     return np.array(pieces).reshape(-1, 2, 3)
 
@@ -211,7 +229,9 @@ def _hidden_shares(line: Floats, triangles: Floats, eye: Eye) -> Floats:
     inward = np.stack([-sides[:, :, 1], sides[:, :, 0]], axis=2) / lengths[:, :, None]
     inside = np.einsum("tsk,etsk->ets", inward, ends[:, None, None, :] - flat[None])
     under = _depth_at(flat, near, ends) - depth[:, None]
-    heights = np.concatenate([inside + SAME, under[:, :, None] - 10 * SAME], axis=2)
+    heights = np.concatenate(
+        [inside + SAME_PLANE_IN, under[:, :, None] - 10 * SAME_PLANE_IN], axis=2
+    )
     first, slope = heights[0], heights[1] - heights[0]
     with np.errstate(divide="ignore", invalid="ignore"):
         root = -first / slope

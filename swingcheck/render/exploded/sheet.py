@@ -11,6 +11,7 @@ from swingcheck.assembly import Assembly
 from swingcheck.assembly.parts import is_mirrored
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import (
+    CHAIN,
     DASHED,
     INK,
     JAMB,
@@ -30,19 +31,10 @@ from swingcheck.render.exploded.axonometry import (
     visible,
 )
 from swingcheck.render.exploded.parts import Exploded, LetIn, exploded_hinge
-from swingcheck.render.pen.figure import (
-    GUTTER,
-    INNER,
-    MARGIN,
-    PIXELS,
-    WIDTH,
-    blank_figure,
-    figure_bytes,
-    heading,
-)
 from swingcheck.render.pen.ink import Pen
-from swingcheck.render.pen.key import ROW, KeyItem, draw_key, key_rows
+from swingcheck.render.pen.key import KeyItem, swatch
 from swingcheck.render.pen.lettering import LEADING, SIZE, label
+from swingcheck.render.pen.page import INNER, plain_page
 from swingcheck.render.pen.panel import Box, Note, View, fitted_view, opened_pen, write_column
 from swingcheck.units import length_text
 
@@ -59,40 +51,24 @@ LEVEL = 0.98
 """A cut that was made level leans no farther than this once the slab is swung back."""
 
 
-def exploded_sheet(
-    assembly: Assembly, hinge: int, title: str, kind: str = "png", pixels: int = PIXELS
-) -> bytes:
-    """Return a hinge pulled apart as a file's bytes: ``png``, ``svg`` or ``pdf``."""
-    return figure_bytes(exploded_figure(assembly, hinge, title), kind, pixels)
-
-
 def exploded_figure(assembly: Assembly, hinge: int, title: str) -> Any:
     """Return a hinge pulled apart as a matplotlib figure; ``hinge`` counts from the top."""
     shown = exploded_hinge(assembly, hinge)
-    head = heading(f"{title}: {shown.name} pulled apart", _words(assembly), INNER)
-    key = key_rows(_key(assembly), INNER)
-    low = MARGIN + len(key) * ROW + GUTTER
     wide = INNER - 2 * COLUMN
-    view = _view(shown, Box(x=MARGIN + COLUMN, y=low, width=wide, height=TALLEST))
-    tall = float((view.high - view.low)[1] * view.scale)
-    height = low + tall + head.height + MARGIN
-    figure = blank_figure(WIDTH, height)
-    head.write(figure, MARGIN, height - MARGIN)
-    panel = Box(x=MARGIN, y=low, width=INNER, height=tall)
-    window = Box(x=MARGIN + COLUMN, y=low, width=wide, height=tall)
-    pen = opened_pen(figure, panel, window, view, -1.0 if is_mirrored(assembly.scene) else 1.0)
-    facets = facing(shown.solids, EYE)
-    _draw_solids(pen, shown, facets)
+    view = _view(shown, Box(x=0.0, y=0.0, width=wide, height=TALLEST))
+    page = plain_page(f"{title}: {shown.name} pulled apart", _words(assembly), _key(assembly))
+    figure, box = page.opened(float((view.high - view.low)[1] * view.scale))
+    window = Box(x=box.x + COLUMN, y=box.y, width=wide, height=box.height)
+    pen = opened_pen(figure, box, window, view, -1.0 if is_mirrored(assembly.scene) else 1.0)
+    _draw_solids(pen, shown, facing(shown.solids, EYE))
     _write_sizes(pen, view, assembly, shown)
-    draw_key(figure, Box(x=MARGIN, y=MARGIN, width=INNER, height=len(key) * ROW), key)
     return figure
 
 
 def _key(assembly: Assembly) -> list[KeyItem]:
     materials = (SLAB, JAMB, *((STOP,) if assembly.scene.stop else ()), METAL)
-    swatches = [KeyItem(words=material.label, material=material) for material in materials]
     return [
-        *swatches,
+        *(swatch(material) for material in materials),
         KeyItem(words="the way back", mark="way"),
         KeyItem(words="pin line", mark="pin"),
     ]
@@ -141,7 +117,7 @@ def _draw_solids(pen: Pen, shown: Exploded, facets: Sequence[Facet]) -> None:
     for line in visible(shown.ways, facets, EYE):
         pen.line(list(EYE.seen(line)), color=QUIET, width=1.1, dash=DASHED, clipped=True)
     for line in visible(shown.pin[None], facets, EYE):
-        pen.line(list(EYE.seen(line)), color=INK, width=1.2, chain=True, clipped=True)
+        pen.line(list(EYE.seen(line)), color=INK, width=1.2, dash=CHAIN, clipped=True)
 
 
 def _material(shown: Exploded, facet: Facet) -> Material:

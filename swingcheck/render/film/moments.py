@@ -7,7 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from swingcheck.errors import RenderError
-from swingcheck.swing.found import Found, Touch, Verdict
+from swingcheck.render.pen.subject import Subject
+from swingcheck.render.pen.words import named
 
 SLOWING = 3.6
 """How much a swing slows: it ends ``exp`` of this slower than it begins."""
@@ -24,8 +25,8 @@ class Moment:
     seconds: float
 
 
-def film_way(result: Found) -> tuple[float, float, Touch | None]:
-    """Return where a film's swing begins and ends, radians, and what it meets there.
+def film_way(subject: Subject) -> tuple[float, float]:
+    """Return where a film's swing begins and ends, radians: at what the verdict speaks of, if any.
 
     Closing, from the start to the first contact or closed; opening instead
     where opening is what fails.
@@ -35,17 +36,15 @@ def film_way(result: Found) -> tuple[float, float, Touch | None]:
     RenderError
         Where the slab overlaps something before it has moved.
     """
-    if result.blocked_by:
+    pose = subject.pose
+    if pose.overlaps:
         raise RenderError(
-            f"no film: at the start the slab overlaps {' and '.join(result.blocked_by)}"
+            f"no film: at the start the {subject.slab or 'slab'} overlaps {named(pose.overlaps)}"
             " and cannot swing; a picture shows it"
         )
-    start = result.scene.swing.start
-    if result.verdict is Verdict.FOULS and result.opening is not None:
-        return 0.0, result.opening.angle, result.opening
-    if result.closing is not None:
-        return start, result.closing.angle, result.closing
-    return start, 0.0, None
+    opening = subject.ends.opening
+    opens = pose.touch is not None and opening is not None and pose.angle == opening.angle
+    return (0.0 if opens else subject.begin), pose.angle
 
 
 def moments(begin: float, end: float, *, seconds: float, rate: float) -> tuple[Moment, ...]:

@@ -11,17 +11,19 @@ import numpy as np
 from swingcheck.assembly import Assembly
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import CONTACT, Material
+from swingcheck.render.pen.key import KeyItem, swatch
+from swingcheck.render.pen.words import bare_length
 from swingcheck.swing.found import Margins
 from swingcheck.swing.margins import MarginLine, closed_margins, margins_along
-from swingcheck.units import MM_PER_INCH, fraction_text
+from swingcheck.units import MM_PER_INCH
 
 STEPS = 192
 """Parts that each side is cut into; even, so that the middle is read."""
 
-EVEN = 0.0005
+EVEN_IN = 0.0005
 """Gaps that differ by less read as one, inches."""
 
-NEAR = 1 / 256
+NEAR_BEST_IN = 1 / 256
 """A gap that is told stands for the least, or the most, where it is within this of it, inches."""
 
 TINTS = ("#0b2743", "#1d4a76", "#3a6d9f", "#6291bd", "#92b6d6", "#c0d7ea", "#e8f1f8")
@@ -62,12 +64,12 @@ class Band:
     @property
     def is_even(self) -> bool:
         """Whether the gap is the same all along."""
-        return bool(np.ptp(self.line.gaps) < EVEN)
+        return bool(np.ptp(self.line.gaps) < EVEN_IN)
 
     def _chosen(self, height: Floats) -> int:
         best = int(height.argmax())
         told = max(self.told, key=lambda k: float(height[k]))
-        return told if height[told] >= height[best] - NEAR else best
+        return told if height[told] >= height[best] - NEAR_BEST_IN else best
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -138,10 +140,15 @@ def class_words(unit: str) -> tuple[tuple[int, str], ...]:
     >>> class_words("in")[:3], class_words("mm")[-1]
     (((-1, 'overlaps'), (0, '0 to 1/32 in'), (1, '1/32 to 1/16 in')), (6, '6 mm and more'))
     """
-    starts = [_bare(start, unit) for start in CLASSES[unit]]
+    starts = [bare_length(start, unit) for start in CLASSES[unit]]
     between = [f"{low} to {high} {unit}" for low, high in pairwise(starts)]
     words = ["overlaps", *between, f"{starts[-1]} {unit} and more"]
     return tuple((k - 1, each) for k, each in enumerate(words))
+
+
+def scale_items(unit: str) -> tuple[KeyItem, ...]:
+    """Return the scale's entries as those of a key."""
+    return tuple(swatch(gap_material(kind), words) for kind, words in class_words(unit))
 
 
 def runs(gaps: Floats, unit: str) -> list[tuple[int, int, int]]:
@@ -155,7 +162,3 @@ def runs(gaps: Floats, unit: str) -> list[tuple[int, int, int]]:
 def widest(data: Sequence[MapData]) -> float:
     """Return the widest gap of several maps, inches."""
     return max(float(np.abs(band.line.gaps).max()) for each in data for band in each.bands)
-
-
-def _bare(length: float, unit: str) -> str:
-    return fraction_text(length) if unit == "in" else f"{length * MM_PER_INCH:.0f}"

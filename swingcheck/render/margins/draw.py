@@ -12,7 +12,6 @@ from typing import Any
 import numpy as np
 
 from swingcheck.assembly import barrel_parts
-from swingcheck.assembly.parts import is_mirrored
 from swingcheck.assembly.slab import bore_centre
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import CONTACT, INK, JAMB, METAL, PAPER, SLAB
@@ -25,10 +24,11 @@ from swingcheck.render.margins.bands import (
     widest,
 )
 from swingcheck.render.pen.ink import Pen
-from swingcheck.render.pen.lettering import SIZE, Label, label, stacked, text_width
+from swingcheck.render.pen.lettering import Label, label, stacked
 from swingcheck.render.pen.panel import Box, Note, View, opened_pen, write_column
+from swingcheck.render.pen.words import gap_words
+from swingcheck.render.plan.corners import plan_hand
 from swingcheck.swing.margins import MarginLine
-from swingcheck.units import length_text
 
 COLUMN = 1.3
 """Room for the legs' figures at either side, inches."""
@@ -101,8 +101,7 @@ def draw_map(figure: Any, box: Box, data: MapData, scale: MapScale | None = None
         height=box.height - scale.over - scale.under,
     )
     view = _view(data, scale, window)
-    hand = 1.0 if is_mirrored(data.assembly.scene) else -1.0
-    pen = opened_pen(figure, box, window, view, hand)
+    pen = opened_pen(figure, box, window, view, plan_hand(data.assembly))
     spread = scale.gap / scale.slab
     _draw_frame(pen, data, spread)
     _draw_slab(pen, data)
@@ -166,8 +165,6 @@ def _draw_frame(pen: Pen, data: MapData, spread: float) -> None:
 
 def _draw_slab(pen: Pen, data: MapData) -> None:
     """Draw the slab's face, its barrels and its lock bore, so that sides and ends are known."""
-    from matplotlib.patches import Circle
-
     hinge, strike, head, bottom = (_inner(band.line) for band in data.bands)
     ring = np.concatenate([head, strike[1:], bottom[::-1], hinge[::-1]])
     pen.fill([ring], FACE, 2.0, edge=0.0)
@@ -183,14 +180,8 @@ def _draw_slab(pen: Pen, data: MapData) -> None:
         pen.fill([corners], METAL, 5.0, edge=0.0)
     if scene.lock is not None:
         centre = place[:, :3] @ bore_centre(scene, scene.lock) + place[:, 3]
-        at = pen.place(centre[[0, 2]])
-        bore = Circle(tuple(at), scene.lock.bore / 2, fc=PAPER, ec=INK, lw=1.0, zorder=2.5)
-        pen.window.add_patch(bore)
-
-
-def gap_words(gap: float, unit: str) -> str:
-    """Return a gap as a figure, or how much the slab overlaps."""
-    return length_text(gap, unit) if gap >= 0 else f"overlaps {length_text(-gap, unit)}"
+        radius = scene.lock.bore / 2 / pen.points(1.0)
+        pen.disc(centre[[0, 2]], radius, edge=INK, fill=PAPER, width=1.0, level=2.5)
 
 
 def told_places(band: Band) -> list[tuple[int, str]]:
@@ -229,17 +220,10 @@ def _write_legs(pen: Pen, data: MapData, view: View, spread: float) -> None:
 
 def _mark(pen: Pen, band: Band, place: int, at: Floats) -> None:
     """Mark where a figure is read: a small ring, a larger one about it at the least."""
-    from matplotlib.patches import Circle
-
-    sizes = [READ_SIZE]
     color = CONTACT if band.line.gaps[place] < 0 else INK
-    if place == band.least and not band.is_even:
-        sizes.insert(0, LEAST_SIZE)
-    for size in sizes:
-        ring = Circle(
-            tuple(pen.place(at)), pen.points(size), fc=PAPER, ec=color, lw=1.4, zorder=7.0
-        )
-        pen.notes.add_patch(ring)
+    is_least = place == band.least and not band.is_even
+    for size in (*((LEAST_SIZE,) if is_least else ()), READ_SIZE):
+        pen.disc(at, size, edge=color, fill=PAPER)
 
 
 def _write_ends(pen: Pen, data: MapData, spread: float) -> None:
@@ -250,7 +234,7 @@ def _write_ends(pen: Pen, data: MapData, spread: float) -> None:
         edge = float(outer[:, 1].max() if up > 0 else outer[:, 1].min())
         edge += up * (strip if up > 0 else 0.0)
         places, labels = zip(*_end_labels(band, data.unit), strict=True)
-        widths = [pen.points(_run(words)) for words in labels]
+        widths = [pen.points(words.width) for words in labels]
         wanted = [-float(inner[k, 0]) for k in places]
         far = (-float(inner[-1, 0]) - max(widths), -float(inner[0, 0]) + max(widths))
         centres = stacked(wanted, widths, *far, pen.points(10.0))
@@ -268,9 +252,3 @@ def _end_labels(band: Band, unit: str) -> list[tuple[int, Label]]:
     told = told_places(band)
     width = (END_COLUMN if len(told) > 1 else ALONE) * 72
     return [(k, label(name, gap_words(float(band.line.gaps[k]), unit), width)) for k, name in told]
-
-
-def _run(words: Label) -> float:
-    """Return a label's width, points."""
-    names = [text_width(name, SIZE) for name in words.names]
-    return max([*names, *(text_width(value, SIZE, bold=True) for value in words.values)])

@@ -8,53 +8,33 @@ from typing import Any
 import numpy as np
 
 from swingcheck.palette import FRAME_LINE, QUIET
-from swingcheck.render.margins.bands import (
-    EVEN,
-    Band,
-    MapData,
-    class_words,
-    gap_material,
-)
-from swingcheck.render.margins.draw import MapScale, draw_map, gap_words, map_scale
-from swingcheck.render.pen.figure import (
-    GUTTER,
-    INNER,
-    MARGIN,
-    PIXELS,
-    WIDTH,
-    blank_figure,
-    figure_bytes,
-    heading,
-)
-from swingcheck.render.pen.ink import Pen
+from swingcheck.render.margins.bands import EVEN_IN, Band, MapData, scale_items
+from swingcheck.render.margins.draw import MapScale, draw_map, map_scale
+from swingcheck.render.pen.key import SWATCH, draw_swatch
 from swingcheck.render.pen.lettering import SIZE, wrapped
-from swingcheck.render.pen.panel import Box, View, opened_pen
-from swingcheck.render.pen.words import rough_length
+from swingcheck.render.pen.page import GUTTER, plain_page
+from swingcheck.render.pen.panel import Box, paper_pen
+from swingcheck.render.pen.words import gap_words, rough_length
 from swingcheck.units import length_text
 
 MAP_WIDTH, MAP_HEIGHT = 7.0, 9.6
-FLUSH = 1 / 128
-"""A face that stands out or back by less is flush, inches."""
+FLUSH_IN = 1 / 128
+"""A face that stands out or back by less is flush."""
 
-SWATCH, ROW = 0.42, 0.3
+ROW = 0.3
 STEP = SIZE * 1.36 / 72
-
-
-def margin_sheet(data: MapData, caption: str, kind: str = "png", pixels: int = PIXELS) -> bytes:
-    """Return the margin map as a file's bytes: ``png``, ``svg`` or ``pdf``."""
-    return figure_bytes(margin_figure(data, caption), kind, pixels)
+"""Heights of a row of the colour scale, and of a line of words, inches."""
 
 
 def margin_figure(data: MapData, caption: str) -> Any:
     """Return the margin map as a matplotlib figure."""
-    box = Box(x=MARGIN, y=MARGIN, width=MAP_WIDTH, height=MAP_HEIGHT)
-    scale = map_scale([data], box)
-    head = heading(caption, map_words(data, scale), INNER)
-    height = 2 * MARGIN + head.height + MAP_HEIGHT
-    figure = blank_figure(WIDTH, height)
-    head.write(figure, MARGIN, height - MARGIN)
-    draw_map(figure, box, data, scale)
-    _draw_side(figure, data)
+    map_box = Box(x=0.0, y=0.0, width=MAP_WIDTH, height=MAP_HEIGHT)
+    scale = map_scale([data], map_box)
+    figure, box = plain_page(caption, map_words(data, scale)).opened(MAP_HEIGHT)
+    draw_map(figure, Box(x=box.x, y=box.y, width=MAP_WIDTH, height=MAP_HEIGHT), data, scale)
+    beside = MAP_WIDTH + GUTTER
+    column = Box(x=box.x + beside, y=box.y, width=box.width - beside, height=MAP_HEIGHT)
+    _draw_side(figure, column, data)
     return figure
 
 
@@ -102,7 +82,7 @@ def _place(data: MapData, band: Band, place: int) -> str:
 
 def _down(values: Sequence[float], unit: str, words: Callable[[float, str], str]) -> str:
     """Return a figure at the top, the middle and the bottom; one where they are the same."""
-    if np.ptp(values) < EVEN:
+    if np.ptp(values) < EVEN_IN:
         return words(values[0], unit)
     told = zip(("top", "middle", "bottom"), values, strict=True)
     return ", ".join(f"{place} {words(value, unit)}" for place, value in told)
@@ -110,20 +90,21 @@ def _down(values: Sequence[float], unit: str, words: Callable[[float, str], str]
 
 def _proud_words(out: float, unit: str) -> str:
     """Return how far a face stands out from an edge, or back of it."""
-    if abs(out) < FLUSH:
+    if abs(out) < FLUSH_IN:
         return "flush"
     return f"{length_text(abs(out), unit)} {'proud' if out > 0 else 'shy'}"
 
 
-def _draw_side(figure: Any, data: MapData) -> None:
+def _draw_side(figure: Any, box: Box, data: MapData) -> None:
     """Write the colour scale and the figures beside the map."""
-    x = MARGIN + MAP_WIDTH + GUTTER
-    box = Box(x=x, y=MARGIN, width=WIDTH - MARGIN - x, height=MAP_HEIGHT)
-    view = View(low=np.zeros(2), high=np.array([box.width, box.height]), scale=1.0)
-    pen = opened_pen(figure, box, box, view, 1.0)
+    pen = paper_pen(figure, box)
     y = box.height - 0.75
     pen.text([0.0, y], "The gap's colour", side=1.0, size=13.0, bold=True)
-    y = draw_scale(pen, data.unit, y - 0.32)
+    y -= 0.32
+    for item in reversed(scale_items(data.unit)):
+        draw_swatch(pen, item, np.array([0.0, y]), high=ROW / 2, edge=FRAME_LINE)
+        pen.text([SWATCH + 0.12, y], item.words, side=1.0)
+        y -= ROW
     y -= 0.35
     for name, figures in told_lines(data):
         pen.text([0.0, y], name, side=1.0, color=QUIET)
@@ -131,17 +112,3 @@ def _draw_side(figure: Any, data: MapData) -> None:
             y -= STEP
             pen.text([0.0, y], line, side=1.0, bold=True)
         y -= STEP * 1.6
-
-
-def draw_scale(pen: Pen, unit: str, top: float) -> float:
-    """Draw the colour scale down from a height on paper; return where it ends."""
-    y = top
-    for kind, words in reversed(class_words(unit)):
-        low, high = y - ROW / 2, y + ROW / 2
-        corners = np.array([[0.0, low], [SWATCH, low], [SWATCH, high], [0.0, high]])
-        pen.fill([corners], gap_material(kind), 3.0, edge=0.0)
-        ring = [*corners, corners[0]]
-        pen.line(ring, color=FRAME_LINE, width=0.8, halo=False)
-        pen.text([SWATCH + 0.12, y], words, side=1.0)
-        y -= ROW
-    return y

@@ -25,6 +25,7 @@ from swingcheck.palette import (
     INK,
     PAPER,
     QUIET,
+    SEAT,
     Dash,
     Material,
 )
@@ -104,7 +105,6 @@ class Pen:
         *,
         width: float = 0.9,
         color: str = QUIET,
-        chain: bool = False,
         dash: Dash | None = None,
         level: float = 6.0,
         clipped: bool = False,
@@ -117,24 +117,50 @@ class Pen:
         at = self.place(np.array(points))
         stroke = Line2D(at[:, 0], at[:, 1], color=color, linewidth=width, zorder=level)
         stroke.set_solid_capstyle("butt")
-        if chain or dash is not None:
-            stroke.set_linestyle(CHAIN if dash is None else dash)
+        if dash is not None:
+            stroke.set_linestyle(dash)
         elif halo:
             stroke.set_path_effects([Stroke(linewidth=width + 1.8, foreground=PAPER), Normal()])
         (self.window if clipped else self.notes).add_line(stroke)
 
-    def arrow(self, tip: Floats, direction: Floats, color: str = INK) -> None:
-        """Draw an arrowhead whose tip is at a page point, pointing along ``direction``."""
+    def polygon(
+        self,
+        corners: Sequence[Floats] | Floats,
+        *,
+        color: str,
+        edge: str = PAPER,
+        width: float = 0.5,
+        level: float = 6.5,
+    ) -> None:
+        """Fill a polygon of page points, over everything in the window."""
         from matplotlib.patches import Polygon
 
+        at = self.place(np.array(corners))
+        self.notes.add_patch(Polygon(at, fc=color, ec=edge, lw=width, zorder=level))
+
+    def disc(
+        self,
+        at: Floats | Sequence[float],
+        size: float,
+        *,
+        edge: str,
+        fill: str = "none",
+        width: float = 1.4,
+        level: float = 7.0,
+    ) -> None:
+        """Draw a circle about a page point, ``size`` points of paper in radius."""
+        from matplotlib.patches import Circle
+
+        x, y = (float(v) for v in self.place(at))
+        round_ = Circle((x, y), self.points(size), fc=fill, ec=edge, lw=width, zorder=level)
+        self.notes.add_patch(round_)
+
+    def arrow(self, tip: Floats, direction: Floats, color: str = INK) -> None:
+        """Draw an arrowhead whose tip is at a page point, pointing along ``direction``."""
         along = np.asarray(direction) / np.linalg.norm(direction)
-        across = np.array([-along[1], along[0]])
+        half = np.array([-along[1], along[0]]) * self.points(ARROW * 0.3)
         back = np.asarray(tip) - along * self.points(ARROW)
-        half = across * self.points(ARROW * 0.3)
-        corners = self.place(np.array([tip, back + half, back - half]))
-        self.notes.add_patch(
-            Polygon(corners, facecolor=color, edgecolor=PAPER, linewidth=0.5, zorder=6.5)
-        )
+        self.polygon([np.asarray(tip), back + half, back - half], color=color)
 
     def gap(
         self, start: Floats, end: Floats, *, along: Floats, tail: float = 16.0
@@ -163,19 +189,14 @@ class Pen:
         for arm in ([reach, 0.0], [0.0, reach]):
             ends = [np.asarray(at) - arm, np.asarray(at) + arm]
             self.line(ends, color=PAPER, width=2.8, level=5.4, clipped=True, halo=False)
-            self.line(ends, color=INK, width=1.1, chain=True, level=5.5, clipped=True)
+            self.line(ends, color=INK, width=1.1, dash=CHAIN, level=5.5, clipped=True)
 
     def contact(self, at: Floats, *, seated: bool = False, size: float = 10.0) -> None:
         """Ring a page point in the one loud colour; a seat in a calmer one."""
-        from matplotlib.patches import Circle
-
         color = contact_colour(seated=seated)
-        x, y = (float(v) for v in self.place(at))
-        ring = {"radius": self.points(size), "fill": False, "zorder": 8.0}
         for width, stroke in ((5.0, PAPER), (2.6, color)):
-            self.notes.add_patch(Circle((x, y), ec=stroke, lw=width, **ring))
-        dot = self.points(3.0)
-        self.notes.add_patch(Circle((x, y), dot, fc=color, ec=PAPER, lw=0.8, zorder=8.1))
+            self.disc(at, size, edge=stroke, width=width, level=8.0)
+        self.disc(at, 3.0, edge=PAPER, fill=color, width=0.8, level=8.1)
 
     def text(
         self,
@@ -187,8 +208,9 @@ class Pen:
         bold: bool = False,
         color: str = INK,
         backed: bool = False,
-    ) -> None:
-        """Write one line centred in height on a page point.
+        va: str = "center_baseline",
+    ) -> Any:
+        """Write one line, centred in height on a page point; return the text.
 
         ``side`` 1 runs on from the point toward the strike leg, -1 toward the
         hinge leg, 0 is centred. ``backed`` puts paper under it.
@@ -204,13 +226,13 @@ class Pen:
             color=color,
             fontproperties=font(size, bold=bold),
             ha="left" if run > 0 else "right" if run < 0 else "center",
-            va="center_baseline",
+            va=va,
             zorder=9,
             parse_math=False,
         )
         if backed:
             written.set_bbox({"facecolor": PAPER, "edgecolor": "none", "pad": 1.5, "alpha": 0.92})
-        self.notes.add_artist(written)
+        return self.notes.add_artist(written)
 
     def label(self, at: Sequence[float], words: Label, *, side: float, backed: bool) -> None:
         """Write a label whose middle height is at a page point."""
@@ -249,8 +271,6 @@ class Pen:
 
 def contact_colour(*, seated: bool) -> str:
     """Return the loud colour, or the calm one for a slab that only rests on its stop."""
-    from swingcheck.palette import SEAT
-
     return SEAT if seated else CONTACT
 
 

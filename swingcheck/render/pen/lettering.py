@@ -36,6 +36,12 @@ class Label:
         """Height in points."""
         return (len(self.names) + len(self.values)) * SIZE * LEADING
 
+    @property
+    def width(self) -> float:
+        """Width in points."""
+        names = [text_width(name) for name in self.names]
+        return max([*names, *(text_width(value, bold=True) for value in self.values)])
+
 
 def label(name: str, value: str, width: float) -> Label:
     """Return a label whose lines fit a width in points."""

@@ -8,43 +8,34 @@ from typing import Any
 
 import numpy as np
 
-from swingcheck.assembly import PartKind
+from swingcheck.assembly import BESIDE, PartKind
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import INK, MATERIALS
 from swingcheck.render.pen.ink import Pen, page
 from swingcheck.render.pen.lettering import Label, stacked, text_width, wrapped
-from swingcheck.render.plan.pose import Cut, PlanCut
+from swingcheck.render.pen.section import Cut, PlanCut
 
-LEVELS = {
-    PartKind.WALL: 1.0,
-    PartKind.FLOOR: 1.0,
-    PartKind.CASING: 1.5,
-    PartKind.CARPET: 1.1,
-    PartKind.THRESHOLD: 1.2,
-    PartKind.BASEBOARD: 1.4,
-    PartKind.WALL_RETURN: 1.6,
-    PartKind.OBSTACLE: 1.6,
-    PartKind.HINGE_LEG: 2.0,
-    PartKind.STRIKE_LEG: 2.0,
-    PartKind.HEAD: 2.0,
-    PartKind.HINGE_STOP: 2.5,
-    PartKind.STRIKE_STOP: 2.5,
-    PartKind.HEAD_STOP: 2.5,
-    PartKind.INACTIVE: 2.8,
-    PartKind.ACTIVE: 2.8,
-    PartKind.LOWER: 2.8,
-    PartKind.UPPER: 2.8,
-    PartKind.NEIGHBOUR: 2.8,
-    PartKind.SHELF: 2.9,
-    PartKind.SLAB: 3.0,
-    PartKind.ASTRAGAL: 3.2,
-    PartKind.APPLIED: 3.2,
-    PartKind.HANDLE: 3.4,
-    PartKind.JAMB_LEAF: 4.0,
-    PartKind.OTHER_LEAF: 4.0,
-    PartKind.SLAB_LEAF: 4.2,
-    PartKind.BARREL: 4.4,
+_ORDER = {
+    1.0: (PartKind.WALL, PartKind.FLOOR),
+    1.1: (PartKind.CARPET,),
+    1.2: (PartKind.THRESHOLD,),
+    1.4: (PartKind.BASEBOARD,),
+    1.5: (PartKind.CASING,),
+    1.6: (PartKind.WALL_RETURN, PartKind.OBSTACLE),
+    2.0: (PartKind.HINGE_LEG, PartKind.STRIKE_LEG, PartKind.HEAD),
+    2.5: (PartKind.HINGE_STOP, PartKind.STRIKE_STOP, PartKind.HEAD_STOP),
+    2.8: BESIDE,
+    2.9: (PartKind.SHELF,),
+    3.0: (PartKind.SLAB,),
+    3.2: (PartKind.ASTRAGAL, PartKind.APPLIED),
+    3.4: (PartKind.HANDLE,),
+    4.0: (PartKind.JAMB_LEAF, PartKind.OTHER_LEAF),
+    4.2: (PartKind.SLAB_LEAF,),
+    4.4: (PartKind.BARREL,),
 }
+LEVELS = {kind: level for level, kinds in _ORDER.items() for kind in kinds}
+"""Which part is drawn over which: the higher over the lower."""
+
 GHOST_LEVEL = 5.0
 BEYOND_LEVEL = 5.2
 CONTACT_SIZE = 12.0
@@ -91,26 +82,35 @@ def fitted_view(low: Sequence[float], high: Sequence[float], box: Box) -> View:
 def opened_pen(figure: Any, panel: Box, window: Box, view: View, hand: float) -> Pen:
     """Return a pen for a panel whose window (both sheet inches) shows a view."""
     size = figure.get_size_inches()
-    ends = sorted((hand * view.low[0], hand * view.high[0]))
-    margins = (window.x - panel.x, panel.x + panel.width - window.x - window.width)
-    below = window.y - panel.y
-    above = panel.y + panel.height - window.y - window.height
+    # page corners of what either box shows: the window the view, the panel more around it
+    corner = np.array([hand * view.low[0], hand * view.high[0]]).min()
     axes = []
-    for box, wide in ((window, 0.0), (panel, 1.0)):
+    for box in (window, panel):
+        away = np.array([box.x - window.x, box.y - window.y]) / view.scale
+        low = np.array([corner, view.low[1]]) + away
+        high = low + np.array([box.width, box.height]) / view.scale
         made = figure.add_axes(
             (box.x / size[0], box.y / size[1], box.width / size[0], box.height / size[1])
         )
         made.set_axis_off()
         made.patch.set_visible(False)
-        made.set_xlim(
-            ends[0] - wide * margins[0] / view.scale, ends[1] + wide * margins[1] / view.scale
-        )
-        made.set_ylim(
-            view.low[1] - wide * below / view.scale, view.high[1] + wide * above / view.scale
-        )
+        made.set_xlim(low[0], high[0])
+        made.set_ylim(low[1], high[1])
         axes.append(made)
     axes[1].set_zorder(axes[0].get_zorder() + 1)
     return Pen(window=axes[0], notes=axes[1], scale=view.scale, hand=hand)
+
+
+def paper_pen(figure: Any, box: Box, window: Box | None = None) -> Pen:
+    """Return a pen whose page points are inches of paper from a box's lower left corner.
+
+    What is clipped is clipped to ``window``, a box in the box, where there is one.
+    """
+    inner = window or Box(x=0.0, y=0.0, width=box.width, height=box.height)
+    low = np.array([inner.x, inner.y])
+    view = View(low=low, high=low + np.array([inner.width, inner.height]), scale=1.0)
+    shown = Box(x=box.x + inner.x, y=box.y + inner.y, width=inner.width, height=inner.height)
+    return opened_pen(figure, box, shown, view, 1.0)
 
 
 def draw_cut(pen: Pen, cut: PlanCut, *, ghost: bool) -> None:

@@ -2,38 +2,61 @@
 
 from __future__ import annotations
 
-from swingcheck.assembly import Assembly, PartKind
-from swingcheck.render.plan.pose import PlanCut, Pose
-from swingcheck.units import angle_text, fraction_text
+from collections.abc import Sequence
 
-NEAR = 0.25
+from swingcheck.assembly import PartKind
+from swingcheck.render.pen.subject import Subject
+from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, length_text
+
+NEAR_SECTION_IN = 0.25
 """A contact within this of the section's height is at it, inches."""
 
 
-def contact_words(pose: Pose, height: float, unit: str) -> str:
+def contact_words(subject: Subject, height: float) -> str:
     """Return what touches what, and how far from the section where it is not in it."""
-    if pose.blocked_by:
-        return f"The slab overlaps {named(pose.blocked_by)} before it has moved"
+    pose = subject.pose
     touch = pose.touch
-    if touch is None:
+    if pose.at is None:
         return ""
+    if touch is None:
+        slab = named((subject.slab or "slab",))
+        return upper(f"{slab} overlaps {named(pose.overlaps)} before it has moved")
     what = touch.feature if touch.by_kind is PartKind.SLAB else touch.by
+    of = f" of {named((subject.slab,))}" if subject.slab and subject.slab not in what else ""
     verb = "rests on" if pose.seated else "touches"
-    words = f"{what[:1].upper()}{what[1:]} {verb} {named((touch.against,))} here"
-    low, high = touch.span
-    if low - NEAR <= height <= high + NEAR:
+    words = f"{upper(what)}{of} {verb} {named(pose.against)} here"
+    low, high = pose.span
+    if low - NEAR_SECTION_IN <= height <= high + NEAR_SECTION_IN:
         return words
-    return f"{words}, {rough_length(touch.point[2], unit)} above the floor"
+    return f"{words}, {rough_length(pose.at[2], subject.unit)} above the floor"
 
 
-def section_words(assembly: Assembly, cut: PlanCut, pose: Pose) -> str:
+def section_words(subject: Subject, height: float) -> str:
     """Return the line under the headline: the moment, the height, how it is seen."""
-    scene = assembly.scene
-    height = rough_length(cut.height, scene.unit)
     return (
-        f"{moment_words(pose)}. Plan section {height} above the floor;"
-        f" you stand at the bottom, on the pull side, hinges on your {scene.hinges_on}."
+        f"{moment_words(subject)}. Plan section {rough_length(height, subject.unit)} above the"
+        " floor; you stand at the bottom, on the pull side, hinges on your"
+        f" {subject.assembly.scene.hinges_on}."
     )
+
+
+def moment_words(subject: Subject) -> str:
+    """Return which moment of the swing is drawn, and of which slab where it is a further one."""
+    pose = subject.pose
+    angle = angle_text(abs(pose.angle)) + (" to the push side" if pose.angle < 0 else "")
+    drawn = f"The {subject.slab} drawn" if subject.slab else "Drawn"
+    if pose.overlaps:
+        return f"{drawn} where the closing starts, {angle} open"
+    if pose.closed and pose.touch is None:
+        return f"{drawn} closed"
+    if pose.seated:
+        return f"{drawn} resting on its stop, {angle} from closed"
+    if pose.at is None:
+        return f"{drawn} {angle} open"
+    words = f"{drawn} at first contact, {angle} open"
+    if subject.turned is None:
+        return words
+    return f"{words}, {named(pose.against)} {angle_text(subject.turned)} open"
 
 
 def rough_length(value: float, unit: str) -> str:
@@ -45,25 +68,32 @@ def rough_length(value: float, unit: str) -> str:
     ('41 in', '1040 mm')
     """
     if unit == "mm":
-        return f"{value * 25.4:.0f} mm"
+        return f"{value * MM_PER_INCH:.0f} mm"
     return f"{fraction_text(value, 8)} in"
 
 
-def moment_words(pose: Pose) -> str:
-    """Return which moment of the swing is drawn."""
-    angle = angle_text(pose.angle)
-    if pose.blocked_by:
-        return f"Drawn where the closing starts, {angle} open"
-    if pose.closed:
-        return "Drawn closed"
-    if pose.touch is None:
-        return f"Drawn {angle} open"
-    if pose.seated:
-        return f"Drawn resting on its stop, {angle} from closed"
-    return f"Drawn at first contact, {angle} open"
+def bare_length(length: float, unit: str) -> str:
+    """Return a round length without its unit.
+
+    Examples
+    --------
+    >>> bare_length(0.375, "in"), bare_length(1.0, "mm")
+    ('3/8', '25')
+    """
+    return fraction_text(length) if unit == "in" else f"{length * MM_PER_INCH:.0f}"
 
 
-def named(names: tuple[str, ...]) -> str:
+def gap_words(gap: float, unit: str) -> str:
+    """Return a gap as a figure, or how much the slab overlaps."""
+    return length_text(gap, unit) if gap >= 0 else f"overlaps {length_text(-gap, unit)}"
+
+
+def upper(words: str) -> str:
+    """Return words with their first letter large."""
+    return f"{words[:1].upper()}{words[1:]}"
+
+
+def named(names: Sequence[str]) -> str:
     """Return parts as words of a sentence.
 
     Examples

@@ -8,10 +8,11 @@ from typing import Any
 
 from swingcheck.assembly import Assembly
 from swingcheck.assembly.parts import is_mirrored
-from swingcheck.geometry.solid import Floats
-from swingcheck.render.pen.figure import Subject
 from swingcheck.render.pen.ink import Pen, contact_colour, page
+from swingcheck.render.pen.page import GUTTER
 from swingcheck.render.pen.panel import Box, View, draw_cut, opened_pen, write_contact, write_title
+from swingcheck.render.pen.section import PlanCut, cut_height, plan_cut
+from swingcheck.render.pen.subject import Pose, Subject
 from swingcheck.render.plan.closeups import (
     OPENING_SHOWN,
     Corner,
@@ -21,42 +22,57 @@ from swingcheck.render.plan.closeups import (
     write_strike_corner,
 )
 from swingcheck.render.plan.measures import HingeCorner, StrikeCorner, hinge_corner, strike_corner
-from swingcheck.render.plan.pose import PlanCut, Pose, cut_height, plan_cut
 
 COLUMN, TITLE_ROW = 1.45, 0.4
 """Width of the column of labels beside a window, and height of the row over it, inches."""
 
+PIN_REACH = 0.8
+"""How far a pin's centre lines reach, in barrels."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Detail:
-    """A close-up: the slab at ``pose``, which is closed where it has swung out of the view."""
+    """A close-up: the slab at ``pose``, which is closed where it has swung out of the view.
+
+    ``letter`` is ``A`` at the hinge corner and ``B`` at the strike corner.
+    """
 
     letter: str
     title: str
     view: View
     cut: PlanCut
     pose: Pose
+    found: HingeCorner | StrikeCorner
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Corners:
-    """A plan section at a pose, what is measured at its two corners, and their close-ups."""
+    """A plan section of a subject, what is measured at its two corners, and their close-ups."""
 
+    subject: Subject
     cut: PlanCut
     hinge: HingeCorner
     strike: StrikeCorner
     details: tuple[Detail, Detail]
 
-    def home(self, pose: Pose) -> str:
-        """Return the letter of the close-up that shows the contact; empty where neither does."""
-        if pose.touch is None:
+    @property
+    def home(self) -> str:
+        """The letter of the close-up that shows the contact; empty where neither does."""
+        pose = self.subject.pose
+        if pose.at is None:
             return ""
-        at = page(pose.touch.point[:2])
+        at = page(pose.at[:2])
         here = (detail for detail in self.details if detail.pose is pose)
         return next((detail.letter for detail in here if detail.view.shows(at)), "")
 
 
-def corners_of(subject: Subject, window: Box, *, shown: float = OPENING_SHOWN) -> Corners:
+def corners_of(
+    subject: Subject,
+    window: Box,
+    *,
+    shown: float = OPENING_SHOWN,
+    height: float | None = None,
+) -> Corners:
     """Return a subject's two corners, each view as large as fits a window of paper.
 
     Parameters
@@ -68,25 +84,30 @@ def corners_of(subject: Subject, window: Box, *, shown: float = OPENING_SHOWN) -
     shown : float
         Opened farther than this at the strike edge, inches, the slab is drawn
         closed at the strike corner.
+    height : float or None
+        Where to cut, inches, if not where the pose asks for.
     """
     assembly, pose = subject.assembly, subject.pose
-    cut = plan_cut(assembly, pose, cut_height(assembly, pose))
+    cut = plan_cut(subject, pose, cut_height(assembly, pose) if height is None else height)
     hinge = hinge_corner(assembly, pose, cut.height, cut.hinge)
     strike = strike_corner(assembly, pose, cut.height)
     title, near, near_cut, found = "Strike corner", pose, cut, strike
     if strike.opening.length > shown:
         title, near = "Strike corner, slab closed", Pose(angle=0.0)
-        near_cut = plan_cut(assembly, near, cut.height)
+        near_cut = plan_cut(subject, near, cut.height)
         found = strike_corner(assembly, near, cut.height)
-    views = hinge_view(assembly, hinge, window), strike_view(assembly, found, window)
-    return Corners(
+    at_hinge = Detail(
+        letter="A",
+        title="Hinge corner",
+        view=hinge_view(assembly, hinge, window),
         cut=cut,
-        hinge=hinge,
-        strike=strike,
-        details=(
-            Detail(letter="A", title="Hinge corner", view=views[0], cut=cut, pose=pose),
-            Detail(letter="B", title=title, view=views[1], cut=near_cut, pose=near),
-        ),
+        pose=pose,
+        found=hinge,
+    )
+    view = strike_view(assembly, found, window)
+    at_strike = Detail(letter="B", title=title, view=view, cut=near_cut, pose=near, found=found)
+    return Corners(
+        subject=subject, cut=cut, hinge=hinge, strike=strike, details=(at_hinge, at_strike)
     )
 
 
@@ -95,14 +116,50 @@ def plan_hand(assembly: Assembly) -> float:
     return 1.0 if is_mirrored(assembly.scene) else -1.0
 
 
+def window_box(panel: Box, tall: float) -> Box:
+    """Return the paper that a close-up's window has in a panel, as if its column were right."""
+    return Box(x=panel.x, y=panel.y, width=panel.width - COLUMN, height=tall)
+
+
+def half_panels(box: Box) -> tuple[Box, Box]:
+    """Return a box's left and right half, a gutter between them."""
+    wide = (box.width - GUTTER) / 2
+    left, right = (
+        Box(x=x, y=box.y, width=wide, height=box.height) for x in (box.x, box.x + wide + GUTTER)
+    )
+    return left, right
+
+
+def draw_both(
+    figure: Any,
+    box: Box,
+    tall: float,
+    corners: Corners,
+    details: Sequence[Detail],
+    lines: Sequence[str] = (),
+    *,
+    lettered: bool = True,
+) -> None:
+    """Draw both close-ups side by side in a box, windows ``tall``, hinges on their own side.
+
+    ``lines`` are the contact's sentence, which goes to the close-up that shows it.
+    """
+    left, right = half_panels(box)
+    for detail in details:
+        panel = left if column_on_left(corners.subject.assembly, detail) else right
+        said = lines if corners.home == detail.letter else ()
+        draw_detail(figure, panel, tall, corners, detail, said, lettered=lettered)
+
+
 def draw_detail(
     figure: Any,
     panel: Box,
-    window: Box,
-    subject: Subject,
+    tall: float,
     corners: Corners,
     detail: Detail,
     lines: Sequence[str] = (),
+    *,
+    lettered: bool = True,
 ) -> None:
     """Draw a close-up, its title, its sizes, and what touches in it.
 
@@ -110,38 +167,40 @@ def draw_detail(
     ----------
     figure : matplotlib Figure
         The sheet.
-    panel, window : Box
-        The whole panel with its column and its title, and the drawing's window
-        in it; sheet inches.
-    subject : Subject
-        What the corners are of.
+    panel : Box
+        The whole panel with its column and its title, sheet inches.
+    tall : float
+        Height of the drawing's window in it, inches.
     corners : Corners
         Both corners' measurements.
     detail : Detail
         Which close-up.
     lines : sequence of str
         The contact's sentence, where it belongs to this close-up.
+    lettered : bool
+        Write the close-up's letter before its title.
     """
-    assembly, pose = subject.assembly, detail.pose
+    assembly = corners.subject.assembly
+    x = panel.x + (COLUMN if column_on_left(assembly, detail) else 0.0)
+    window = Box(x=x, y=panel.y, width=panel.width - COLUMN, height=tall)
     pen = opened_pen(figure, panel, window, detail.view, plan_hand(assembly))
-    draw_cut(pen, detail.cut, ghost=not pose.closed)
-    pen.pin(page(corners.hinge.pin), assembly.scene.hinge.barrel * 0.8)
+    draw_cut(pen, detail.cut, ghost=not detail.pose.closed)
+    pen.pin(page(corners.hinge.pin), assembly.scene.hinge.barrel * PIN_REACH)
     pen.frame(detail.view.low, detail.view.high, width=1.2)
-    row = (panel.y + panel.height - window.y - window.height - TITLE_ROW / 2) * 72
-    title = f"{detail.letter}   {detail.title}"
+    title = f"{detail.letter}   {detail.title}" if lettered else detail.title
+    row = (panel.height - tall - TITLE_ROW / 2) * 72
     write_title(pen, detail.view, title, assembly.scene.unit, above=row)
-    column = (panel.width - window.width) * 72 - 8.0
-    corner = Corner(assembly=assembly, view=detail.view, column=column)
-    if detail.letter == "A":
-        write_hinge_corner(pen, corner, corners.hinge)
+    corner = Corner(assembly=assembly, view=detail.view, column=COLUMN * 72 - 8.0)
+    if isinstance(detail.found, HingeCorner):
+        write_hinge_corner(pen, corner, detail.found)
     else:
-        write_strike_corner(pen, corner, strike_corner(assembly, pose, detail.cut.height))
-    mark_contact(pen, detail.view, pose, lines)
+        write_strike_corner(pen, corner, detail.found)
+    mark_contact(pen, detail.view, detail.pose, lines)
 
 
 def mark_contact(pen: Pen, view: View, pose: Pose, lines: Sequence[str]) -> None:
     """Ring the contact where the view shows it, and write ``lines`` over the window."""
-    at: Floats | None = page(pose.touch.point[:2]) if pose.touch is not None else None
+    at = page(pose.at[:2]) if pose.at is not None else None
     if at is not None and view.shows(at):
         pen.contact(at, seated=pose.seated)
     if lines:

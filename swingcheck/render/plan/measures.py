@@ -7,6 +7,7 @@ drawn.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import radians, tan
 
@@ -21,10 +22,11 @@ from swingcheck.assembly.pins import (
 from swingcheck.assembly.slab import width_at
 from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import Relation
-from swingcheck.render.plan.pose import Pose, turned_points
+from swingcheck.model import Edge, LeafLayout, Relation, Slab
+from swingcheck.render.pen.section import turned_points
+from swingcheck.render.pen.subject import Pose
 
-LEAF_SHOWN = radians(25.0)
+LEAF_SHOWN_RAD = radians(25.0)
 """Opened farther than this the slab's leaf is measured on the closed ghost."""
 
 
@@ -71,13 +73,15 @@ class HingeCorner:
 class StrikeCorner:
     """What is measured at the strike corner.
 
-    ``margin`` and ``stop_gap`` of the slab closed; ``opening`` from the wide
+    ``margin`` and ``stop_gap`` of the slab closed, ``leg`` (2,) the strike
+    leg's face there (a pair's margin is to its inactive slab); ``opening`` from the wide
     face's strike arris closed to where it is drawn; ``edge`` the strike edge's
     wide and narrow arris (2,) as drawn, and ``square`` where the narrow one
     would be on a square edge.
     """
 
     margin: Gap
+    leg: Floats
     stop_gap: Gap | None
     opening: Gap
     wide_arris: Floats
@@ -87,46 +91,45 @@ class StrikeCorner:
 
 def hinge_corner(assembly: Assembly, pose: Pose, height: float, hinge: int) -> HingeCorner:
     """Return the hinge corner's measurements at a height, leaves those of one hinge."""
-    scene = assembly.scene
-    slab = scene.slab
+    scene, axis = assembly.scene, assembly.axis
     leg = hinge_leg_plan(scene.opening, height)
-    swung = pose.angle if pose.angle < LEAF_SHOWN else 0.0
-    rounded = slab.hinge_edge.is_round
-    arris = _placed(assembly, [0.0, -slab.thickness / 2 if rounded else 0.0], height)
-    pin = _pin(assembly, height)
-    wide = _placed(assembly, [0.0, 0.0], height)
-    out = _plan_direction(assembly, [0.0, 1.0])
+    swung = pose.angle if abs(pose.angle) < LEAF_SHOWN_RAD else 0.0
+    crown = _crown(scene.slab, scene.slab.hinge_edge)
+    arris, wide = _placed(assembly, [[0.0, crown], [0.0, 0.0]], height)[:, :2]
+    pin, jamb, slab = axis.at(height)[:2], None, None
+    if scene.hinge.count:
+        own = slab_leaf_frame(scene, hinge).T
+        closed = np.array([own[3], own[3] + own[0], own[3] + own[2]])
+        closed = assembly.placed(closed)
+        floor, along, out = turned_points(axis, closed, swung)[:, :2]
+        slab = _leaf(scene.hinge.slab, hinge, floor, along - floor, out - floor)
+        toward, _, out, floor = jamb_leaf_frame(scene, hinge).T[:, :2]
+        jamb = _leaf(scene.hinge.jamb, hinge, floor, toward, out)
     return HingeCorner(
         margin=_across_to_leg(leg, arris),
         clearance=_to_stop(assembly, leg, height),
-        jamb=_jamb_leaf(assembly, hinge) if scene.hinge.count else None,
-        slab=_slab_leaf(assembly, hinge, swung) if scene.hinge.count else None,
+        jamb=jamb,
+        slab=slab,
         pin=pin,
-        proud=float((pin - wide) @ out),
+        proud=float((pin - wide) @ _plan_direction(assembly, 1)),
     )
 
 
 def strike_corner(assembly: Assembly, pose: Pose, height: float) -> StrikeCorner:
     """Return the strike corner's measurements at a height."""
-    scene = assembly.scene
-    slab = scene.slab
+    scene, slab = assembly.scene, assembly.scene.slab
     leg = strike_leg_plan(scene.opening, height)
-    width = width_at(slab, height - assembly.place[2, 3])
+    width, thick = width_at(slab, height - assembly.place[2, 3]), slab.thickness
     edge = slab.strike_edge
     lean = tan(edge.lean)
-    crown = -slab.thickness / 2 if edge.is_round else 0.0
-    corners = np.array(
-        [
-            [width, crown],
-            [width - slab.thickness * lean, -slab.thickness],
-            [width, -slab.thickness],
-        ]
-    )
-    closed = np.array([_placed3(assembly, corner, height) for corner in corners])
+    corners = [[width, _crown(slab, edge)], [width - thick * lean, -thick], [width, -thick]]
+    closed = _placed(assembly, corners, height)
     drawn = turned_points(assembly.axis, closed, pose.angle)[:, :2]
+    margin = _across_to_leg(leg, closed[0, :2])
     away = float(np.linalg.norm(drawn[0] - closed[0, :2]))
     return StrikeCorner(
-        margin=_at_meeting(assembly, closed[0], height) or _across_to_leg(leg, closed[0, :2]),
+        margin=_at_meeting(assembly, closed[0, :2], height) or margin,
+        leg=margin.start,
         stop_gap=None if scene.inactive else _to_stop(assembly, leg, height),
         opening=Gap(start=closed[0, :2], end=drawn[0], length=away),
         wide_arris=drawn[0],
@@ -135,15 +138,20 @@ def strike_corner(assembly: Assembly, pose: Pose, height: float) -> StrikeCorner
     )
 
 
+def _crown(slab: Slab, edge: Edge) -> float:
+    """Return where an edge's margin is read, across the slab: at a round one's crown."""
+    return -slab.thickness / 2 if edge.is_round else 0.0
+
+
 def _at_meeting(assembly: Assembly, arris: Floats, height: float) -> Gap | None:
     """Return a pair's margin: from the inactive slab's arris to the active one's; else None."""
     for other in assembly.others:
         if other.relation is Relation.INACTIVE:
-            slab = other.assembly.scene.slab
-            z = height - other.assembly.place[2, 3]
-            met = _placed(other.assembly, [width_at(slab, z), 0.0], height)
-            length = float((met - arris[:2]) @ _plan_direction(assembly, [1.0, 0.0]))
-            return Gap(start=met, end=arris[:2], length=length)
+            own = other.assembly
+            width = width_at(own.scene.slab, height - own.place[2, 3])
+            met = _placed(own, [[width, 0.0]], height)[0, :2]
+            length = float((met - arris) @ _plan_direction(assembly, 0))
+            return Gap(start=met, end=arris, length=length)
     return None
 
 
@@ -155,74 +163,41 @@ def _across_to_leg(leg: LegPlan, arris: Floats) -> Gap:
 
 def _to_stop(assembly: Assembly, leg: LegPlan, height: float) -> Gap | None:
     """Return the gap between the middle of a stop's face and the closed slab's narrow face."""
-    stop = assembly.scene.stop
+    stop, slab = assembly.scene.stop, assembly.scene.slab
     if stop is None:
         return None
     middle = leg.at(leg.rabbet, stop.projection / 2)
-    face = _placed(assembly, [0.0, -assembly.scene.slab.thickness], height)
-    out = _plan_direction(assembly, [0.0, 1.0])
-    length = float((face - middle) @ out) + _off_flat(assembly, middle, height)
+    face = _placed(assembly, [[0.0, -slab.thickness]], height)[0, :2]
+    out = _plan_direction(assembly, 1)
+    length = float((face - middle) @ out)
+    if slab.warp:
+        x, _, z = assembly.in_slab(np.append(middle, height))
+        length += warp_at(slab, float(x), float(z))
     return Gap(start=middle, end=middle + length * out, length=length)
 
 
-def _off_flat(assembly: Assembly, point: Floats, height: float) -> float:
-    """Return how far the slab is warped to the pull side at a plan point (2,) and a height."""
-    slab = assembly.scene.slab
-    if not slab.warp:
-        return 0.0
-    place = assembly.place
-    x, _, z = (np.append(point, height) - place[:, 3]) @ place[:, :3]
-    return warp_at(slab, float(x), float(z))
-
-
-def _jamb_leaf(assembly: Assembly, k: int) -> LeafIn:
-    scene = assembly.scene
-    layout = scene.hinge.jamb
-    toward, _, out, origin = jamb_leaf_frame(scene, k).T[:, :2]
-    return _leaf(toward, out, origin, layout.setbacks[k], layout.depths[k])
-
-
-def _slab_leaf(assembly: Assembly, k: int, angle: float) -> LeafIn:
-    scene = assembly.scene
-    layout = scene.hinge.slab
-    frame = slab_leaf_frame(scene, k).T
-    origin = frame[3]
-    ends = np.array([origin, origin + frame[0], origin + frame[2]])
-    closed = ends @ assembly.place[:, :3].T + assembly.place[:, 3]
-    origin, along, across = turned_points(assembly.axis, closed, angle)[:, :2]
-    return _leaf(along - origin, across - origin, origin, layout.setbacks[k], layout.depths[k])
-
-
-def _leaf(toward: Floats, out: Floats, floor: Floats, setback: float, depth: float) -> LeafIn:
+def _leaf(sizes: LeafLayout, k: int, floor: Floats, toward: Floats, out: Floats) -> LeafIn:
+    """Return leaf ``k`` as let in, from plan points and ways that need not be of unit length."""
     toward, out = toward / np.linalg.norm(toward), out / np.linalg.norm(out)
-    buried = floor + depth * out
+    buried, setback = floor + sizes.depths[k] * out, sizes.setbacks[k]
     return LeafIn(
         setback=Gap(start=buried - setback * toward, end=buried, length=setback),
-        depth=depth,
+        depth=sizes.depths[k],
         floor=floor,
         toward=toward,
         out=out,
     )
 
 
-def _pin(assembly: Assembly, height: float) -> Floats:
-    """Return where the pin line passes a height, (2,)."""
-    axis = assembly.axis
-    rise = (height - axis.point[2]) / axis.direction[2]
-    return (axis.point + rise * axis.direction)[:2]
-
-
-def _placed(assembly: Assembly, plan: list[float], height: float) -> Floats:
-    """Return a slab-frame plan point of the closed slab at a height, (2,)."""
-    return _placed3(assembly, np.array(plan), height)[:2]
-
-
-def _placed3(assembly: Assembly, plan: Floats, height: float) -> Floats:
+def _placed(assembly: Assembly, plan: Sequence[Sequence[float]], height: float) -> Floats:
+    """Return plan points (n, 2) of the slab frame, on the closed slab at a height, (n, 3)."""
     rotation, shift = assembly.place[:, :3], assembly.place[:, 3]
-    foot = rotation[:, :2] @ plan + shift
-    return foot + rotation[:, 2] * ((height - foot[2]) / rotation[2, 2])
+    feet = np.asarray(plan) @ rotation[:, :2].T + shift
+    placed: Floats = feet + np.outer((height - feet[:, 2]) / rotation[2, 2], rotation[:, 2])
+    return placed
 
 
-def _plan_direction(assembly: Assembly, plan: list[float]) -> Floats:
-    direction = (assembly.place[:, :2] @ plan)[:2]
+def _plan_direction(assembly: Assembly, k: int) -> Floats:
+    """Return where the slab frame's axis ``k`` runs in plan, closed, a unit vector (2,)."""
+    direction = assembly.place[:2, k]
     return direction / np.linalg.norm(direction)

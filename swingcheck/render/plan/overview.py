@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from math import radians
 
 import numpy as np
 
-from swingcheck.assembly import Assembly
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import QUIET
 from swingcheck.render.pen.ink import Pen, page
-from swingcheck.render.pen.lettering import SIZE
+from swingcheck.render.pen.lettering import LEADING, SIZE
 from swingcheck.render.pen.panel import Box, View, fitted_view
+from swingcheck.render.pen.section import turned_points
 from swingcheck.render.plan.closeups import OPENING_SHOWN
-from swingcheck.render.plan.measures import HingeCorner, StrikeCorner
-from swingcheck.render.plan.pose import Pose
+from swingcheck.render.plan.corners import Corners
+from swingcheck.swing.found import Point
 from swingcheck.units import length_text
 
 BESIDE = 2.2
@@ -24,6 +23,9 @@ BESIDE = 2.2
 
 SHOWN_SWING = radians(13.0)
 """The swing is drawn at least this far open."""
+
+AROUND_CONTACT = 2.0
+"""Shown about a contact that is beyond the swing, inches."""
 
 ROW = 24.0
 """Room for a row of words, points."""
@@ -35,34 +37,40 @@ class Swing:
 
     arc: Floats
     centre: Floats
-    reach: float
 
 
-def swing_arc(corner: HingeCorner, strike: StrikeCorner, assembly: Assembly, pose: Pose) -> Swing:
-    """Return the arc that the strike edge's wide-face arris runs on."""
-    arm = strike.opening.start - corner.pin
-    wanted = assembly.scene.swing.wanted
-    end = max(pose.angle, min(wanted, max(SHOWN_SWING, 1.3 * pose.angle)))
-    turns = np.linspace(0.0, end, 90)
-    cos, sin = np.cos(turns), np.sin(turns)
-    arc = corner.pin + np.stack([cos * arm[0] - sin * arm[1], sin * arm[0] + cos * arm[1]], axis=1)
-    return Swing(arc=page(arc), centre=page(corner.pin), reach=float(np.linalg.norm(arm)))
+def swing_arc(corners: Corners, angle: float | None = None) -> Swing:
+    """Return the arc that the strike edge's wide-face arris runs on, as far as an angle, radians.
+
+    As far as the pose and a little more, where none is asked for.
+    """
+    assembly, shown = corners.subject.assembly, corners.subject.pose.angle
+    if angle is None:
+        wanted = assembly.scene.swing.wanted
+        far = max(abs(shown), min(wanted, max(SHOWN_SWING, 1.3 * abs(shown))))
+        angle = -far if shown < 0 or corners.subject.push else far
+    arris = np.append(corners.strike.opening.start, corners.cut.height)[None]
+    turns = np.linspace(0.0, angle, 90)
+    arc = np.concatenate([turned_points(assembly.axis, arris, turn)[:, :2] for turn in turns])
+    return Swing(arc=page(arc), centre=page(corners.hinge.pin))
 
 
-def overview_view(
-    corner: HingeCorner, strike: StrikeCorner, swing: Swing, assembly: Assembly, box: Box
-) -> View:
-    """Return the view that shows the whole opening and the swing, as large as fits.
+def overview_view(corners: Corners, swing: Swing, box: Box, contact: Point | None = None) -> View:
+    """Return the view that shows the whole opening, the swing and a contact, as large as fits.
 
     The view is no taller than it has to be: its height may be less than the box's.
     """
-    opening = assembly.scene.opening
-    beside = opening.thickness + BESIDE
-    hinge, leg = page(corner.margin.start), page(strike.margin.start)
-    left = min(hinge[0] - beside, float(swing.arc[:, 0].min()) - 1.0)
-    right = max(leg[0] + beside, float(swing.arc[:, 0].max()) + 1.0)
-    push = max(hinge[1], leg[1]) + opening.depth
-    pull = min(float(swing.arc[:, 1].min()), float(swing.centre[1]) - assembly.scene.hinge.barrel)
+    scene = corners.subject.assembly.scene
+    beside = scene.opening.thickness + BESIDE
+    hinge, leg = page(corners.hinge.margin.start), page(corners.strike.leg)
+    aside = np.array([1.0, 0.0])
+    reach = [swing.arc.min(axis=0) - aside, swing.arc.max(axis=0) + aside]
+    if contact is not None:
+        reach += [page(contact[:2]) + side for side in (-AROUND_CONTACT, AROUND_CONTACT)]
+    least, most = np.min(reach, axis=0), np.max(reach, axis=0)
+    left, right = min(hinge[0] - beside, least[0]), max(leg[0] + beside, most[0])
+    push = max(hinge[1] + scene.opening.depth, leg[1] + scene.opening.depth, most[1])
+    pull = min(float(least[1]), float(swing.centre[1]) - scene.hinge.barrel)
     points = (right - left) / (box.width * 72)
     low, high = [left, pull - 1.3 * ROW * points], [right, push + 0.4 * ROW * points]
     view = fitted_view(low, high, box)
@@ -78,49 +86,33 @@ def overview_height(view: View) -> float:
     return float((view.high - view.low)[1] * view.scale)
 
 
-def write_overview(
-    pen: Pen,
-    view: View,
-    assembly: Assembly,
-    corners: tuple[HingeCorner, StrikeCorner],
-    swing: Swing,
-    details: Sequence[tuple[str, View]],
-) -> None:
+def write_overview(pen: Pen, view: View, corners: Corners, swing: Swing) -> None:
     """Write the sides, the opening's width, the swing and the close-ups' frames."""
-    hinge, strike = page(corners[0].margin.start), page(corners[1].margin.start)
+    scene = corners.subject.assembly.scene
+    hinge, strike = page(corners.hinge.margin.start), page(corners.strike.leg)
     middle = (hinge[0] + strike[0]) / 2
-    depth, rabbet = assembly.scene.opening.depth, max(assembly.scene.opening.rabbet.hinge)
-    _write_width(pen, assembly, (hinge, strike), rabbet + (depth - rabbet) * 0.72)
+    depth, rabbet = scene.opening.depth, max(scene.opening.rabbet.hinge)
+    height = rabbet + (depth - rabbet) * 0.72
+    ends = [np.array([leg[0], height]) for leg in (hinge, strike)]
+    pen.span(ends[0], ends[1])
+    words = f"opening {length_text(float(strike[0] - hinge[0]), scene.unit)}"
+    pen.text((ends[0] + ends[1]) / 2, words, bold=True, backed=True)
     pen.text([middle, rabbet + (depth - rabbet) * 0.3], "push side", color=QUIET, backed=True)
     pen.text([middle, view.low[1] + pen.points(0.6 * ROW)], "pull side", color=QUIET, backed=True)
-    _draw_swing(pen, swing)
-    for letter, detail in details:
-        pen.frame(detail.low, detail.high, width=1.1)
-        x = detail.low[0] + pen.points(7.0) if letter == "A" else detail.high[0] - pen.points(7.0)
-        tag = [x, detail.low[1] - pen.points(11.0)]
-        pen.text(tag, letter, bold=True, size=13.0, color=QUIET, backed=True)
-    opening = corners[1].opening
+    pen.line(list(swing.arc), width=1.1, color=QUIET, clipped=True, halo=False)
+    pen.arrow(swing.arc[-1], swing.arc[-1] - swing.arc[-2], color=QUIET)
+    for detail in corners.details:
+        low, high = detail.view.low, detail.view.high
+        pen.frame(low, high, width=1.1)
+        x = low[0] + pen.points(7.0) if detail.letter == "A" else high[0] - pen.points(7.0)
+        tag = [x, low[1] - pen.points(11.0)]
+        pen.text(tag, detail.letter, bold=True, size=13.0, color=QUIET, backed=True)
+    opening = corners.strike.opening
     if opening.length > OPENING_SHOWN:
-        _write_opening(pen, assembly, opening.length, page(opening.start), page(opening.end))
+        _write_opening(pen, scene.unit, opening.length, page(opening.start), page(opening.end))
 
 
-def _write_width(pen: Pen, assembly: Assembly, legs: tuple[Floats, Floats], height: float) -> None:
-    """Dimension the opening's width on the push side."""
-    ends = [np.array([leg[0], height]) for leg in legs]
-    width = float(ends[1][0] - ends[0][0])
-    pen.span(ends[0], ends[1])
-    words = f"opening {length_text(width, assembly.scene.unit)}"
-    pen.text((ends[0] + ends[1]) / 2, words, bold=True, backed=True)
-
-
-def _draw_swing(pen: Pen, swing: Swing) -> None:
-    """Draw the strike edge's way, an arrow at its open end."""
-    arc = swing.arc
-    pen.line(list(arc), width=1.1, color=QUIET, clipped=True, halo=False)
-    pen.arrow(arc[-1], arc[-1] - arc[-2], color=QUIET)
-
-
-def _write_opening(pen: Pen, assembly: Assembly, length: float, start: Floats, end: Floats) -> None:
+def _write_opening(pen: Pen, unit: str, length: float, start: Floats, end: Floats) -> None:
     """Dimension a wide opening at the strike edge, its words inside the swing."""
     pen.span(start, end)
     chord = end - start
@@ -129,8 +121,8 @@ def _write_opening(pen: Pen, assembly: Assembly, length: float, start: Floats, e
     at, side = (start + end) / 2 + inward * pen.points(10.0), -1.0
     if end[0] < 0.25 * start[0]:
         at, side = start + 0.3 * chord - np.array([0.0, pen.points(26.0)]), 0.0
-    step = pen.points(SIZE * 1.32)
-    lines = ("opening at the strike edge", length_text(length, assembly.scene.unit))
+    step = pen.points(SIZE * LEADING)
+    lines = ("opening at the strike edge", length_text(length, unit))
     for k, line in enumerate(lines):
         where = at + np.array([0.0, step * (0.5 - k)])
         pen.text(where, line, side=side, bold=k == 1, backed=True)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -10,27 +9,19 @@ import numpy as np
 
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import INK, QUIET
-from swingcheck.render.pen.figure import (
-    GUTTER,
-    PIXELS,
-    Heading,
-    Subject,
-    blank_figure,
-    figure_bytes,
-    heading,
-)
 from swingcheck.render.pen.ink import Pen
-from swingcheck.render.pen.key import ROW, KeyItem, draw_key, key_items, key_rows
-from swingcheck.render.pen.panel import Box, View, contact_lines, contact_room, opened_pen
+from swingcheck.render.pen.key import key_items
+from swingcheck.render.pen.page import Page, heading
+from swingcheck.render.pen.panel import Box, View, contact_lines, contact_room, paper_pen
+from swingcheck.render.pen.subject import Subject
 from swingcheck.render.pen.words import contact_words, section_words
 from swingcheck.render.plan.corners import (
-    COLUMN,
     TITLE_ROW,
     Corners,
-    Detail,
-    column_on_left,
     corners_of,
-    draw_detail,
+    draw_both,
+    half_panels,
+    window_box,
 )
 from swingcheck.units import MM_PER_INCH
 
@@ -41,6 +32,9 @@ LOWER = 0.08
 """A window is moved so far to the pull side, where labels stand, inches."""
 
 CAPTION = 14.0
+OVER_KEY = 0.1
+"""The headline's size, points, and the room over the key, inches: paper is scarce."""
+
 RULER, ZERO = 0.72, 0.08
 RULER_INCHES, RULER_MM = 6, 150
 
@@ -67,43 +61,8 @@ PAPERS = {
 """Papers by what they are asked for as, and the next larger one."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class _Sheet:
-    """What is worked out before a line is drawn; heights on paper in inches."""
-
-    paper: Paper
-    subject: Subject
-    corners: Corners
-    heading: Heading
-    key: list[list[KeyItem]]
-    home: str
-    contact: tuple[str, ...]
-    window: Box
-
-    @property
-    def panel(self) -> float:
-        return _panel(self.paper)
-
-    @property
-    def foot(self) -> float:
-        """Where the windows begin, from the bottom."""
-        return EDGE + RULER + len(self.key) * ROW + 0.1
-
-    @property
-    def top(self) -> float:
-        """Where the panels end, from the bottom."""
-        return self.paper.height - EDGE - self.heading.height
-
-    @property
-    def fits(self) -> bool:
-        """Whether both corners are shown whole."""
-        return all(detail.view.scale >= 1.0 for detail in self.corners.details)
-
-
-def true_sheet(
-    subject: Subject, paper: str = "letter", kind: str = "pdf", pixels: int = PIXELS
-) -> bytes:
-    """Return both corners at true scale as a file's bytes.
+def true_figure(subject: Subject, paper: str = "letter") -> Any:
+    """Return both corners at true scale as a matplotlib figure as large as its paper.
 
     Parameters
     ----------
@@ -111,80 +70,45 @@ def true_sheet(
         What to draw.
     paper : str
         ``letter`` or ``a4``; corners that do not fit are drawn on ledger or A3.
-    kind : str
-        ``pdf`` or ``svg``, which have a size on paper; a ``png`` says its own
-        and is for looking at.
-    pixels : int
-        Width of a PNG.
     """
-    return figure_bytes(true_figure(subject, paper), kind, pixels, sized=True)
-
-
-def true_figure(subject: Subject, paper: str = "letter") -> Any:
-    """Return both corners at true scale as a matplotlib figure as large as its paper."""
-    sheets = (_laid_out(subject, each) for each in PAPERS[paper])
-    sheet = next((found for found in sheets if found.fits), None)
-    if sheet is None:
-        sheet = _laid_out(subject, PAPERS[paper][-1])
-    figure = blank_figure(sheet.paper.width, sheet.paper.height)
-    sheet.heading.write(figure, EDGE, sheet.paper.height - EDGE)
-    for detail in sheet.corners.details:
-        _draw_corner(figure, sheet, detail)
-    inner = sheet.paper.width - 2 * EDGE
-    key_box = Box(x=EDGE, y=EDGE + RULER, width=inner, height=len(sheet.key) * ROW)
-    draw_key(figure, key_box, sheet.key)
-    _draw_ruler(figure, Box(x=EDGE, y=EDGE, width=inner, height=RULER), subject)
+    laid = [_laid_out(subject, each) for each in PAPERS[paper]]
+    page, corners, lines, tall = next((each for each in laid if _fits(each[1])), laid[-1])
+    band = contact_room(lines) / 72 if lines else 0.0
+    figure, box = page.opened(TITLE_ROW + tall + band)
+    window = window_box(half_panels(box)[0], tall)
+    details = [replace(each, view=_true_view(each.view, window)) for each in corners.details]
+    draw_both(figure, box, tall, corners, details, lines)
+    _draw_ruler(figure, Box(x=EDGE, y=EDGE, width=page.inner, height=RULER))
     return figure
 
 
-def _panel(paper: Paper) -> float:
-    return (paper.width - 2 * EDGE - GUTTER) / 2
-
-
-def _laid_out(subject: Subject, paper: Paper) -> _Sheet:
-    inner, unit = paper.width - 2 * EDGE, subject.assembly.scene.unit
+def _laid_out(subject: Subject, paper: Paper) -> tuple[Page, Corners, tuple[str, ...], float]:
+    """Return what stands on a paper, and the height that it leaves for a corner, inches."""
     rough = corners_of(subject, Box(x=0.0, y=0.0, width=1.0, height=1.0))
-    words = f"True scale. {section_words(subject.assembly, rough.cut, subject.pose)}"
-    head = heading(subject.caption, words, inner, CAPTION)
-    key = key_rows(key_items(rough.cut, subject.pose), inner)
-    said = contact_words(subject.pose, rough.cut.height, unit)
-    lines = contact_lines(said, _panel(paper) * 72)
-    window = _window(paper, head, key, contact_room(lines) / 72 if lines else 0.0)
+    height, inner = rough.cut.height, paper.width - 2 * EDGE
+    words = f"True scale. {section_words(subject, height)}"
+    page = Page(
+        headings=(heading(subject.caption, words, inner, CAPTION),),
+        key=key_items(rough.cut, subject.pose),
+        width=paper.width,
+        margin=EDGE,
+        over_key=OVER_KEY,
+        foot=RULER,
+    )
+    half = half_panels(Box(x=EDGE, y=page.low, width=inner, height=0.0))[0]
+    lines = contact_lines(contact_words(subject, height), half.width * 72)
+    band = contact_room(lines) / 72 if lines else 0.0
+    tall = paper.height - page.around - TITLE_ROW - band
+    window = window_box(half, tall)
     corners = corners_of(subject, window)
     if corners.details[1].view.scale < 1.0:
         corners = corners_of(subject, window, shown=0.0)
-    return _Sheet(
-        paper=paper,
-        subject=subject,
-        corners=corners,
-        heading=head,
-        key=key,
-        home=corners.home(subject.pose),
-        contact=lines,
-        window=window,
-    )
+    return page, corners, lines, tall
 
 
-def _window(paper: Paper, head: Heading, key: Sequence[Sequence[KeyItem]], band: float) -> Box:
-    """Return the paper that is left for each corner."""
-    above = head.height + band + TITLE_ROW
-    below = RULER + len(key) * ROW + 0.1
-    return Box(
-        x=0.0,
-        y=0.0,
-        width=_panel(paper) - COLUMN,
-        height=paper.height - 2 * EDGE - above - below,
-    )
-
-
-def _draw_corner(figure: Any, sheet: _Sheet, detail: Detail) -> None:
-    left = column_on_left(sheet.subject.assembly, detail)
-    x = EDGE if left else EDGE + sheet.panel + GUTTER
-    panel = Box(x=x, y=sheet.foot, width=sheet.panel, height=sheet.top - sheet.foot)
-    window = replace(sheet.window, x=x + COLUMN if left else x, y=sheet.foot)
-    lines = sheet.contact if sheet.home == detail.letter else ()
-    true = replace(detail, view=_true_view(detail.view, window))
-    draw_detail(figure, panel, window, sheet.subject, sheet.corners, true, lines)
+def _fits(corners: Corners) -> bool:
+    """Return whether both corners are shown whole at true scale."""
+    return all(detail.view.scale >= 1.0 for detail in corners.details)
 
 
 def _true_view(view: View, window: Box) -> View:
@@ -194,10 +118,9 @@ def _true_view(view: View, window: Box) -> View:
     return View(low=middle - half, high=middle + half, scale=1.0)
 
 
-def _draw_ruler(figure: Any, box: Box, subject: Subject) -> None:
+def _draw_ruler(figure: Any, box: Box) -> None:
     """Draw a ruler in inches with one in millimetres under it."""
-    view = View(low=np.zeros(2), high=np.array([box.width, box.height]), scale=1.0)
-    pen = opened_pen(figure, box, box, view, 1.0)
+    pen = paper_pen(figure, box)
     middle = 0.3
     length = max(RULER_INCHES, RULER_MM / MM_PER_INCH)
     ends = [np.array([ZERO + x, middle]) for x in (0.0, length)]
