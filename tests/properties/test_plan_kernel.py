@@ -193,5 +193,5 @@ def test_a_leg_that_narrows_behind_is_met_on_its_face(twist: float) -> None:
     )
     solid = check(scene)
     assert solid.closing is not None and solid.verdict is Verdict.STRIKES
-    assert solid.closing.point[1] < -0.5
+    assert solid.closing.point[1] < -1 / 4
     told_alike(planned(scene, {}), 0, scene)
