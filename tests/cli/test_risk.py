@@ -110,13 +110,6 @@ def test_the_data_hold_everything(scene: Path) -> None:
     assert works[data["best_setback_in"]] > works[19 / 64]
 
 
-def test_a_measured_frame_is_swung_in_full(measured: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("swingcheck.chance.risk.TRIED_IN_FULL", 2)
-    shown = risk(measured, "--draws", "100", "--set", "hinge.slab.setback=3/16")
-    assert "100 slabs, each swung in full (seed 0)" in " ".join(shown.output.split())
-    assert shown.output.startswith("Linen closet: works in 100 of 100 (96.3 to 100)")
-
-
 @pytest.mark.parametrize(
     ("args", "said"),
     [

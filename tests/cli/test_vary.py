@@ -5,7 +5,6 @@ from __future__ import annotations
 import csv
 import json
 import sys
-from collections.abc import Iterator
 from io import StringIO
 from pathlib import Path
 
@@ -154,18 +153,3 @@ def test_without_pyarrow_nothing_is_written_and_the_extra_is_named(
     assert shown.exit_code == 2
     assert "pip install 'swingcheck[table]'" in shown.output
     assert [path.name for path in tmp_path.iterdir()] == ["closet.toml"]
-
-
-@pytest.fixture(scope="module")
-def cluster() -> Iterator[str]:
-    distributed = pytest.importorskip("distributed")
-    with distributed.LocalCluster(
-        n_workers=1, threads_per_worker=1, dashboard_address=None, silence_logs=50
-    ) as running:
-        yield running.scheduler_address
-
-
-def test_a_cluster_is_handed_the_same_work(scene: Path, cluster: str) -> None:
-    ranges = ("--over", SETBACKS, "--over", BEVELS)
-    here, there = (vary(scene, *ranges, *flags) for flags in ([], ["--cluster", cluster]))
-    assert there.exit_code == 0 and here.output == there.output

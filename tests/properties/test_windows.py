@@ -22,7 +22,7 @@ from swingcheck.swing.swung import is_seat, overlapped, swung, touch
 from swingcheck.swing.trial import limit_spares, wanted_of, within
 from tests.factory import bevel, plain_scene
 
-SCENES = 300
+SCENES = 150
 BATCH = 50
 OUTSIDE = 1e-5  # inches, or as much at the narrow face's far side for a bevel
 

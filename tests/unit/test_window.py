@@ -7,12 +7,14 @@ from math import asin, cos, hypot, radians, sin, sqrt
 
 import pytest
 
+from swingcheck.advice.bevel import arris_run_out, least_strike_margin
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import crossing
 from swingcheck.advice.setback import recommended
 from swingcheck.advice.window import END_IN, End, Fault, Interval, Window, window, window_of
+from swingcheck.assembly import bare_assembly
 from swingcheck.chance.measurements import Along, Measurement, measurement
-from swingcheck.model import Obstacle, Scene, Wanted
+from swingcheck.model import EdgeShape, Obstacle, Scene, Wanted
 from swingcheck.swing.found import Verdict
 from swingcheck.swing.trial import Limit, Trial, trial
 from tests.factory import SQUARE, changed, plain_scene
@@ -251,14 +253,6 @@ def test_a_setting_keeps_a_quarter_of_the_window_off_its_ends(
     assert setting.room == pytest.approx(min(value - low, high - value))
 
 
-def test_metric_settings_are_on_half_millimetres() -> None:
-    scene = plain_scene(**SQUARE_EDGES, unit="mm", hinge__slab__setbacks=(0.29,) * 3)
-    got = setting_of(scene, "hinge.slab.setback")
-    assert got is not None
-    halves = got[0] * 25.4 * 2
-    assert halves == pytest.approx(round(halves), abs=1e-9)
-
-
 def test_with_one_end_it_stays_clear_of_that_or_where_it_is() -> None:
     wide = plain_scene(**SQUARE_EDGES, slab__width=(30.04,))
     got = setting_of(wide, "slab.width", tolerance=1 / 64)
@@ -289,3 +283,13 @@ def test_angles_are_solved_more_closely_than_lengths() -> None:
     scene = plain_scene(opening__width=(30.0,), slab__strike_edge=SQUARE)
     found = window(scene, measurement(scene, "slab.strike_edge.bevel"))
     assert found.works[0].low.value < radians(1.0)
+
+
+@pytest.mark.parametrize("bevelled", [0.0, 2.0])
+def test_the_margin_of_a_bevel_is_searched_where_the_arris_swings_widest(bevelled: float) -> None:
+    scene = plain_scene(**SQUARE_EDGES)
+    edge = replace(scene.slab.strike_edge, shape=EdgeShape.BEVEL, bevel=radians(bevelled))
+    swung = bare_assembly(changed(scene, slab__width=(24.0,), slab__strike_edge=edge))
+    margin = least_strike_margin(scene, 24.0, radians(bevelled))
+    assert margin > 0.01
+    assert arris_run_out(swung, radians(bevelled)) == pytest.approx(margin, abs=END_IN)
