@@ -117,6 +117,15 @@ def test_a_variant_counts_further_slabs_and_the_push_side(name: str) -> None:
         assert quick.open_by > 0
 
 
+def test_what_stands_on_the_push_side_beyond_what_is_wanted_decides_nothing() -> None:
+    met = checked("push fouls").decided.touch
+    assert met is not None
+    scene = checked("push fouls").scene
+    for more, word in ((0.01, Verdict.FOULS), (-0.01, Verdict.SWINGS)):
+        asked = changed(scene, swing__wanted=abs(met.angle) + more)
+        assert check(asked).verdict is trial(asked).verdict is word
+
+
 @pytest.mark.parametrize("name", ["upper hall", "pair pinches", "push fouls"])
 def test_setback_leeway_and_risk_say_works_only_where_a_check_does(name: str) -> None:
     scene = checked(name).scene
