@@ -23,13 +23,13 @@ from swingcheck.geometry.solid import Floats
 from swingcheck.model import Scene
 from swingcheck.swing.margins import head_gap
 
-FLOOR_STEP = pi / 360
+FLOOR_STEP_RAD = pi / 360
 """Between the angles at which a floor with a profile is looked at, radians."""
 
-LAID = 16
+PARTS_OVER_LAID = 16
 """Into how many parts the slab's bottom is looked at over what is laid on a floor."""
 
-_NEAR = 1e-12
+_NEAR_IN = 1e-12
 _MOST_TURNS = 40
 
 
@@ -102,7 +102,7 @@ def least_floor_margin(hung: Hung, width: float, down: float, until: float) -> f
     """
     scene = hung.scene
     is_laid = scene.threshold is not None or scene.carpet is not None
-    across = [width * k / LAID for k in range(LAID + 1)] if is_laid else [0.0, width]
+    across = np.linspace(0.0, width, PARTS_OVER_LAID + 1 if is_laid else 2).tolist()
     corners = [hung.at(x, back, down) for x in across for back in (0.0, scene.slab.thickness)]
     if is_laid or scene.floor.profile:
         return min(_stepped_floor_margin(hung, corner, until) for corner in corners)
@@ -126,7 +126,7 @@ def zero_of(gap: Callable[[float], float], start: float) -> float:
     there = start + 0.125
     for _ in range(_MOST_TURNS):
         beyond = gap(there)
-        if abs(beyond) < _NEAR or beyond == value:
+        if abs(beyond) < _NEAR_IN or beyond == value:
             break
         here, value, there = there, beyond, there - beyond * (there - here) / (beyond - value)
     return there
@@ -160,7 +160,7 @@ def _stepped_floor_margin(hung: Hung, corner: Floats, until: float) -> float:
         x, y, z = hung.axis.turned_point(corner, angle)
         return float(z - ground_height(hung.scene, float(x), float(y)))
 
-    angles = np.linspace(0.0, until, max(2, int(np.ceil(until / FLOOR_STEP)) + 1))
+    angles = np.linspace(0.0, until, max(2, int(np.ceil(until / FLOOR_STEP_RAD)) + 1))
     gaps = [gap(float(angle)) for angle in angles]
     least = int(np.argmin(gaps))
     low, high = (float(angles[k]) for k in (max(least - 1, 0), min(least + 1, len(gaps) - 1)))

@@ -31,7 +31,7 @@ from swingcheck.swing.found import Margins
 from swingcheck.swing.margins import closed_margins
 from swingcheck.units import length_text
 
-_NOTHING = 1e-9
+_NOTHING_IN = 1e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,12 +68,12 @@ class EdgeCut:
     def is_tapered(self) -> bool:
         """Whether more comes off at one end than at the other."""
         off = [mark.off for mark in self.marks]
-        return max(off) - min(off) > _NOTHING
+        return max(off) - min(off) > _NOTHING_IN
 
     @property
     def is_needed(self) -> bool:
         """Whether the edge is cut or shaped at all."""
-        return self.at_crown or bool(self.drop) or self.most_off > _NOTHING
+        return self.at_crown or bool(self.drop) or self.most_off > _NOTHING_IN
 
     @property
     def most_off(self) -> float:
@@ -100,7 +100,7 @@ class EndCut:
     @property
     def is_needed(self) -> bool:
         """Whether the end is cut at all."""
-        return max(self.off) > _NOTHING
+        return max(self.off) > _NOTHING_IN
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -280,7 +280,7 @@ def _edge_cut(
 
 def _hinge_off_warning(delivered: Delivered, cut: EdgeCut) -> list[Warned]:
     told = delivered.hinge_off
-    if told is None or abs(told - cut.most_off) < _NOTHING:
+    if told is None or abs(told - cut.most_off) < _NOTHING_IN:
         return []
     return [Warned(concern=Concern.TOLD, place=cut.edge, amount=told, limit=cut.most_off)]
 

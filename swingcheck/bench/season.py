@@ -120,14 +120,9 @@ def season_margins(scene: Scene, margins: Margins) -> SeasonMargins:
         )
         for k, name in enumerate(MONTHS)
     )
-
-    def least_strike(month: MonthMargins) -> float:
-        return min(month.strike)
-
     least = USUAL_LEAST_IN if told.least is None else told.least
     through = species.through(scene.slab.grain) if species else 0.0
     kept = least + film + max(0.0, *beside)
-    low, high = VALID_PERCENT
     return SeasonMargins(
         months=months,
         moving=moving,
@@ -136,16 +131,24 @@ def season_margins(scene: Scene, margins: Margins) -> SeasonMargins:
         unpainted=margins.strike,
         film=film,
         through=swelling(scene.slab.thickness, through, now, max(contents)),
-        tightest=min(months, key=least_strike).month,
-        widest=max(months, key=least_strike).month,
+        tightest=min(months, key=_least_strike).month,
+        widest=max(months, key=_least_strike).month,
         closes=_first_under(months, 0.0),
         falls_short=_first_under(months, least),
         least=least,
         leave=_margin_to_leave(kept, max(0.0, *own), moving, min(margins.strike)),
-        past_valid=species is not None
-        and not all(low <= content <= high for content in (now, *contents)),
+        past_valid=species is not None and _is_past(now, *contents),
         assumed=(*assumed, *strip_assumed),
     )
+
+
+def _least_strike(month: MonthMargins) -> float:
+    return min(month.strike)
+
+
+def _is_past(*contents: float) -> bool:
+    low, high = VALID_PERCENT
+    return min(contents) < low or max(contents) > high
 
 
 def _species(scene: Scene, moving: float) -> Wood | None:

@@ -35,7 +35,7 @@ SOLD_IN: tuple[Sizes, Sizes] = (
 SOLD_MM: tuple[Sizes, Sizes] = ((584.0, 709.0, 834.0, 959.0, 1084.0), (1972.0, 2097.0))
 """Flush leaves of DIN 18101, mm, as an architects' encyclopedia gives them (read)."""
 
-_SETTLED = 1e-10
+_SETTLED_IN = 1e-10
 _MOST_TURNS = 12
 
 
@@ -156,7 +156,7 @@ def _is_settled(before: Slab, after: Slab) -> bool:
     if len(before.width) != len(after.width):
         return False
     pairs = zip((*before.width, *before.height), (*after.width, *after.height), strict=True)
-    return all(abs(old - new) < _SETTLED for old, new in pairs)
+    return all(abs(old - new) < _SETTLED_IN for old, new in pairs)
 
 
 def _heights(hung: Hung, slab: Slab, margin: float | None) -> tuple[float, float]:

@@ -9,8 +9,8 @@ from datetime import date, timedelta
 from swingcheck.job.columns import Column
 from swingcheck.scenefile import Key, Kind, Table
 
-NOTHING = frozenset({"", "-", "\u2013", "\u2014", "n/a", "na"})
-SAME = frozenset({"same", "ditto", "do.", '"', "\u3003"})
+EMPTY = frozenset({"", "-", "\u2013", "\u2014", "n/a", "na"})
+REPEATS = frozenset({"same", "ditto", "do.", '"', "\u3003"})
 _YES = frozenset({"yes", "y", "true", "x", "1", "\u2713", "\u2714"})
 _NO = frozenset({"no", "n", "false", "0", "none"})
 _HANDS = {"l": "left", "r": "right"}

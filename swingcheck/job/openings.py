@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from swingcheck.errors import Problem, SceneError
-from swingcheck.job.cells import NOTHING, SAME, CellError, is_none, plain_cell, setting
+from swingcheck.job.cells import EMPTY, REPEATS, CellError, is_none, plain_cell, setting
 from swingcheck.job.columns import DOOR, REQUIRED, Column, column, likely_name
 from swingcheck.job.table import Grid, Row, grid, schedule_bytes
 from swingcheck.model import Scene
@@ -153,7 +153,7 @@ def _with_repeats(cells: Grid, columns: Sequence[Column]) -> Iterator[Row]:
     repeated = {found.place for found in columns if found.key != DOOR}
     for row in cells.rows:
         above = tuple(
-            before if place in repeated and cell.casefold() in SAME else cell
+            before if place in repeated and cell.casefold() in REPEATS else cell
             for place, (cell, before) in enumerate(zip(row.cells, above, strict=True))
         )
         yield Row(number=row.number, cells=above)
@@ -194,7 +194,7 @@ def _settings(
     problems = []
     for each in columns:
         cell = plain_cell(row.cells[each.place])
-        if cell.casefold() in NOTHING:
+        if cell.casefold() in EMPTY:
             continue
         try:
             given[each.key] = setting(each, cell)
