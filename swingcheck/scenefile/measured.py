@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from math import atan, degrees
 from typing import Any
@@ -77,17 +77,19 @@ class Measured:
         return key in self.numbers and key not in self.faulty
 
 
+class _UnfitError(Exception):
+    """A value that its key does not take: what it must be, and a hint."""
+
+    def __init__(self, expected: str, hint: str = "") -> None:
+        self.expected = expected
+        self.hint = hint
+        super().__init__(expected, hint)
+
+
 def measurements(tree: Mapping[str, Any], names: Names, settings: Iterable[str] = ()) -> Measured:
     """Return what a scene's tree says; its faults are in ``problems``.
 
-    Parameters
-    ----------
-    tree : mapping
-        As read from TOML, with the settings laid over it.
-    names : Names
-        Every key of a scene file.
-    settings : iterable of str
-        The keys that were laid over.
+    ``tree`` is as read from TOML, with the settings of these keys laid over it.
     """
     measured = Measured(names=names, settings=tuple(settings))
     unit = tree.get("unit")
@@ -98,21 +100,13 @@ def measurements(tree: Mapping[str, Any], names: Names, settings: Iterable[str] 
 
 
 def _read_table(measured: Measured, path: str, found: Mapping[str, Any], table: Table) -> None:
-    if table.one and len(found.keys() & table.keys.keys()) > 1:
-        names = " or ".join(table.keys)
-        measured.must_be(path, shown(found), f"one of {names}, not several")
     for name, value in found.items():
-        node = table.keys.get(name)
-        key = _joined(path, name)
+        key, node = _joined(path, name), table.keys.get(name)
         measured.typed[key] = shown(value)
         if node is None:
             _note_unknown(measured, key, value)
-        elif isinstance(node, Key):
-            _read_key(measured, key, value, node)
-        elif node.many:
-            _read_tables(measured, key, value, node)
         else:
-            _read_node(measured, key, value, node)
+            _read(measured, key, value, node)
 
 
 def _joined(path: str, name: str) -> str:
@@ -133,10 +127,22 @@ def _note_unknown(measured: Measured, key: str, value: Any) -> None:
         _read_table(measured, key, value, likely)
 
 
+def _read(measured: Measured, key: str, value: Any, node: Key | Table) -> None:
+    """Read a value into what was measured, or note what it must be."""
+    try:
+        if isinstance(node, Table):
+            (_read_tables if node.many else _read_node)(measured, key, value, node)
+        elif isinstance(value, Apart):
+            _read_apart(measured, key, value, node)
+        else:
+            _read_key(measured, key, value, node)
+    except _UnfitError as unfit:
+        measured.must_be(key, shown(value), unfit.expected, unfit.hint)
+
+
 def _read_tables(measured: Measured, key: str, value: Any, table: Table) -> None:
     if not isinstance(value, list) or not all(isinstance(each, dict) for each in value):
-        measured.must_be(key, shown(value), table.expected(key))
-        return
+        raise _UnfitError(table.expected(key))
     if len(value) > _MOST_TABLES:
         measured.must_be(key, f"{len(value)} of them", f"at most {_MOST_TABLES}")
         return
@@ -148,67 +154,71 @@ def _read_tables(measured: Measured, key: str, value: Any, table: Table) -> None
 def _read_node(measured: Measured, key: str, value: Any, table: Table) -> None:
     if isinstance(value, dict):
         measured.tables.add(key)
+        if table.one and len(value.keys() & table.keys.keys()) > 1:
+            measured.must_be(key, shown(value), f"one of {' or '.join(table.keys)}, not several")
         _read_table(measured, key, value, table)
     elif isinstance(value, str) and value.strip().casefold() in table.words:
         measured.words[key] = value.strip().casefold()
     elif table.plain is not None:
-        _read_key(measured, key, value, table.plain)
+        _read(measured, key, value, table.plain)
     else:
-        hint = ""
-        if table.one and not isinstance(value, (bool, list)) and re.search("[0-9]", str(value)):
-            hint = f"a bevel is {{ bevel = {shown(value)} }}"
-        measured.must_be(key, shown(value), table.expected(key), hint)
+        is_angle = (
+            table.one and not isinstance(value, (bool, list)) and re.search(r"\d", str(value))
+        )
+        hint = f"a bevel is {{ bevel = {shown(value)} }}" if is_angle else ""
+        raise _UnfitError(table.expected(key), hint)
 
 
 def _read_key(measured: Measured, key: str, value: Any, spec: Key) -> None:
     if spec.kind is Kind.FLAG:
-        if isinstance(value, bool):
-            measured.flags[key] = value
-        else:
-            measured.must_be(key, shown(value), spec.expected())
+        if not isinstance(value, bool):
+            raise _UnfitError(spec.expected())
+        measured.flags[key] = value
     elif spec.kind is Kind.TEXT:
-        _read_words(measured, key, value, spec)
-    elif isinstance(value, Apart):
-        _read_apart(measured, key, value, spec)
+        measured.words[key] = _words(value, spec)
     elif isinstance(value, list):
         _read_list(measured, key, value, spec)
     elif spec.few > 1:
-        measured.must_be(key, shown(value), spec.expected())
+        raise _UnfitError(spec.expected())
     else:
-        number = _number(measured, key, value, spec)
-        if number is not None:
-            measured.numbers[key] = (number,)
+        measured.numbers[key] = (_number(value, spec, measured.unit),)
 
 
-def _read_words(measured: Measured, key: str, value: Any, spec: Key) -> None:
+def _words(value: Any, spec: Key) -> str:
     words = value.strip() if isinstance(value, str) else ""
     if spec.words:
-        words = words.casefold()
-        if words not in spec.words:
-            measured.must_be(key, shown(value), spec.expected())
-            return
-    elif not words or not words.isprintable() or len(words) > _LONGEST_WORDS:
-        expected = f"{spec.expected()}, on one line, at most {_LONGEST_WORDS} letters"
-        measured.must_be(key, shown(value), expected)
-        return
-    measured.words[key] = words
+        if words.casefold() not in spec.words:
+            raise _UnfitError(spec.expected())
+        return words.casefold()
+    if not words or not words.isprintable() or len(words) > _LONGEST_WORDS:
+        raise _UnfitError(f"{spec.expected()}, on one line, at most {_LONGEST_WORDS} letters")
+    return words
 
 
 def _read_list(measured: Measured, key: str, value: list[Any], spec: Key) -> None:
     if spec.most == 1:
-        measured.must_be(key, shown(value), f"one value: {spec.expected()}")
-        return
+        raise _UnfitError(f"one value: {spec.expected()}")
     if not spec.few <= len(value) <= spec.most:
         wanted = f"{spec.few}" if spec.few == spec.most else f"{spec.few} to {spec.most}"
-        expected = f"{wanted} values [{spec.each}], not {len(value)}"
-        measured.must_be(key, shown(value), expected)
-        return
-    numbers = []
-    for place, each in enumerate(value):
-        measured.typed[f"{key}[{place}]"] = shown(each)
-        numbers.append(_number(measured, f"{key}[{place}]", each, spec))
-    if None not in numbers:
-        measured.numbers[key] = tuple(number for number in numbers if number is not None)
+        raise _UnfitError(f"{wanted} values [{spec.each}], not {len(value)}")
+    numbers = _numbers_at(measured, key, dict(enumerate(value)), spec)
+    if len(numbers) == len(value):
+        measured.numbers[key] = tuple(numbers.values())
+
+
+def _numbers_at(
+    measured: Measured, key: str, values: Mapping[int, Any], spec: Key
+) -> dict[int, float]:
+    """Return the numbers at some places of a list; the faults of the others are noted."""
+    found = {}
+    for place, value in values.items():
+        own = f"{key}[{place}]"
+        measured.typed[own] = shown(value)
+        try:
+            found[place] = _number(value, spec, measured.unit)
+        except _UnfitError as unfit:
+            measured.must_be(own, shown(value), unfit.expected, unfit.hint)
+    return found
 
 
 def _read_apart(measured: Measured, key: str, value: Apart, spec: Key) -> None:
@@ -216,53 +226,43 @@ def _read_apart(measured: Measured, key: str, value: Apart, spec: Key) -> None:
         del measured.typed[key]
     else:
         measured.typed[key] = shown(value.base)
-        _read_key(measured, key, value.base, spec)
-    for place, each in value.places.items():
-        measured.typed[f"{key}[{place}]"] = shown(each)
-        number = _number(measured, f"{key}[{place}]", each, spec)
-        if number is not None:
-            measured.apart.setdefault(key, {})[place] = number
+        _read(measured, key, value.base, spec)
+    if found := _numbers_at(measured, key, value.places, spec):
+        measured.apart[key] = found
 
 
-def _number(measured: Measured, key: str, value: Any, spec: Key) -> float | None:
-    """Return one value in the library's own measure, or None with its fault noted."""
+def _number(value: Any, spec: Key, unit: str) -> float:
+    """Return one value in the library's own measure; raise what it must be."""
     kinds: tuple[type, ...] = (int,) if spec.kind is Kind.COUNT else (int, float, str)
     if isinstance(value, bool) or not isinstance(value, kinds):
-        measured.must_be(key, shown(value), spec.kind.value)
-        return None
+        raise _UnfitError(spec.kind.value)
     try:
-        number, measure = _parsed(value, spec.kind, measured.unit)
+        number = _PARSED[spec.kind](value, unit)
     except UnitError as error:
-        measured.must_be(key, shown(value), spec.kind.value, error.hint)
-        return None
+        raise _UnfitError(spec.kind.value, error.hint) from None
+    measure = _IN_LIMITS.get(spec.kind, float)(number)
     if spec.within(measure):
         return number
     hint = ""
-    if spec.kind is Kind.LENGTH and not isinstance(value, str) and measured.unit == "in":
+    if spec.kind is Kind.LENGTH and not isinstance(value, str) and unit == "in":
         in_mm = spec.within(measure / MM_PER_INCH) and measure > spec.high
         hint = 'if these are millimetres, say unit = "mm" at the top' if in_mm else ""
-    measured.must_be(key, shown(value), spec.limits_text(measured.unit), hint)
-    return None
+    raise _UnfitError(spec.limits_text(unit), hint)
 
 
-def _parsed(value: Any, kind: Kind, unit: str) -> tuple[float, float]:
-    """Return a value in the library's own measure, and in that of its key's limits."""
-    if kind is Kind.ANGLE:
-        angle = parsed_angle(value)
-        return angle, degrees(angle)
-    if kind is Kind.SLOPE:
-        slope = parsed_slope(value)
-        return slope, degrees(atan(slope))
-    if kind is Kind.COUNT:
-        count = float(min(value, 10**9))
-        return count, count
-    if kind is Kind.TEMPERATURE:
-        number = parsed_temperature(value, unit)
-    elif kind is Kind.PERCENT:
-        number = parsed_percent(value)
-    else:
-        number = parsed_length(value, unit)
-    return number, number
+_PARSED: Mapping[Kind, Callable[[Any, str], float]] = {
+    Kind.LENGTH: parsed_length,
+    Kind.ANGLE: lambda value, _: parsed_angle(value),
+    Kind.SLOPE: lambda value, _: parsed_slope(value),
+    Kind.TEMPERATURE: parsed_temperature,
+    Kind.PERCENT: lambda value, _: parsed_percent(value),
+    Kind.COUNT: lambda value, _: float(min(value, 10**9)),
+}
+_IN_LIMITS: Mapping[Kind, Callable[[float], float]] = {
+    Kind.ANGLE: degrees,
+    Kind.SLOPE: lambda slope: degrees(atan(slope)),
+}
+"""From the library's own measure to that of a key's limits, where they differ."""
 
 
 def shown(value: Any) -> str:
@@ -274,7 +274,9 @@ def shown(value: Any) -> str:
         quote = "'" if '"' in safe else '"'
         return f"{quote}{safe if len(value) <= 40 else safe[:37] + '...'}{quote}"
     if isinstance(value, list):
-        inside = ", ".join("..." if _is_nest(each) else shown(each) for each in value[:6])
+        inside = ", ".join(
+            "..." if isinstance(each, (list, Mapping)) else shown(each) for each in value[:6]
+        )
         return f"[{inside}{', ...' if len(value) > 6 else ''}]"
     if isinstance(value, Mapping):
         return "{ " + ", ".join(f"{str(key)[:20]} = ..." for key in list(value)[:4]) + " }"
@@ -283,7 +285,3 @@ def shown(value: Any) -> str:
     if isinstance(value, int) and abs(value) >= 10**15:
         return "a number of many digits"
     return str(value)[:60]
-
-
-def _is_nest(value: Any) -> bool:
-    return isinstance(value, (list, Mapping))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import hypot
+from math import hypot, radians, tan
 from pathlib import Path
 
 import pytest
@@ -42,6 +42,24 @@ def test_a_lip_may_be_on_one_edge_alone() -> None:
     assert scene.slab.lip == Lip(hinge=0.0, strike=0.5, head=0.0, depth=0.875)
     assert scene.hinge.offset == Offset()
     assert "slab.lip.width" not in assumed(scene)
+
+
+def test_casing_keeps_clear_of_a_lip_that_is_on_one_edge_alone() -> None:
+    casing = read("[slab.lip]\nwidth = 0.5\nhinge = 0\ndepth = 0.875\n[casing]\n").casing
+    assert casing is not None
+    assert casing.reveal == 0.5 + 1 / 8
+
+
+def test_a_shallow_saddle_is_wide_enough_for_its_two_sides() -> None:
+    saddle = read("[threshold]\nslope = 5\n").threshold
+    assert saddle is not None
+    assert saddle.width == pytest.approx(2.5 * 0.5 / tan(radians(5)))
+
+
+def test_a_lever_reaches_half_way_to_the_hinge_edge_of_a_narrow_slab() -> None:
+    lock = read("[slab]\nwidth = 10\n[lock.handle]\nkind = 'lever'\n").lock
+    assert lock is not None and lock.handle is not None
+    assert lock.handle.length == (10 - 2.375) / 2
 
 
 def test_a_slab_under_an_arch_takes_the_arc_less_the_margin() -> None:

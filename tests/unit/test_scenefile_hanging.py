@@ -12,6 +12,9 @@ from swingcheck.scenefile import read_scene
 
 OPENING = '[opening]\nwidth = "30 1/8"\nheight = "80 1/2"\n'
 PAIR = '[opening]\nwidth = "60 1/4"\nheight = "80 1/2"\n[inactive]\n'
+UNEVEN = PAIR.replace("[inactive]", "hinge_leg = { plumb = [0, 0.1] }\n[inactive]").replace(
+    'width = "60 1/4"\nheight = "80 1/2"', "width = [60, 60]\nheight = [80, 79.5]"
+)
 
 
 def read(text: str, *settings: tuple[str, str]) -> Scene:
@@ -75,6 +78,8 @@ def test_pivots_by_themselves() -> None:
     assert offset.pivot is not None
     assert offset.pivot.kind is PivotKind.OFFSET
     assert not offset.swing.both_ways
+    unstopped = read(f'{OPENING}[pivot]\nkind = "offset"', ("stop", "none"))
+    assert not unstopped.swing.both_ways
 
 
 def test_pivots_apart_top_and_bottom() -> None:
@@ -95,6 +100,7 @@ def test_pivots_apart_top_and_bottom() -> None:
         (f"{PAIR}slab = {{ widht = 20 }}", "did you mean inactive.slab.width?"),
         (f"{PAIR}[lower]", "inactive = a table: must be left out: a Dutch door is no pair"),
         (PAIR.replace("[inactive]", "arch = 5\n[inactive]"), "a pair under an arched head"),
+        (UNEVEN, "opening.hinge_leg.plumb = [0, 0.1]: must be one value: on a pair"),
     ],
 )
 def test_what_cannot_hang_is_told(text: str, told: str) -> None:
@@ -133,6 +139,13 @@ def test_an_inactive_slab_of_its_own() -> None:
     assert own.rebate is not None
     assert (own.rebate.width, own.rebate.depth) == (0.5, 0.6875)
     assert assumed(scene, "inactive.hinge.leaf_length") == "3 1/2 in"
+
+
+def test_a_rebate_takes_the_active_slabs_lip_with_room_about_it() -> None:
+    inactive = read(f"{PAIR}rebate = {{}}\n[slab.lip]\nwidth = 0.5\ndepth = 0.875").inactive
+    assert inactive is not None and inactive.rebate is not None
+    # The lip and the gap between the slabs; what the lip leaves of the thickness, and 1/16 in.
+    assert (inactive.rebate.width, inactive.rebate.depth) == (0.625, 0.5625)
 
 
 def test_a_dutch_door_shares_the_height() -> None:
@@ -176,6 +189,13 @@ def test_neighbours_that_name_each_other_end(tmp_path: Path) -> None:
     back = NEIGHBOUR.replace("bath", "hall")
     scene = read_scene(written(tmp_path, hall=OPENING + NEIGHBOUR, bath=OPENING + back))
     assert scene.neighbours[0].scene.neighbours == ()
+
+
+def test_there_are_at_most_four_neighbours(tmp_path: Path) -> None:
+    four = written(tmp_path, hall=OPENING + NEIGHBOUR * 4, bath=OPENING)
+    assert len(read_scene(four).neighbours) == 4
+    with pytest.raises(SceneError, match="5 of them: must be at most 4"):
+        read_scene(written(tmp_path, hall=OPENING + NEIGHBOUR * 5))
 
 
 def test_a_bad_neighbour_is_told_under_its_key(tmp_path: Path) -> None:

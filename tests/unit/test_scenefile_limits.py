@@ -288,6 +288,7 @@ def test_tops_on_the_jamb_above_those_on_the_slab_are_refused() -> None:
     text = OPENING + "[hinge]\njamb = { tops = [7, 60] }\nslab = { tops = [7.25, 60.25] }\n"
     (found,) = problems(text)
     assert found.key == "hinge.jamb.tops"
+    assert "lower than hinge.slab.tops" in found.expected
     assert "-1/4 in" in found.expected
 
 
