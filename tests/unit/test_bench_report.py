@@ -185,6 +185,23 @@ def test_text_fits_and_data_are_json(seed: int, unit: str, width: int) -> None:
     assert data["can_be_done"] is numbers.can_be_done
 
 
+def test_data_of_a_lock_are_the_marks_of_its_strike() -> None:
+    numbers = bench_numbers(plain_scene(lock=LOCK))
+    (bolt,) = numbers.bolts
+    (told,) = data_of(numbers)["lock"]
+    assert told["strike"]["up_in"] == pytest.approx(bolt.strike.up)
+    assert told["strike"]["down_in"] == pytest.approx(bolt.strike.down)
+    assert told["strike"]["throw_in"] == pytest.approx(bolt.throw)
+    assert told["face_down_in"] == pytest.approx([bolt.face_top, bolt.face_bottom])
+    assert told["face_from_wide_in"] == pytest.approx([bolt.face_near, bolt.face_far])
+    assert told["backset_in"]["narrow_face"] == pytest.approx(bolt.backset.narrow)
+    edge = data_of(numbers)["cuts"]["edges"][0]
+    assert edge["tilt_deg"] == pytest.approx(2.0)
+    assert edge["marks"][0]["narrow_face_in"] == pytest.approx(
+        numbers.cuts.edges[0].marks[0].narrow
+    )
+
+
 def test_what_was_assumed_is_told_once() -> None:
     numbers = bench_numbers(plain_scene())
     keys = [item.key for item in numbers.assumed]

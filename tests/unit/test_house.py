@@ -42,7 +42,7 @@ from swingcheck.report.house import count_words, house_card
 from swingcheck.report.text import text
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
-from swingcheck.units import parsed_length
+from swingcheck.units import fraction_text, parsed_length
 from tests.factory import LOCK, bevel, plain_scene, rounded
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -342,6 +342,11 @@ def test_a_cards_figures_are_the_running_marks_and_the_template() -> None:
     router = values["Rout the jamb's leaves"]
     assert (router["bit"], router["bushing"]) == ("1 1/4", "1 3/8")
     assert router["template opening"].startswith("3 5/8 x ")
+    margins = door().bench.cuts.margins
+    seen = values["Hang it: the margins to see"]
+    for name in ("hinge", "strike", "head", "bottom"):
+        assert seen[name] == fraction_text(getattr(margins, name)[0])
+    assert seen["hinge"] != seen["strike"]
     leaves = values["Mark the leaves on the slab, from its top"]
     assert leaves["top hinge"] == "6 7/8" and leaves["setback from the stop-side face"] == "1/4"
 

@@ -18,22 +18,26 @@ from swingcheck.advice.cure import Cure
 from swingcheck.assembly import PartKind
 from swingcheck.bench.cautions import cautions
 from swingcheck.bench.weight import slab_weight
-from swingcheck.model import Assumed, Floor, Scene
+from swingcheck.model import Assumed, Floor, PivotKind, PivotSet, Scene
 from swingcheck.report.card import Card, Entry, Table, card, thinned
 from swingcheck.report.cause_words import strike_run_out
 from swingcheck.report.causes import why
 from swingcheck.report.data import data_of
 from swingcheck.report.headline import headline
+from swingcheck.report.second_slab import widest_foul
 from swingcheck.report.text import text
-from swingcheck.report.words import Lengths
+from swingcheck.report.words import Lengths, heights
 from swingcheck.swing.check import check
 from swingcheck.swing.decide import SWINGS, decided_in
 from swingcheck.swing.found import (
     AxisFound,
     Clearance,
     CurvePoint,
+    Foul,
     Found,
     Margins,
+    Side,
+    Together,
     Touch,
     Verdict,
 )
@@ -281,12 +285,13 @@ class TestWhy:
         assert "covering is 3/8 in" in words
         assert "rises 31/64 in (0.478)" in words  # 0.016 x 29.875
 
-    def test_drag_on_the_head_names_leaning_pins(self) -> None:
-        axis = replace(found().axis, direction=(0.01, 0.0, 0.99995))
+    @pytest.mark.parametrize("lean", [(0.01, 0.0), (0.0, -0.01)])
+    def test_drag_on_the_head_names_leaning_pins(self, lean: tuple[float, float]) -> None:
+        """Leaning 1 % into the opening or to the push side lifts the strike edge by 90 alike."""
+        axis = replace(found().axis, direction=(*lean, 0.99995))
         head = touching(against="head", against_kind=PartKind.HEAD)
         words = why(found(verdict=Verdict.DRAGS, closing=head, axis=axis), INCHES)
-        # Leaning into the opening by 1 %: the strike edge, 29 7/8 out, rises 0.30 by 90.
-        assert "pins lean" in words and "rises 19/64 in (0.299)" in words
+        assert "pins lean" in words and "rises 19/64 in (0.299)" in words  # 0.01 x 29 7/8
 
     def test_a_stop_that_stands_forward_is_set_against_the_other(self) -> None:
         margins = replace(found().margins, strike_stop=(0.06, 0.0, -0.09375))
@@ -321,6 +326,74 @@ class TestWhy:
         also = touching(also=("head stop", "strike stop"))
         words = why(found(verdict=Verdict.PINCHES, closing=also), INCHES)
         assert "meets the hinge stop, the head stop and the strike stop at" in words
+
+    @pytest.mark.parametrize(
+        ("span", "height", "told"),
+        [
+            ((80.0, 80.0), 80.0, "80 in above the floor"),  # level: a head, a stop's lower end
+            ((40.0, 40.24), 40.125, "40 1/8 in above the floor"),
+            ((40.0, 40.25), 40.125, "40 in to 40 1/4 in above the floor"),
+            ((0.625, 80.375), 40.0, "5/8 in to 80 3/8 in above the floor"),
+        ],
+    )
+    def test_a_level_contact_is_told_at_one_height_an_upright_one_by_its_span(
+        self, span: tuple[float, float], height: float, told: str
+    ) -> None:
+        touch = touching(span=span, point=(3.0, 0.0, height))
+        assert heights(touch, INCHES) == told
+        words = why(found(verdict=Verdict.PINCHES, closing=touch), INCHES)
+        assert f"at 6.72 deg, {told}." in words
+
+    @pytest.mark.parametrize(
+        ("x", "face", "against", "told"),
+        [
+            # reach hypot(2, 7/8) about the pivots; hypot(2, 7/8) - 7/8 deeper than it stands
+            (2.0, 0.875, PartKind.HINGE_LEG, 2.183),
+            (2.0, 0.875, PartKind.HINGE_STOP, 1.308),
+            (-0.5, 0.875, PartKind.HINGE_STOP, 0.0),  # all of it goes toward the opening
+        ],
+    )
+    def test_on_pivots_the_hinge_edge_swings_about_them(
+        self, x: float, face: float, against: PartKind, told: float
+    ) -> None:
+        pivot = PivotSet(
+            kind=PivotKind.CENTRE,
+            edge=(x, x),
+            face=(face, face),
+            leg=(2.125, 2.125),
+            out=(0.0, 0.0),
+        )
+        scene = plain_scene(pivot=pivot, slab__thickness=1.75, slab__hinge_edge=SQUARE)
+        touch = touching(against=against.value, against_kind=against)
+        words = why(found(scene, verdict=Verdict.PINCHES, closing=touch), INCHES)
+        assert f" {INCHES.full(told)} " in words
+
+    def test_the_push_side_is_named_with_its_angle(self) -> None:
+        wall = touching(against="wall", against_kind=PartKind.WALL, angle=radians(-40.0))
+        push = Side(blocked_by=(), closing=None, opening=wall)
+        assert headline(found(push=push), INCHES).endswith("40 deg to the push side open")
+        met = touching(angle=radians(-3.0))
+        line = headline(found(push=replace(push, closing=met, opening=None)), INCHES)
+        assert line.endswith("short of closed on the push side")
+        blocked = Side(blocked_by=("stove",), closing=None, opening=None)
+        line = headline(found(push=blocked), INCHES)
+        assert "90 deg to the push side open, the slab overlaps the stove" in line
+
+    def test_the_foul_that_is_told_is_where_the_other_is_held_longest(self) -> None:
+        fouls = tuple(
+            Foul(angle=a, low=0.5, high=h) for a, h in ((0.1, 0.6), (0.2, 0.9), (0.3, 0.7))
+        )
+        together = Together(
+            least=0.0,
+            certain=0.0,
+            angles=(0.1, 0.5),
+            reaches=(1.5, 1.5),
+            fills=False,
+            within_wanted=False,
+            fouls=fouls,
+        )
+        assert widest_foul(together) == fouls[1]
+        assert widest_foul(replace(together, fouls=())) is None
 
 
 class TestRunOut:
