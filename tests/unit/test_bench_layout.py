@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from swingcheck.assembly import assemble
 from swingcheck.assembly.leaves import slab_leaf_parts
+from swingcheck.assembly.legs import hinge_leg_plan
 from swingcheck.assembly.pins import (
     jamb_leaf_frame,
     slab_leaf_frame,
@@ -84,8 +85,14 @@ def test_run_reaches_the_buried_edge_on_the_solid(seed: int) -> None:
         if hinge.slab.run != pytest.approx(scene.slab.thickness - hinge.slab.setback):
             # Bevelled: from the wide-face arris at x = 0, y = 0.
             assert np.hypot(*on_surface[:2]) == pytest.approx(hinge.slab.run)
-        jamb = jamb_leaf_frame(scene, k)
-        assert jamb.shape == (3, 4)
+        # On the leg as the opening's own rabbet runs: from its pull-side edge, which a leg out of
+        # plumb or crossed moves.
+        frame = jamb_leaf_frame(scene, k)
+        on_face = frame[:, 3] + scene.hinge.jamb.depths[k] * frame[:, 2]
+        edge = hinge_leg_plan(scene.opening, float(on_face[2])).edge
+        assert np.hypot(*(on_face[:2] - edge)) == pytest.approx(hinge.jamb.run)
+        for mark, laid in ((hinge.slab, scene.hinge.slab), (hinge.jamb, scene.hinge.jamb)):
+            assert (mark.setback, mark.depth) == (laid.setbacks[k], laid.depths[k])
 
 
 # ---------------------------------------------------------------- screws
