@@ -115,8 +115,7 @@ def risk(
 ) -> Risk:
     """Return how likely the slab is to swing, what decides it, and what would do better.
 
-    Ctrl-C ends it early: what was drawn until then is the answer, marked as
-    stopped.
+    Ctrl-C ends it early: what was drawn until then is the answer, marked so.
 
     Parameters
     ----------

@@ -253,6 +253,14 @@ def test_saved_scene_is_the_dialled_one_and_nothing_is_overwritten(
     assert without_assumed(read_scene(second)) == without_assumed(read_scene(scene_file))
 
 
+def test_what_was_set_from_the_start_is_there_and_is_saved(scene_file: Path) -> None:
+    session = Session(scene_file, (("slab.thickness", "1 3/4"), ("hinge.slab.setback", "1/4")))
+    assert session.scene({}).slab.thickness == 1.75
+    saved = read_scene(session.save({"hinge.slab.setback": "9/32"}))
+    assert saved.slab.thickness == 1.75
+    assert set(saved.hinge.slab.setbacks) == {9 / 32}
+
+
 @pytest.mark.parametrize("path", EVERY, ids=lambda path: path.stem)
 def test_every_dial_of_every_scene_saves(path: Path) -> None:
     text = path.read_text()

@@ -124,3 +124,18 @@ def test_progress_is_drawn_on_a_terminals_error_stream_once_it_takes_a_while(
             watch("drawing", 0.5)
         out, err = capsys.readouterr()
         assert out == "" and (drawn in err if drawn else err == "")
+
+
+def test_leeway_exits_1_where_one_of_its_keys_has_no_value(closet: str) -> None:
+    pinched = ("--set", "hinge.jamb.setback=1/4", "--set", "hinge.slab.setback=5/16")
+    keys = ("hinge.slab.setback", "slab.strike_edge.bevel")
+    codes = [run(("leeway", key), closet, *pinched).exit_code for key in keys]
+    assert codes == [0, 1]
+    assert run(("leeway", *keys), closet, *pinched).exit_code == 1
+
+
+def test_risk_is_judged_by_the_low_end_of_its_interval(closet: str) -> None:
+    # Wilson's interval of 100 of 100 begins at 1 / (1 + 1.96**2 / 100) = 0.963.
+    for least, code in (("96.2", 0), ("96.4", 1)):
+        shown = run(("risk", "--draws", "100", "--at-least", least), closet)
+        assert "100 of 100" in shown.stdout and shown.exit_code == code
