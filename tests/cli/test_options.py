@@ -139,3 +139,11 @@ def test_risk_is_judged_by_the_low_end_of_its_interval(closet: str) -> None:
     for least, code in (("96.2", 0), ("96.4", 1)):
         shown = run(("risk", "--draws", "100", "--at-least", least), closet)
         assert "100 of 100" in shown.stdout and shown.exit_code == code
+
+
+def test_a_map_shows_what_it_is_asked_to(closet: str, tmp_path: Path) -> None:
+    file, drawn = tmp_path / "map.svg", set()
+    for shown in ((), ("--show", "verdict"), ("--show", "margin")):
+        assert run(("vary", *OVER), closet, "-o", str(file), *shown).exit_code == 0
+        drawn.add(file.read_bytes())
+    assert len(drawn) == 2
