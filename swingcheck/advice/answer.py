@@ -11,6 +11,7 @@ from swingcheck.advice.thick_slab import is_too_thick, thick_set
 from swingcheck.assembly import FITTED
 from swingcheck.model import Scene
 from swingcheck.swing.check import check
+from swingcheck.swing.decide import SAME_ANGLE_RAD
 from swingcheck.swing.found import Found, Verdict
 from swingcheck.swing.verdict import TRIM
 
@@ -48,4 +49,4 @@ def hinges_needed(found: Found) -> OpenWidth | None:
     opening, wanted = found.opening, found.scene.swing.wanted
     if opening is None or opening.by_kind in FITTED or opening.against_kind not in TRIM:
         return None
-    return open_width_needed(found.scene) if opening.angle < wanted - 1e-9 else None
+    return open_width_needed(found.scene) if opening.angle < wanted - SAME_ANGLE_RAD else None

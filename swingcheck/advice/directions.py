@@ -9,7 +9,7 @@ from swingcheck.swing.found import Point, Verdict
 from swingcheck.swing.trial import Limit, Trial
 
 #: A margin that differs by more than this from top to bottom is out of parallel, inches.
-PARALLEL = 1 / 64
+OUT_OF_PARALLEL_IN = 1 / 64
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +61,7 @@ def _worse_end(before: Trial, kind: PartKind) -> str:
         PartKind.HINGE_LEG: margins.hinge,
         PartKind.HINGE_STOP: margins.hinge_stop,
     }.get(kind, (margins.bottom[1], 0.0, margins.bottom[0]))
-    if own is None or abs(own[0] - own[2]) < PARALLEL:
+    if own is None or abs(own[0] - own[2]) < OUT_OF_PARALLEL_IN:
         return ""
     return "top" if own[0] < own[2] else "bottom"
 

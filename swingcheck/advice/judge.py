@@ -29,7 +29,7 @@ from swingcheck.swing.trial import (
 )
 
 #: How far from swinging a scene is that cannot be built, inches: worse than any that can.
-UNBUILT = 1e3
+UNBUILT_IN = 1e3
 
 
 class Judge:
@@ -88,7 +88,7 @@ class Judge:
     def open_by(self, value: float) -> float:
         """Return how far from swinging it is, inches at the strike edge."""
         found = self.fit(value)
-        return UNBUILT if found is None else found.open_by
+        return UNBUILT_IN if found is None else found.open_by
 
     def is_blocked(self, value: float) -> bool:
         """Tell whether the slab cannot even stand where its closing starts."""

@@ -19,7 +19,7 @@ from swingcheck.units import rounded_up
 WIDEST_IN, CLOSE_IN, STOCK_IN = 16.0, 1e-3, 0.5
 
 #: A slab that comes to rest this near the wanted angle opens so far, radians.
-SAME_ANGLE_RAD = 1e-6
+AT_REST_RAD = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,7 +74,7 @@ def open_width_needed(
         start = min(scene.swing.start, wanted)
         blocked = overlapped(swing.assembly, start)
         found = None if blocked else swing.contact(start, wanted)
-        return not blocked and (found is None or found.angle >= wanted - SAME_ANGLE_RAD)
+        return not blocked and (found is None or found.angle >= wanted - AT_REST_RAD)
 
     least = _least_width(opens, scene.hinge.open_width, close)
     if least is None:

@@ -16,7 +16,7 @@ from collections.abc import Sequence
 from swingcheck.advice.cure import Change, Cure, cure_of
 from swingcheck.advice.open_width import open_width_needed
 from swingcheck.chance.measurements import Measurement, marks, measurements
-from swingcheck.chance.spans import STEEPEST
+from swingcheck.chance.spans import STEEPEST_RAD
 from swingcheck.errors import GeometryError
 from swingcheck.model import Scene
 from swingcheck.swing.kept_parts import Variants
@@ -25,7 +25,7 @@ from swingcheck.units import rounded_up
 
 #: How far a slab's face stands off its stop where nothing else is wanted, inches.
 #: What 5/16 in of setback on the jamb less 1/4 in on the slab leaves.
-OFF_STOP = 1 / 16
+OFF_STOP_IN = 1 / 16
 
 
 def is_too_thick(scene: Scene) -> bool:
@@ -72,7 +72,7 @@ def _deeper(scene: Scene, known: dict[str, Measurement]) -> list[Change]:
     stops, leaves = known["opening.rabbet"], known["hinge.slab.setback"]
     now, mark = stops.value(scene), stops.step(scene)
     least = min(scene.opening.rabbet.hinge)
-    by = rounded_up(scene.slab.thickness + OFF_STOP - least, mark)
+    by = rounded_up(scene.slab.thickness + OFF_STOP_IN - least, mark)
     if now + by > stops.span(scene)[1] + SLACK:
         return []
     moved = Change(measurement=stops, before=scene, value=now + by)
@@ -96,7 +96,7 @@ def _bevelled(scene: Scene, known: dict[str, Measurement], kept: Variants) -> li
     if bevel is None or trial(scene, kept).fits:
         return []
     step = bevel.step(scene)
-    for value in marks(bevel.value(scene) + step / 1000, STEEPEST, step):
+    for value in marks(bevel.value(scene) + step / 1000, STEEPEST_RAD, step):
         tried = Change(measurement=bevel, before=scene, value=value)
         if trial(tried.after, kept).fits:
             return [tried]

@@ -34,10 +34,10 @@ END_IN, END_RAD = 5e-7, 1.5e-8
 CROSSING_WIDTH = 1e-9
 
 #: Places looked at over a span: in full, in plan, and for limits alone.
-IN_FULL, IN_PLAN, FOR_LIMITS = 17, 257, 33
+PLACES_IN_FULL, PLACES_IN_PLAN, PLACES_FOR_LIMITS = 17, 257, 33
 
 #: How many times more roughly an end of swinging is solved where a limit is broken already.
-ROUGHER = 2000
+ROUGHER_TIMES = 2000
 
 #: How many faults one after the other are followed by their own parts to find an end.
 PARTS_IN_TURN = 3
@@ -245,7 +245,7 @@ def _runs(
 
 def _limit_runs(judge: Judge, low: float, high: float) -> list[_Run]:
     """Return where no limit is broken: every limit's crossings, and what holds between them."""
-    places = [float(x) for x in np.linspace(low, high, FOR_LIMITS)] if high > low else [low]
+    places = [float(x) for x in np.linspace(low, high, PLACES_FOR_LIMITS)] if high > low else [low]
     rows = [judge.spares(place) for place in places]
     crossings: set[float] = set()
     for limit in rows[0]:
@@ -267,13 +267,13 @@ def _places(judge: Judge, low: float, high: float, limits: Sequence[_Run]) -> li
         places |= {run.low, (run.low + run.high) / 2, run.high}
     pointed = _plan_places(judge, low, high)
     if pointed is None:
-        pointed = [float(x) for x in np.linspace(low, high, IN_FULL)]
+        pointed = [float(x) for x in np.linspace(low, high, PLACES_IN_FULL)]
     return sorted(places | set(pointed))
 
 
 def _plan_places(judge: Judge, low: float, high: float) -> list[float] | None:
     """Return where the plan turns from good to bad, both sides of it, and the middles between."""
-    grid = np.linspace(low, high, IN_PLAN)
+    grid = np.linspace(low, high, PLACES_IN_PLAN)
     good = judge.swings_in_plan(grid)
     if good is None or high <= low:
         return None
@@ -316,7 +316,7 @@ def _end(
     judge: Judge, inside: float, outside: float, limits: Sequence[_Run], width: float
 ) -> tuple[float, float]:
     """Return the end between a good place and a bad one, as closely as it matters."""
-    inside, outside = _turn(judge, inside, outside, width * ROUGHER)
+    inside, outside = _turn(judge, inside, outside, width * ROUGHER_TIMES)
     low, high = sorted((inside, outside))
     if any(run.low <= high and run.high >= low for run in limits):
         return _turn(judge, inside, outside, width)
@@ -378,7 +378,7 @@ def _least_short(judge: Judge, run: _Run) -> tuple[float, float]:
 
     if run.high <= run.low:
         return run.low, short(run.low)
-    places = [float(x) for x in np.linspace(run.low, run.high, FOR_LIMITS)]
+    places = [float(x) for x in np.linspace(run.low, run.high, PLACES_FOR_LIMITS)]
     best = min(range(len(places)), key=lambda k: short(places[k]))
     low, high = places[max(best - 1, 0)], places[min(best + 1, len(places) - 1)]
     value = least(short, low, high, rounds=30, enough=-inf)

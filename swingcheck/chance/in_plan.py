@@ -21,7 +21,7 @@ from swingcheck.assembly.pins import LeafPlan, jamb_leaf_plan, slab_leaf_plan
 from swingcheck.chance.outcomes import KINDS, VERDICTS, Outcomes, joined
 from swingcheck.chance.plan_sizes import PlanSizes
 from swingcheck.geometry.pairs import SAME_TURN_RAD
-from swingcheck.geometry.plan import CHUNK, first_plan_contact, overlapping_in_plan
+from swingcheck.geometry.plan import CHUNK_VARIANTS, first_plan_contact, overlapping_in_plan
 from swingcheck.geometry.solid import Bools, Floats, Ints
 from swingcheck.model import Scene
 from swingcheck.swing.found import Verdict
@@ -132,7 +132,10 @@ def in_plan(scene: Scene, sizes: PlanSizes) -> Outcomes:
     Where the swing starts and where the slab is seated are the scene's, and so
     is the slab's head margin.
     """
-    split = [_rows(sizes, slice(low, low + CHUNK)) for low in range(0, len(sizes.width), CHUNK)]
+    split = [
+        _rows(sizes, slice(low, low + CHUNK_VARIANTS))
+        for low in range(0, len(sizes.width), CHUNK_VARIANTS)
+    ]
     return joined([_outcomes(scene, part) for part in split])
 
 

@@ -33,7 +33,7 @@ from swingcheck.units import MM_PER_INCH, angle_text, length_text, rounded_down,
 Settings = tuple[tuple[str, str], ...]
 
 BEVEL_STEP_RAD = radians(0.5)
-SAME_VALUE = 1e-12  # inches or radians: what comes this near a value that is asked for is at it
+SAME_VALUE = 1e-12  # inches or radians: what comes this near to what is asked for is at it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,10 +11,10 @@ import numpy as np
 from swingcheck.chance.tolerances import Tolerance
 from swingcheck.geometry.solid import Bools, Floats
 
-SURE = 1.96
+Z_95 = 1.96
 """Standard deviations either way that hold 95 in 100 of a normal distribution."""
 
-FEWEST = 20
+FEWEST_OF_EACH = 20
 """Draws of either kind, that swing and that do not, to say which error decides."""
 
 BANDS = 12
@@ -47,7 +47,7 @@ def wilson_interval(hits: int, count: int) -> tuple[float, float]:
     >>> [round(end, 4) for end in wilson_interval(0, 10)]
     [0.0, 0.2775]
     """
-    p, z = hits / count, SURE
+    p, z = hits / count, Z_95
     middle = p + z * z / (2 * count)
     reach = z * sqrt(p * (1 - p) / count + z * z / (4 * count * count))
     low, high = ((middle + side * reach) / (1 + z * z / count) for side in (-1, 1))
@@ -66,7 +66,7 @@ def blamed(held: Sequence[Tolerance], errors: Floats, swings: Bools) -> tuple[Bl
     swings : (n,) bool
         Which draws swing.
     """
-    if min(swings.sum(), (~swings).sum()) < FEWEST:
+    if min(swings.sum(), (~swings).sum()) < FEWEST_OF_EACH:
         return ()
     found = [
         Blame(
@@ -89,7 +89,7 @@ def first_order(error: Floats, swings: Bools) -> float:
     evenly rising chance comes to ``1 - 1 / BANDS**2`` of its share.
     """
     count = len(error)
-    bands = min(BANDS, count // FEWEST)
+    bands = min(BANDS, count // FEWEST_OF_EACH)
     spread = swings.mean() * (1 - swings.mean())
     parts = np.array_split(swings[np.argsort(error, kind="stable")], bands)
     means = np.array([part.mean() for part in parts])

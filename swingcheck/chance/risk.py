@@ -31,7 +31,7 @@ DRAWS_IN_PLAN, DRAWS_IN_FULL = 20_000, 1_000
 TRIED_IN_PLAN, TRIED_IN_FULL = 2_000, 60
 """Draws for each setting that is tried."""
 
-AROUND = 8
+MARKS_EITHER_SIDE = 8
 """Marks of the tape either side of the present setting that are tried."""
 
 BLOCKED_IN = 1e3
@@ -270,7 +270,7 @@ def _likely_corners(run: _Run, slopes: Floats) -> Floats:
 
 
 #: Which margin, hinge, strike or hinge stop, a verdict comes of.
-_MARGIN = {Verdict.HINGE_BOUND: 0, Verdict.STRIKES: 1}
+_MARGIN_OF = {Verdict.HINGE_BOUND: 0, Verdict.STRIKES: 1}
 
 
 def _worst(run: _Run, corners: Floats, slopes: Floats) -> Worst:
@@ -280,7 +280,7 @@ def _worst(run: _Run, corners: Floats, slopes: Floats) -> Worst:
     far = _far(found)
     at = int(far.argmax())
     word = VERDICTS[found.verdict[at]]
-    order = np.argsort(np.abs(slopes[_MARGIN.get(word, 2)]), kind="stable")
+    order = np.argsort(np.abs(slopes[_MARGIN_OF.get(word, 2)]), kind="stable")
     off = _enough(run, corners[at], order) if far[at] > 0 else corners[at] * 0
     return Worst(
         corners=len(corners),
@@ -331,7 +331,7 @@ def _marks(scene: Scene, own: Measurement, planned: bool) -> Floats:
     """Return the present setting and the marks of the tape about it that it can be set to."""
     now, (low, high) = own.value(scene), own.span(scene)
     step = own.step(scene) * (1 if planned else 2)
-    most = AROUND if planned else AROUND // 2
+    most = MARKS_EITHER_SIDE if planned else MARKS_EITHER_SIDE // 2
     marks = rounded_nearest(now, step) + np.arange(-most, most + 1) * step
     others = marks[(marks >= low) & (marks <= high) & (np.abs(marks - now) > step / 100)]
     return np.sort([now, *others])

@@ -13,13 +13,13 @@ from swingcheck.model import Scene
 Span = tuple[float, float]
 
 #: The steepest bevel that is looked at, radians.
-STEEPEST = radians(15.0)
+STEEPEST_RAD = radians(15.0)
 
 #: How far past flush a leaf is let in at the most, inches.
-DEEPER = 1 / 4
+PAST_FLUSH_IN = 1 / 4
 
 #: Wood left beyond a leaf's buried edge, and beside a stop, at the least, inches.
-LEFT = 1 / 4
+WOOD_LEFT_IN = 1 / 4
 
 
 def span_of(scene: Scene, path: str, place: int) -> Span:
@@ -31,7 +31,7 @@ def span_of(scene: Scene, path: str, place: int) -> Span:
 
 def _setback_limits(scene: Scene, room: float, reach: float) -> Span:
     """Return the setbacks that keep the knuckles off the wood and the leaf on it."""
-    return max(0.0, room - reach + scene.hinge.barrel / 2), room - LEFT
+    return max(0.0, room - reach + scene.hinge.barrel / 2), room - WOOD_LEFT_IN
 
 
 def _jamb_setback_limits(scene: Scene, k: int) -> Span:
@@ -63,7 +63,7 @@ def _height_limits(scene: Scene, k: int) -> Span:
 
 def _thickness_limits(scene: Scene, k: int) -> Span:
     hinge, lock = scene.hinge, scene.lock
-    least = max(hinge.slab.setbacks) + LEFT
+    least = max(hinge.slab.setbacks) + WOOD_LEFT_IN
     if lock is not None:
         least = max(least, lock.edge_bore + 1 / 16, lock.face_width + 1 / 16)
     most = min(hinge.slab.setbacks) + hinge.slab_reach - hinge.barrel / 2
@@ -85,17 +85,17 @@ def _open_width_limits(scene: Scene, k: int) -> Span:
 
 
 def _bevel_limits(scene: Scene, k: int) -> Span:
-    on_edge = scene.slab.thickness * tan(STEEPEST)
-    return 0.0, STEEPEST if on_edge < min(scene.slab.width) / 4 else 0.0
+    on_edge = scene.slab.thickness * tan(STEEPEST_RAD)
+    return 0.0, STEEPEST_RAD if on_edge < min(scene.slab.width) / 4 else 0.0
 
 
 _LIMITS: dict[str, Callable[[Scene, int], Span]] = {
     "hinge.slab.setbacks": _slab_setback_limits,
     "hinge.jamb.setbacks": _jamb_setback_limits,
-    "hinge.slab.depths": lambda scene, k: (0.0, scene.hinge.leaf_thickness + DEEPER),
+    "hinge.slab.depths": lambda scene, k: (0.0, scene.hinge.leaf_thickness + PAST_FLUSH_IN),
     "hinge.jamb.depths": lambda scene, k: (
         0.0,
-        min(scene.hinge.leaf_thickness + DEEPER, 0.9 * scene.opening.thickness),
+        min(scene.hinge.leaf_thickness + PAST_FLUSH_IN, 0.9 * scene.opening.thickness),
     ),
     "hinge.slab.tops": lambda scene, k: (
         0.0,

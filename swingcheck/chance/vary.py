@@ -52,7 +52,7 @@ class Varied:
         return grid(self.overs)
 
 
-EVEN = 0.02
+EVEN_SHARE = 0.02
 """Of a step: a range that is a whole number of steps to within this ends at its end."""
 
 
@@ -64,7 +64,7 @@ def steps_between(low: float, high: float, step: float) -> int:
     >>> steps_between(0.125, 0.375, 1 / 64), steps_between(0.0, 1.0, 0.3)
     (17, 4)
     """
-    return floor((high - low) / step + EVEN) + 1
+    return floor((high - low) / step + EVEN_SHARE) + 1
 
 
 def over(measurement: Measurement, low: float, high: float, step: float) -> Over:
@@ -75,7 +75,7 @@ def over(measurement: Measurement, low: float, high: float, step: float) -> Over
     """
     count = steps_between(low, high, step)
     steps = (high - low) / step
-    last = high if abs(steps - round(steps)) <= EVEN else low + step * (count - 1)
+    last = high if abs(steps - round(steps)) <= EVEN_SHARE else low + step * (count - 1)
     return Over(measurement=measurement, values=np.linspace(low, last, count, dtype=np.float64))
 
 

@@ -23,10 +23,10 @@ from swingcheck.geometry.pairs import GRAZE_IN as GRAZE
 from swingcheck.geometry.pairs import SAME_TURN_RAD as SAME
 from swingcheck.geometry.solid import Bools, Floats, Ints
 
-ROOM = 1e-11  # of the picture's size
+ROOM_SHARE = 1e-11  # of the picture's size
 Pairs = Sequence[tuple[int, int]]
 
-CHUNK = 8192  # variants at a time: small enough to stay in the processor's cache
+CHUNK_VARIANTS = 8192  # variants at a time: small enough to stay in the processor's cache
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -102,8 +102,8 @@ def _all_pairs(moving: Sequence[Floats], fixed: Sequence[Floats]) -> Pairs:
 
 
 def _chunks(count: int) -> Iterator[slice]:
-    for low in range(0, count, CHUNK):
-        yield slice(low, min(low + CHUNK, count))
+    for low in range(0, count, CHUNK_VARIANTS):
+        yield slice(low, min(low + CHUNK_VARIANTS, count))
 
 
 def _columns(outline: Floats, angle: float = 0.0) -> Floats:
@@ -174,7 +174,7 @@ def _first(
 def _corners_to_edges(corners: _Ring, edges: _Ring, way: float, limit: Floats) -> Floats:
     """Return the least turn (n,) at which a corner enters an edge, inf for none within limit."""
     best = np.full(corners.x.shape[1], np.inf)
-    room = ROOM * max(corners.size, edges.size)
+    room = ROOM_SHARE * max(corners.size, edges.size)
     meets = (corners.radii[:, :1] <= edges.reach[:, 1] + room) & (
         corners.radii[:, 1:] >= edges.reach[:, 0] - room
     )
