@@ -71,17 +71,9 @@ class Filling:
     ) -> Stations:
         """Return a key's values, or the usual ones, with the places set apart put in.
 
-        Parameters
-        ----------
-        key : str
-            Dotted. Of one that has to be given the lack of it is noted, and
-            what is usual only stands in.
-        usual, why : tuple of float, str
-            What is taken where the scene says nothing, and why; the key's own
-            when left out.
-        spread : int
-            How many places there are, where one value stands for all; the
-            key's own when left out.
+        Of a key that has to be given the lack is noted, and what is usual only
+        stands in. ``spread`` is how many places there are where one value stands
+        for all. What is left out here is the key's own.
         """
         given = self.measured.numbers.get(key)
         if given is None:
@@ -140,16 +132,7 @@ class Filling:
     ) -> Made | None:
         """Return what a table describes, or None where there is no such table.
 
-        Parameters
-        ----------
-        path : str
-            The table.
-        model : callable
-            Makes it of the values of the table's keys, by name.
-        usual : mapping
-            What is usual of them and why, where other measurements say it.
-        **more
-            What else the model takes.
+        ``model`` takes the values of the table's keys, by name, and ``more``.
         """
         if not self.has_table(path):
             return None

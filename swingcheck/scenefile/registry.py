@@ -29,7 +29,9 @@ from swingcheck.scenefile.tables import (
 )
 from swingcheck.units import UNITS
 
-_NO_LIMITS: Callable[[Scene], Iterator[Broken]] = lambda _: iter(())  # noqa: E731
+
+def _no_limits(_: Scene) -> Iterator[Broken]:
+    return iter(())
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +45,7 @@ class Part:
     key: str
     table: Table
     read: Callable[[Filling, Any], Any]
-    limits: Callable[[Scene], Iterator[Broken]] = _NO_LIMITS
+    limits: Callable[[Scene], Iterator[Broken]] = _no_limits
     field: str = ""
 
 
@@ -111,15 +113,7 @@ NAMES = Names(
 
 
 def completed_scene(filling: Filling, title: str) -> Scene:
-    """Return the scene, with what was left out filled up and noted in ``filling``.
-
-    Parameters
-    ----------
-    filling : Filling
-        What the scene says.
-    title : str
-        That of a scene without one.
-    """
+    """Return the scene, ``title`` where it has none, with what it left out noted in ``filling``."""
     filling.words("unit")
     parts = SimpleNamespace(hinges_on=filling.words("hinges_on"))
     for part in PARTS:

@@ -28,20 +28,9 @@ def lay_over(
 ) -> list[Problem]:
     """Change a scene's tree in place, one setting after the other.
 
-    Parameters
-    ----------
-    tree : dict
-        As read from TOML; a list of which one place is set, where the tree has
-        no list, becomes an `Apart`.
-    settings : sequence of (key, value)
-        As typed. A value is read as TOML where it is TOML, else it is words.
-    names : Names
-        Every key of a scene file.
-
-    Returns
-    -------
-    list of Problem
-        The settings that name nothing in a scene.
+    A value is read as TOML where it is TOML, else it is words. A list of which
+    one place is set, where the tree has no list, becomes an `Apart`. Returned
+    are the settings that name nothing in a scene.
     """
     return [
         problem

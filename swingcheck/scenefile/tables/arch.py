@@ -21,22 +21,11 @@ def arched_heights(
 ) -> tuple[tuple[float, float], str] | None:
     """Return the heights of a slab under an arched head, and why; None under a straight one.
 
-    Parameters
-    ----------
-    filling : Filling
-        What the scene says.
-    opening : Opening
-        The opening.
-    slab_at : (float, float)
-        How far the slab's edges stand from the hinge leg, at the head.
-    head_margin, bottom : float
-        The slab's, and how high its bottom hangs above the finished floor.
-
-    Notes
-    -----
-    The slab's arc has the head's centre and the head margin less radius, so
-    that the margin is the same all along it. Where that is narrower than the
-    slab, as under a half circle, its top is a half circle of its own.
+    ``slab_at`` is how far the slab's edges stand from the hinge leg, at the head,
+    ``bottom`` how high it hangs above the finished floor. The slab's arc has the
+    head's centre and the head margin less radius, so that the margin is the same
+    all along it. Where that is narrower than the slab, as under a half circle,
+    its top is a half circle of its own.
     """
     arc = head_arc(opening)
     if arc is None:

@@ -98,16 +98,7 @@ def read(
 ) -> HingeSet:
     """Return the hinges, noting what is usual; those of a slab on pivots have no place.
 
-    Parameters
-    ----------
-    filling : Filling
-        What the scene says.
-    opening, slab : Opening, Slab
-        What they hang, and where.
-    path : str
-        The table that says it.
-    like : HingeSet, optional
-        Another slab's hinges, whose sizes these take where nothing is said.
+    ``like`` are another slab's hinges, whose sizes these take where nothing is said.
     """
     if filling.has_table(path.removesuffix("hinge") + "pivot"):
         return NO_HINGES
