@@ -1,0 +1,195 @@
+"""Whatever the verdict speaks of is what a picture shows: posed, ringed, and said."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from math import radians
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from swingcheck import palette
+from swingcheck.geometry.booleans import gap_between
+from swingcheck.model import Obstacle, Scene, Swing
+from swingcheck.render.chart.draw import chart_figure, contact_sentences
+from swingcheck.render.chart.lines import chart_data
+from swingcheck.render.film.moments import film_way
+from swingcheck.render.pen.ink import page
+from swingcheck.render.pen.page import WIDTH
+from swingcheck.render.pen.panel import Box
+from swingcheck.render.pen.section import cut_height, plan_cut, turned_parts
+from swingcheck.render.pen.subject import Pose, Subject
+from swingcheck.render.pen.words import contact_words, moment_words
+from swingcheck.render.plan.corners import corners_of
+from swingcheck.render.plan.measures import strike_corner
+from swingcheck.render.plan.overview import swing_arc
+from swingcheck.render.plan.sheet import plan_figure
+from swingcheck.scenefile import read_scene
+from swingcheck.swing.check import check
+from swingcheck.swing.found import Found, Verdict, Way
+from tests.pictures import misplaced, painted, pixels, shown
+
+HOUSE = Path(__file__).parents[2] / "scenes"
+SHIPPED = {path.stem: read_scene(path) for path in sorted(HOUSE.glob("*.toml"))}
+
+BOTH_WAYS = SHIPPED["servery"]
+PAIR, DUTCH = SHIPPED["dining_room"], SHIPPED["back_kitchen"]
+HALF_OPEN = Swing(both_ways=True, start=radians(30.0), wanted=radians(90.0), limit=radians(100.0))
+STOVE = Obstacle(name="stove", corner=(0.5, -30.0, 0.0), size=(25.0, 5.0, 40.0))
+BLOCK = Obstacle(name="block", corner=(5.0, -18.0, 0.0), size=(3.0, 4.0, 40.0))
+
+
+def pair_with(setback: float) -> Scene:
+    own = PAIR.inactive
+    assert own is not None
+    count = len(own.hinge.slab.setbacks)
+    slab = replace(own.hinge.slab, setbacks=(setback,) * count)
+    return replace(PAIR, inactive=replace(own, hinge=replace(own.hinge, slab=slab)))
+
+
+def dutch_with(setback: float) -> Scene:
+    own = DUTCH.lower
+    assert own is not None
+    count = len(own.hinge.slab.setbacks)
+    slab = replace(own.hinge.slab, setbacks=(setback,) * count)
+    return replace(DUTCH, lower=replace(own, hinge=replace(own.hinge, slab=slab)))
+
+
+MADE = {
+    "push side fouls": replace(BOTH_WAYS, obstacles=(STOVE,), swing=HALF_OPEN),
+    "push side blocked": replace(
+        BOTH_WAYS, obstacles=(replace(STOVE, corner=(-10.0, -30.0, 0.0)),)
+    ),
+    "inactive slab": pair_with(0.5),
+    "inactive slab, right": replace(
+        pair_with(0.5), hinges_on={"left": "right", "right": "left"}[PAIR.hinges_on]
+    ),
+    "lower slab": dutch_with(0.5),
+}
+SCENES = {**SHIPPED, **MADE}
+
+
+@cache
+def found(name: str) -> Found:
+    return check(SCENES[name])
+
+
+@cache
+def subject(name: str) -> Subject:
+    return shown(SCENES[name])
+
+
+FAILING = [name for name in SCENES if found(name).verdict is not Verdict.SWINGS]
+
+
+def test_the_made_scenes_are_decided_by_what_they_are_called_for() -> None:
+    decided = {name: found(name).decided for name in MADE}
+    assert decided["push side fouls"].push and decided["push side fouls"].way is Way.OPENING
+    assert decided["push side blocked"].push and decided["push side blocked"].way is Way.START
+    for name in ("inactive slab", "inactive slab, right", "lower slab"):
+        assert decided[name].slab == name.split(",")[0]
+        assert decided[name].way is Way.CLOSING
+    assert found("upper_hall").decided.way is Way.TOGETHER
+
+
+@pytest.mark.parametrize("name", FAILING)
+def test_the_posed_slab_touches_what_it_is_said_to_where_the_ring_is(name: str) -> None:
+    asked, decided = subject(name), found(name).decided
+    pose = asked.pose
+    assert pose.at is not None
+    facing = [part.solid for part in asked.assembly.fixed if part.name in pose.against]
+    assert facing
+    posed = turned_parts(asked.assembly.axis, asked.assembly.moving, pose.angle)
+    gaps = [gap_between(part.solid, solid, within=1.0) for part in posed for solid in facing]
+    assert min(gaps) < 1e-4
+    for solids in ([part.solid for part in posed], facing):
+        near = [np.clip(pose.at, *solid.bounds) - pose.at for solid in solids]
+        assert min(np.linalg.norm(each) for each in near) < 1e-3
+    assert (pose.angle < 0) == decided.push
+    if decided.way is not Way.TOGETHER:
+        assert asked.slab == decided.slab
+        if decided.touch is not None:
+            assert pose.angle == decided.touch.angle
+            assert pose.against == (decided.touch.against,)
+        else:
+            assert abs(pose.angle) == asked.assembly.scene.swing.start
+            assert set(pose.overlaps) <= set(decided.blocked_by)
+
+
+@pytest.mark.parametrize("name", FAILING)
+def test_the_plan_sheet_rings_the_contact_on_the_posed_slab_and_says_it(name: str) -> None:
+    asked = subject(name)
+    figure = plan_figure(asked)
+    assert misplaced(figure) == []
+    assert asked.pose.at is not None
+    x, y = page(asked.pose.at[:2]) * [1.0 if asked.assembly.scene.hinges_on == "left" else -1.0, 1]
+    picture = pixels(figure, 1200)
+    overview = max(figure.axes, key=lambda axes: float(np.ptp(axes.get_xlim())))
+    column, up = overview.transData.transform([x, y]) * 1200 / WIDTH / figure.dpi
+    rows, columns = painted(picture, palette.CONTACT).T
+    near = np.hypot(columns - column, picture.shape[0] - rows - up) < 25
+    assert near.sum() > 60
+    height = cut_height(asked.assembly, asked.pose)
+    words = contact_words(asked, height)
+    assert all(part.removeprefix("the ") in words for part in asked.pose.against)
+    assert ("overlaps" in words) == bool(asked.pose.overlaps)
+    assert asked.slab in words
+
+
+@pytest.mark.parametrize("name", sorted(MADE))
+def test_a_chart_ends_at_what_decides(name: str) -> None:
+    asked = subject(name)
+    data = chart_data(asked)
+    assert data.push == (asked.pose.angle < 0)
+    sentences, angle = contact_sentences(data)
+    assert asked.pose.against[0].removeprefix("the ") in sentences[0]
+    if asked.pose.touch is not None:
+        assert angle == abs(asked.pose.angle)
+        assert angle in data.reached
+        (line,) = [line for line in data.lines if line.touches]
+        assert np.interp(angle, data.angles, line.distances) == 0.0
+    assert misplaced(chart_figure(data, name)) == []
+
+
+def test_a_film_runs_to_the_side_that_decides() -> None:
+    begin, end = film_way(subject("push side fouls"))
+    assert begin == 0.0 and end == subject("push side fouls").pose.angle < 0
+    for name in ("inactive slab", "lower slab"):
+        begin, end = film_way(subject(name))
+        assert begin == subject(name).assembly.scene.swing.start > end > 0
+    begin, end = film_way(subject("upper_hall"))
+    assert begin == 0.0 < end
+
+
+def test_a_slab_on_the_push_side_is_drawn_there() -> None:
+    asked = subject("push side fouls")
+    assert asked.pose.at is not None and asked.pose.at[1] < 0
+    cut = plan_cut(asked, asked.pose, cut_height(asked.assembly, asked.pose))
+    (slab,) = [part for part in cut.moving if part.kind.value == "slab"]
+    assert slab.outlines[0][:, 1].min() < -10
+    window = Box(x=0.0, y=0.0, width=4.0, height=4.0)
+    arc = swing_arc(corners_of(asked, window)).arc
+    assert arc[-1, 1] > arc[0, 1] + 10  # up the page: the push side
+    assert "to the push side" in moment_words(asked)
+
+
+def test_an_inactive_slab_hangs_on_the_other_hand_in_its_own_picture() -> None:
+    asked = subject("inactive slab")
+    assert asked.assembly.scene.hinges_on != PAIR.hinges_on
+    assert asked.assembly.axis.direction[2] > 0
+    first = strike_corner(asked.assembly, Pose(angle=0.0), 40.0)
+    opened = strike_corner(asked.assembly, Pose(angle=0.5), 40.0)
+    assert opened.wide_arris[1] > first.wide_arris[1] + 5
+    assert [part.name for part in asked.ghosts] == ["slab"]
+    assert moment_words(asked).startswith("The inactive slab drawn at first contact")
+
+
+def test_a_neighbours_slab_stands_open_where_it_is_met() -> None:
+    asked = subject("upper_hall")
+    (other,) = found("upper_hall").others
+    assert asked.turned is not None
+    assert any(foul.low <= asked.turned <= foul.high for foul in other.together.fouls)
+    words = moment_words(asked)
+    assert "study's slab" in words and words.endswith(" open")
