@@ -186,3 +186,10 @@ def test_the_opening_at_the_strike_edge_is_the_chord_of_the_swing() -> None:
     radius = np.hypot(*(arris - [pin_x, pin_y]))
     chord = 2 * radius * np.sin(result.closing.angle / 2)
     assert result.closing.opening_at_strike == pytest.approx(chord, abs=1e-9)
+
+
+def test_the_closed_slab_is_parallel_to_the_line_across_the_middles_of_its_stops() -> None:
+    """So both middles are as far from its face, though a twisted leg's stop leans with it."""
+    margins = check(plain_scene(opening__hinge_leg__twist=(radians(3.0),))).margins
+    assert margins.hinge_stop is not None and margins.strike_stop is not None
+    assert margins.hinge_stop[1] == pytest.approx(margins.strike_stop[1], abs=1e-4)
