@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import closing, nullcontext
 from pathlib import Path
 from typing import Any
@@ -65,15 +65,17 @@ def film(
     begin, end = film_way(subject)
     shown = moments(begin, end, seconds=seconds, rate=rate)
 
-    def watched(drawn: Iterator[Any]) -> Iterator[Any]:
-        for k, picture in enumerate(drawn, start=1):
-            watch("filming", k / len(shown))
-            yield picture
-
     widest = max(begin, end, key=abs)
     with solid_view(subject.assembly, widest) if view == "solid" else nullcontext() as solid:
-        write_film(file, watched(pictures(subject, shown, size, solid)), shown, rate=rate)
+        watched = _watched(pictures(subject, shown, size, solid), len(shown), watch)
+        write_film(file, watched, shown, rate=rate)
     return len(shown), sum(moment.seconds for moment in shown)
+
+
+def _watched(drawn: Iterable[Any], count: int, watch: Watch) -> Iterator[Any]:
+    for k, picture in enumerate(drawn, start=1):
+        watch("filming", k / count)
+        yield picture
 
 
 def web_page(
