@@ -27,6 +27,7 @@ from swingcheck.model import (
 )
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Found, Order, OtherFound, Verdict
+from swingcheck.swing.kept_parts import Variants
 from tests.factory import SQUARE, changed, plain_scene
 from tests.hangings import KINDS, assembled, random_hanging
 from tests.peers import Peer, TurningScene, shared_volume
@@ -378,3 +379,15 @@ def test_random_pairs_keep_their_certain_distance_on_a_grid(kind: str, seed: int
         )
         for angle in angles:
             assert peer.distance(float(angle)) >= together.certain - 1e-9
+
+
+def test_a_pair_is_clear_from_the_active_slab_to_the_inactive_one() -> None:
+    result = checked(0.1875)
+    face = 1 / 32 + 0.625 + T  # the pin, and the narrow face beyond it, square to the opening
+    assert result.clear_width == pytest.approx(1 / 16 + WIDTH + 0.1875 - face, abs=1e-9)
+
+
+def test_a_variant_of_a_pair_has_the_mortises_of_both_slabs() -> None:
+    kept, fresh = Variants().swung(pair_scene()).assembly, assemble(pair_scene())
+    for mine, own in zip(kept.fixed, fresh.fixed, strict=True):
+        assert mine.solid.volume == pytest.approx(own.solid.volume, rel=1e-12), own.name
