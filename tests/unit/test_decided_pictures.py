@@ -150,6 +150,8 @@ def test_a_chart_ends_at_what_decides(name: str) -> None:
         assert angle in data.reached
         (line,) = [line for line in data.lines if line.touches]
         assert np.interp(angle, data.angles, line.distances) == 0.0
+        beside = [np.interp(angle * k, data.angles, line.distances) for k in (0.99, 1.01)]
+        assert max(beside) < 0.6  # it comes near on the way, on the side that is shown
     assert misplaced(chart_figure(data, name)) == []
 
 
