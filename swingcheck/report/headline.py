@@ -42,7 +42,7 @@ def finding(result: Found, lengths: Lengths) -> str:
         start = result.scene.swing.start * (-1 if decided.push else 1)
         overlapped = listed([the(name) for name in decided.blocked_by])
         return f"BLOCKED - at the start, {turned(start)} open, the slab overlaps {overlapped}"
-    if decided.way is Way.OPENING:
+    if decided.way is Way.OPENING or verdict is Verdict.FOULS:
         way = "FOULS" if verdict is Verdict.FOULS else f"{verdict.value.upper()}: meets"
         return f"{way} {the(touch.against)}, {turned(touch.angle)} open"
     side = " on the push side" if decided.push else ""

@@ -1,0 +1,113 @@
+"""Every command says the same of one door, whatever decides it: this slab, a second, the push side.
+
+Scenes are random, of every way of hanging; what is compared is what the commands print.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections import Counter
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from click.testing import CliRunner
+
+from swingcheck.cli import main
+from tests.scene_texts import KINDS, beside_text, scene_text
+
+SEEDS = {"pair": (1, 5, 6), "dutch": (1, 4), "neighbour": (1, 4), "servery": (0, 1, 2, 3)}
+ON_HINGES = [kind for kind in KINDS if kind not in ("pivot", "servery")]
+CASES = [(kind, seed) for kind in KINDS for seed in SEEDS.get(kind, (0, 1, 2))]
+HINGED = [case for case in CASES if case[0] in ON_HINGES]
+EXACT = [
+    word
+    for name in ("setback", "depth", "bevel", "rip", "measuring")
+    for word in ("--set", f"shop.tolerance.{name}=0")
+]
+
+
+def told(*arguments: str | Path) -> Any:
+    """Return what a command prints with --json."""
+    run = CliRunner().invoke(main, [*map(str, arguments), "--json"])
+    assert run.exit_code in (0, 1), run.output
+    return json.loads(run.stdout)
+
+
+@pytest.fixture(scope="module")
+def scene_of(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str, int], Path]:
+    folder = tmp_path_factory.mktemp("doors")
+    (folder / "beside.toml").write_text(beside_text(), encoding="utf-8")
+
+    def written(kind: str, seed: int) -> Path:
+        path = folder / f"{kind}_{seed}.toml"
+        path.write_text(scene_text(kind, seed), encoding="utf-8")
+        return path
+
+    return written
+
+
+def test_the_cases_are_mixed(scene_of: Callable[[str, int], Path]) -> None:
+    words = {case: told("check", scene_of(*case))["verdict"] for case in CASES}
+    assert sum(word == "swings" for word in words.values()) >= len(CASES) // 4
+    assert len(Counter(words.values())) >= 5
+    for kind in ("pair", "dutch", "neighbour", "servery"):
+        found = {word == "swings" for (own, _), word in words.items() if own == kind}
+        assert found == {True, False}, kind
+
+
+@pytest.mark.parametrize(("kind", "seed"), HINGED)
+def test_setback_says_what_check_says(
+    kind: str, seed: int, scene_of: Callable[[str, int], Path]
+) -> None:
+    scene = scene_of(kind, seed)
+    word, found = told("check", scene)["verdict"], told("setback", scene)
+    assert found["at_now"]["verdict"] == word
+    if found["setting_in"] is not None:
+        setting = found["set"].items()
+        settings = [part for key, value in setting for part in ("--set", f"{key}={value}")]
+        assert told("check", scene, *settings)["verdict"] == "swings"
+
+
+@pytest.mark.parametrize(("kind", "seed"), CASES)
+def test_leeway_says_what_check_says(
+    kind: str, seed: int, scene_of: Callable[[str, int], Path]
+) -> None:
+    scene = scene_of(kind, seed)
+    word, found = told("check", scene)["verdict"], told("leeway", "slab.width", scene)
+    now = found["now_in"]
+    assert any(each["low_in"] <= now <= each["high_in"] for each in found["swings"]) == (
+        word == "swings"
+    )
+    assert word == "swings" or not found["works_now"]
+
+
+@pytest.mark.parametrize(
+    ("kind", "seed"), [("plain", 0), ("pair", 6), ("dutch", 4), ("neighbour", 4)]
+)
+def test_risk_says_what_check_says(
+    kind: str, seed: int, scene_of: Callable[[str, int], Path]
+) -> None:
+    scene = scene_of(kind, seed)
+    word = told("check", scene)["verdict"]
+    found = told("risk", scene, "--draws", "100", *EXACT)
+    assert found["nominal"] == word
+    assert found["works"] == (word == "swings")
+
+
+@pytest.mark.parametrize(("kind", "seed"), CASES)
+def test_page_and_house_say_what_check_says(
+    kind: str, seed: int, scene_of: Callable[[str, int], Path], tmp_path: Path
+) -> None:
+    scene = scene_of(kind, seed)
+    word = told("check", scene)["verdict"]
+    page = tmp_path / "door.html"
+    run = CliRunner().invoke(main, ["page", str(scene), "-o", str(page)])
+    assert run.exit_code == 0, run.output
+    said = re.search(r'"verdict":"([a-z -]+)"', page.read_text("utf-8"))
+    assert said is not None and said[1] == word
+    house = told("house", scene)
+    (door,) = [*house["doors"], *house.get("uncut", [])]
+    assert door["check"]["verdict"] == word
