@@ -46,10 +46,11 @@ class Outcomes:
         return np.minimum(self.hinge_margin, self.strike_margin)
 
 
-def joined(parts: Sequence[Outcomes]) -> Outcomes:
-    """Return outcomes, at least one lot of them, as one."""
+def joined(parts: Sequence[Outcomes], order: Ints | None = None) -> Outcomes:
+    """Return outcomes, at least one lot of them, as one; with ``order`` (n,) its rows so picked."""
+    rows = slice(None) if order is None else order
     columns = {
-        own.name: np.concatenate([getattr(part, own.name) for part in parts])
+        own.name: np.concatenate([getattr(part, own.name) for part in parts])[rows]
         for own in fields(Outcomes)
     }
     return Outcomes(**columns)

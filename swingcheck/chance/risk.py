@@ -213,8 +213,9 @@ class _Run:
         return np.array([each.amount for each in self.held])
 
     def outcomes(self, what: str, errors: Floats) -> Outcomes:
-        """Return what variants with these errors (n, d) come to."""
-        return joined(list(self.batches(what, errors)))
+        """Return what variants with these errors (n, d) come to; those alike are swung once."""
+        rows, place = np.unique(errors, axis=0, return_inverse=True)
+        return joined(list(self.batches(what, rows)), place.reshape(-1))
 
     def batches(self, what: str, errors: Floats) -> Iterator[Outcomes]:
         """Yield what variants with these errors (n, d) come to, some at a time, and say so."""

@@ -15,7 +15,10 @@ from typing import Any
 import pytest
 from click.testing import CliRunner
 
+from swingcheck import check, read
 from swingcheck.cli import main
+from swingcheck.render.pen.subject import subject_of
+from swingcheck.render.plan.measures import strike_corner
 from tests.scene_texts import KINDS, beside_text, scene_text
 
 SEEDS = {"pair": (1, 5, 6), "dutch": (1, 4), "neighbour": (1, 4), "servery": (0, 1, 2, 3)}
@@ -111,3 +114,14 @@ def test_page_and_house_say_what_check_says(
     house = told("house", scene)
     (door,) = [*house["doors"], *house.get("uncut", [])]
     assert door["check"]["verdict"] == word
+
+
+def test_the_margin_drawn_beside_an_inactive_slab_is_the_checks(
+    scene_of: Callable[[str, int], Path],
+) -> None:
+    found = check(read(scene_of("pair", 6)))
+    assert found.decided.slab == "inactive slab"
+    shown = subject_of(found, "")
+    drawn = strike_corner(shown.assembly, shown.pose, 40.0)
+    assert drawn.stop_gap is None
+    assert drawn.margin.length == pytest.approx(found.margins.strike[1], abs=1e-9)

@@ -18,6 +18,7 @@ from swingcheck.assembly import BESIDE, Assembly, Axis, Other, Part, PartKind, a
 from swingcheck.assembly.second_slab import placed
 from swingcheck.geometry.booleans import manifold
 from swingcheck.geometry.solid import Floats
+from swingcheck.model import Relation
 from swingcheck.swing.found import (
     Clearance,
     Found,
@@ -185,10 +186,14 @@ def _of_further(shown: Subject, further: Other, ends: OtherFound) -> Subject:
         fixed=_leaves(fixed, PartKind.JAMB_LEAF),
     )
     back = _inverse(further.frame)
-    closed = placed(replace(first, fixed=()), back).moving
+    beside = placed(replace(first, fixed=(), others=()), back)
+    closed = beside.moving
+    meets: tuple[Other, ...] = ()
+    if further.relation is Relation.INACTIVE:
+        meets = (replace(further, assembly=beside),)
     return replace(
         shown,
-        assembly=placed(alone, back),
+        assembly=replace(placed(alone, back), others=meets),
         ends=ends,
         clearances=(),
         slab=further.name,

@@ -127,10 +127,11 @@ def strike_corner(assembly: Assembly, pose: Pose, height: float) -> StrikeCorner
     drawn = turned_points(assembly.axis, closed, pose.angle)[:, :2]
     margin = _across_to_leg(leg, closed[0, :2])
     away = float(np.linalg.norm(drawn[0] - closed[0, :2]))
+    meeting = _at_meeting(assembly, closed[0, :2], height)
     return StrikeCorner(
-        margin=_at_meeting(assembly, closed[0, :2], height) or margin,
+        margin=meeting or margin,
         leg=margin.start,
-        stop_gap=None if scene.inactive else _to_stop(assembly, leg, height),
+        stop_gap=None if meeting else _to_stop(assembly, leg, height),
         opening=Gap(start=closed[0, :2], end=drawn[0], length=away),
         wide_arris=drawn[0],
         narrow_arris=drawn[1],
