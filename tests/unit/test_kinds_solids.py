@@ -307,8 +307,11 @@ def test_volume_of_a_threshold_and_a_carpet_on_a_level_floor() -> None:
     laid = part(parts, "carpet")
     assert_closed(laid)
     assert laid.bounds[:, 1].tolist() == [4.0, 24.0] and laid.bounds[1, 2] == 0.375
-    heights = [ground_height(scene, 10.0, y) for y in (-5.0, -4.5, -2.0, 0.0, 0.25, 4.0, 24.1)]
-    assert heights == pytest.approx([0.0, 0.25, 0.5, 0.25, 0.0, 0.375, 0.0], abs=1e-12)
+    heights = [
+        ground_height(scene, 10.0, y) for y in (-5.0, -4.5, -2.0, 0.0, 0.25, 4.0, 23.9, 24.1)
+    ]
+    expected = [0.0, 0.25, 0.5, 0.25, 0.0, 0.375, 0.375, 0.0]
+    assert heights == pytest.approx(expected, abs=1e-12)
 
 
 def test_what_is_laid_lies_on_a_sloping_floor() -> None:
@@ -342,6 +345,10 @@ def test_a_baseboard_runs_up_to_the_casing_and_a_wall_return_stands_off_the_leg(
     bare = replace(scene, casing=None)
     edges = {each.name: each.solid.bounds for each in room_parts(bare)}
     assert edges["baseboard"][1, 0] == -scene.opening.thickness
+    pressed = replace(bare, opening=replace(bare.opening, steel=SteelFrame(face=2.0, backbend=0.5)))
+    steel = {each.name: each.solid.bounds for each in room_parts(pressed)}
+    assert steel["baseboard"][1].tolist() == [-2.0, 0.0, 3.5]
+    assert steel["strike baseboard"][0].tolist() == [30.125 + 2.0, -0.5, 0.0]
 
 
 # ---------------------------------------------------------------- fitted

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 from math import asin, cos, hypot, pi, radians, sin, sqrt, tan
 
@@ -21,10 +22,7 @@ from swingcheck.assembly.leaves import (
 )
 from swingcheck.assembly.legs import FACE_SAGITTA, hinge_leg_plan, strike_leg_plan
 from swingcheck.assembly.parts import as_hung
-from swingcheck.assembly.pins import (
-    jamb_pin,
-    slab_pin,
-)
+from swingcheck.assembly.pins import jamb_leaf_frame, jamb_pin, slab_leaf_frame, slab_pin
 from swingcheck.assembly.room import casing_parts, room_parts
 from swingcheck.assembly.slab import (
     EDGE_SAGITTA,
@@ -37,7 +35,7 @@ from swingcheck.errors import GeometryError
 from swingcheck.geometry.booleans import shared_volume
 from swingcheck.geometry.solid import Solid
 from swingcheck.geometry.solids import ROUND_SAGITTA
-from swingcheck.model import Floor, LeafLayout, Leg, Obstacle, Rabbet, Scene
+from swingcheck.model import Edge, EdgeShape, Floor, LeafLayout, Leg, Obstacle, Rabbet, Scene
 from tests.factory import CASING, LOCK, SQUARE, bevel, linen_closet, plain_scene, rounded
 from tests.meshes import assert_closed, is_inside
 
@@ -413,6 +411,28 @@ def test_proud_screws_stand_out_of_both_leaves():
             assert made.bounds[sign, axis] - plain.bounds[sign, axis] == pytest.approx(0.02)
 
 
+@pytest.mark.parametrize("on_slab", [False, True])
+def test_proud_screw_heads_stand_by_the_ends_of_the_buried_edge_and_in_the_middle(on_slab):
+    """Two 3/8 from the buried edge and 5/8 from the leaf's ends, and one at its middle."""
+    scene = plain_scene(hinge__screw_proud=0.02)
+    solid, frame = (
+        (slab_leaf_solid(scene, 1), slab_leaf_frame(scene, 1))
+        if on_slab
+        else (jamb_leaf_solid(scene, 1), jamb_leaf_frame(scene, 1))
+    )
+    local = (solid.vertices - frame[:, 3]) @ frame[:, :3]
+    flat = 1.75 - 0.44 / 2  # buried edge to barrel
+    tops = local[local[:, 2] > 0.097 + 0.01]
+    assert tops[:, 2] == pytest.approx(0.097 + 0.02, abs=1e-12)
+    places = np.array([(0.375, 1.75 - 0.625), (flat / 2, 0.0), (0.375, 0.625 - 1.75)])
+    away = np.linalg.norm(tops[:, None, :2] - places, axis=2)
+    head = away.argmin(axis=1)
+    assert set(head) == {0, 1, 2}
+    assert away.min(axis=1) == pytest.approx(SCREW_HEAD / 2, abs=1e-12)
+    for k, place in enumerate(places):
+        assert tops[head == k, :2].mean(axis=0) == pytest.approx(place, abs=1e-9)
+
+
 def test_leaves_without_screws_proud_face_each_other_across_the_gap():
     scene = plain_scene(slab__hinge_edge=SQUARE)
     shift = jamb_pin(scene, 0) - slab_pin(scene, 0)
@@ -529,6 +549,54 @@ def test_the_head_and_its_stop_run_between_the_measured_ends():
         assert not is_inside(solids["head stop"], [face[0], face[1] - 0.01, low - 0.01])
     assert_closed(solids["head"])
     assert_closed(solids["head stop"])
+
+
+def test_a_strike_leg_stands_its_width_off_the_hinge_leg_at_stations_of_its_own_height():
+    """Plumb (0, 0.2) down 80, widths (30, 30.4) down 100: at 60 that is 0.05 + 30.16."""
+    scene = plain_scene(
+        opening__width=(30.0, 30.4),
+        opening__height=(80.0, 100.0),
+        opening__hinge_leg=Leg(plumb=(0.0, 0.2)),
+    )
+    assert strike_leg_plan(scene.opening, 60.0).edge == pytest.approx([30.21, 0.0], abs=1e-12)
+
+
+def test_a_stop_stands_on_the_floor_under_itself():
+    scene = plain_scene(floor=Floor(out=0.01))
+    for stop in stop_parts(scene)[:2]:
+        assert stop.solid.bounds[0, 2] == pytest.approx(-0.01 * (1.4375 + 1.25), abs=1e-12)
+
+
+def test_the_closed_slab_is_parallel_to_the_line_across_the_middles_of_the_stops_faces():
+    twists = radians(1.5), radians(-2.0)
+    hinge, strike = (Leg(twist=(twist,)) for twist in twists)
+    scene = plain_scene(opening__hinge_leg=hinge, opening__strike_leg=strike)
+    middles = [
+        np.array([x, 0.0])
+        + turned(way * twist, np.array([0.0, -1.4375]))
+        + turned(way * twist, np.array([way * 0.4375 / 2, 0.0]))
+        for x, way, twist in zip((0.0, 30.125), (1.0, -1.0), twists, strict=True)
+    ]
+    across = middles[1] - middles[0]
+    found = assemble(scene).place[:2, 0]
+    assert found == pytest.approx(across / np.hypot(*across), abs=1e-14)
+
+
+def test_a_leaning_pin_line_is_told_at_the_height_that_is_asked():
+    axis = assemble(plain_scene(opening__hinge_leg=Leg(plumb=(0.8, 0.0)))).axis
+    assert axis.direction[2] < 1.0
+    for height in (-3.0, 17.0, 80.0):
+        point = axis.at(height)
+        assert point[2] == pytest.approx(height, abs=1e-12)
+        assert np.cross(point - axis.point, axis.direction) == pytest.approx(0.0, abs=1e-12)
+
+
+@pytest.mark.parametrize("edge", [Edge(), Edge(shape=EdgeShape.RADIUS, radius=2.0)])
+def test_an_edge_leans_by_its_bevel_only_where_it_is_bevelled(edge):
+    stray = replace(edge, bevel=0.1)
+    assert stray.lean == 0.0
+    assert stray.narrow_inset(T) == stray.wide_inset(T) == edge.wide_inset(T)
+    assert bevel(3.0).narrow_inset(T) == pytest.approx(T * tan(radians(3.0)), abs=1e-15)
 
 
 def test_no_stop_and_no_casing_leave_nothing_behind():

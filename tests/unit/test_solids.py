@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from swingcheck.errors import GeometryError
 from swingcheck.geometry.booleans import cut, joined, shared_volume
+from swingcheck.geometry.features import features
 from swingcheck.geometry.solid import Solid
 from swingcheck.geometry.solids import (
     ROUND_SAGITTA,
@@ -305,3 +306,9 @@ def test_solids_that_only_touch_share_nothing():
     wedge = prism("wedge", [(0, 0), (1, 1), (0, 1)], 0, 1)
     other = prism("other", [(0.1, 0), (1, 0), (1, 0.9)], 0, 1)
     assert shared_volume(wedge, other) == 0.0
+
+
+def test_a_knife_edge_too_thin_to_tell_from_flat_is_still_an_edge():
+    outline = [(0.0, 0.0), (1.0, -5e-11), (1.0, 5e-11)]
+    edges = features(prism("blade", outline, 0.0, 1.0)).edges
+    assert (np.abs(edges[:, :, 0]).max(axis=1) == 0.0).any()
