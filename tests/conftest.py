@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import signal
 
 import pytest
@@ -20,6 +21,11 @@ settings.load_profile("repeatable")
 # A run started in the background is deaf to Ctrl-C, and so would be what it starts.
 if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
     signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
+    """Run one process more than there are processors: many tests wait for a process or a page."""
+    return (os.cpu_count() or 1) + 1
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

@@ -17,7 +17,7 @@ from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
 from tests.factory import CASING, LOCK, SQUARE, bevel, changed, plain_scene
 
-COUNT = 150
+COUNT = 100
 SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 NOMINAL = {
     "opening_width": (30.125, 0.06),

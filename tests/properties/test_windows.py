@@ -22,7 +22,7 @@ from swingcheck.swing.swung import is_seat, overlapped, swung, touch
 from swingcheck.swing.trial import limit_spares, wanted_of, within
 from tests.factory import bevel, plain_scene
 
-SCENES = 150
+SCENES = 75
 BATCH = 50
 OUTSIDE = 1e-5  # inches, or as much at the narrow face's far side for a bevel
 
@@ -151,7 +151,7 @@ def test_every_end_is_a_contact_boundary(batch: int) -> None:
 
 def test_every_end_within_limits_is_where_one_of_them_breaks_or_it_touches() -> None:
     count = 0
-    for seed in range(1000, 1036):
+    for seed in range(1000, 1018):
         scene, free = drawn(seed)
         found = window(scene, free)
         most_off = max(scene.shop.pin_tolerance, *pins_found(assemble(scene)).off_line)
@@ -160,7 +160,7 @@ def test_every_end_within_limits_is_where_one_of_them_breaks_or_it_touches() -> 
             last, first = free.changed(scene, inside), free.changed(scene, outside)
             assert keeps_limits(last, most_off) and swings(last), (seed, free.key, inside)
             assert not (keeps_limits(first, most_off) and swings(first)), (seed, free.key)
-    assert count > 15
+    assert count > 8
 
 
 def test_ends_are_solved_to_a_millionth_of_an_inch() -> None:
