@@ -13,7 +13,6 @@ import pytest
 from swingcheck.advice.setback import setback
 from swingcheck.advice.window import window
 from swingcheck.chance.measurements import measurement
-from swingcheck.chance.risk import risk
 from swingcheck.model import Floor, Leg, Obstacle, Scene, Swing
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
@@ -127,12 +126,11 @@ def test_what_stands_on_the_push_side_beyond_what_is_wanted_decides_nothing() ->
 
 
 @pytest.mark.parametrize("name", ["upper hall", "pair pinches", "push fouls"])
-def test_setback_leeway_and_risk_say_works_only_where_a_check_does(name: str) -> None:
+def test_setback_and_leeway_say_works_only_where_a_check_does(name: str) -> None:
     scene = checked(name).scene
     key = "slab.width" if scene.pivot else "hinge.slab.setback"
     free = window(scene, measurement(scene, key))
     assert not free.works_now and not free.swings
-    assert risk(scene, draws=100).swinging == 0
     if not scene.pivot:
         assert setback(scene).setting is None
         assert setback(scene).at_now.verdict is checked(name).verdict
