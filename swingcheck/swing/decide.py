@@ -9,7 +9,6 @@ from swingcheck.assembly import GROUND
 from swingcheck.model import Relation, Scene
 from swingcheck.swing.found import (
     Decided,
-    Found,
     Margins,
     OtherFound,
     Side,
@@ -60,12 +59,6 @@ def decide(
     if found.way is None:
         return next((each for each in beside if each.way is not None), SWINGS)
     return replace(found, slab=name)
-
-
-def decided_in(found: Found) -> Decided:
-    """Return what the verdict speaks of, from all else that a check found."""
-    beside = map(counted, found.others)
-    return decide(found.scene, found.margins, found, found.push, beside)
 
 
 def counted(other: OtherFound) -> Decided:

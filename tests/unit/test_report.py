@@ -28,7 +28,7 @@ from swingcheck.report.second_slab import widest_foul
 from swingcheck.report.text import text
 from swingcheck.report.words import Lengths, heights
 from swingcheck.swing.check import check
-from swingcheck.swing.decide import SWINGS, decided_in
+from swingcheck.swing.decide import SWINGS, counted, decide
 from swingcheck.swing.found import (
     AxisFound,
     Clearance,
@@ -106,7 +106,8 @@ def found(scene: Scene | None = None, verdict: Verdict | None = None, **changes:
         clear_width=27.625,
     )
     result = replace(base, **changes)
-    decided = decided_in(result)
+    beside = map(counted, result.others)
+    decided = decide(result.scene, result.margins, result, result.push, beside)
     return replace(result, decided=replace(decided, verdict=verdict or decided.verdict))
 
 

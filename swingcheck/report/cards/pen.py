@@ -71,10 +71,6 @@ class Pen:
         self.canvas.setFont(BOLD if bold else PLAIN, size)
         self.canvas.drawString(x, y, text)
 
-    def text_right(self, x: float, y: float, text: str, size: float, colour: Colour) -> None:
-        """Write one line that ends at ``x``."""
-        self.text(x - width_of(text, size), y, text, size, colour=colour)
-
     def figure(self, x: float, y: float, value: str, size: float) -> None:
         """Write a figure in bold with its fractions raised and lowered."""
         for run in runs(value):
