@@ -60,6 +60,25 @@ def face_sweep(faces: Floats) -> Sweep:
     return _sweep(faces, np.where(around, 0.0, near))
 
 
+def widened(sweep: Sweep, aside: Floats, up: Floats, around: Floats) -> Sweep:
+    """Return the ranges of features whose points may stand elsewhere by so much (n,) each way.
+
+    ``aside`` is square to the axis, ``up`` along it, both inches; ``around``
+    is the angle about it, radians.
+    """
+    near = np.maximum(sweep.near - aside, 0.0)
+    width = sweep.width + 2 * around
+    whole = (near <= 0.0) | (width >= WHOLE_TURN)
+    return Sweep(
+        near=near,
+        far=sweep.far + aside,
+        low=sweep.low - up,
+        high=sweep.high + up,
+        angle=np.where(whole, 0.0, (sweep.angle - around) % WHOLE_TURN),
+        width=np.where(whole, WHOLE_TURN, width),
+    )
+
+
 def _sweep(points: Floats, near: Floats) -> Sweep:
     """Return the ranges of the hulls of points (n, k, 3), given the least radius of each."""
     far = np.hypot(points[:, :, 0], points[:, :, 1]).max(axis=1)

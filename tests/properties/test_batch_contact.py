@@ -1,0 +1,150 @@
+"""Many variants at once meet what each meets by itself, and no corner leaves its bounds."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import product
+
+import numpy as np
+import pytest
+
+from swingcheck.geometry.batch import Met, blocks, first_met
+from swingcheck.geometry.reach import Bounds, bounds, convex_edges, reached
+from swingcheck.geometry.solid import Floats
+from tests.shapes import box
+from tests.variants import QUARTER, Door, drawn, made_up_door
+
+SEEDS = (0, 2, 4)
+ROOM = 1e-9
+
+
+def met(door: Door, off: Floats, bound: Bounds, delta: Floats) -> Met:
+    pairs = reached(door.skins(off[:40]), bound.middle, delta, QUARTER, ROOM)
+    tier = blocks(door.skins(off[:40]), pairs)
+    return first_met(tier, door.corners_at(off)[tier.corners], QUARTER, ROOM)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_a_batch_meets_what_each_variant_meets_by_itself(seed: int) -> None:
+    door = made_up_door(seed)
+    off = drawn(door, 60, seed)
+    bound = bounds(door.corners_at, door.half)
+    found = met(door, off, bound, bound.wide)
+    assert not found.doubtful.any()
+    assert len(set(found.fixed.tolist())) > 1
+    for row, turn, fixed in zip(off, found.turn, found.fixed, strict=True):
+        alone = door.one_at_a_time(row)
+        assert fixed == (-1 if alone is None else alone.fixed + 2)
+        assert alone is None or abs(alone.angle - turn) < 1e-12
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_the_tight_tier_answers_to_the_bit_what_the_wide_one_does(seed: int) -> None:
+    door = made_up_door(seed)
+    off = drawn(door, 700, seed)
+    bound = bounds(door.corners_at, door.half)
+    delta = bound.tight(off)
+    sure = bound.certified(off, delta)
+    assert sure.mean() > 0.98
+    tight, wide = (met(door, off[sure], bound, each) for each in (delta, bound.wide))
+    np.testing.assert_array_equal(tight.turn, wide.turn)
+    np.testing.assert_array_equal(tight.fixed, wide.fixed)
+
+
+def beyond(door: Door, bound: Bounds, off: Floats) -> Floats:
+    """Return how far (n,) the farthest corner stands beyond its bounds, inches."""
+    away = np.abs(door.corners_at(off) - bound.middle[:, :, None]).reshape(-1, len(off)).T
+    return (away - bound.linear(off) - bound.rest).max(axis=1)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_no_corner_leaves_its_bounds(seed: int) -> None:
+    door = made_up_door(seed)
+    bound = bounds(door.corners_at, door.half)
+    corners = np.array(list(product((-1.0, 1.0), repeat=door.count)))
+    off = np.concatenate([drawn(door, 1500, seed), corners])
+    assert beyond(door, bound, off).max() <= 1e-12
+    without_rest = replace(bound, rest=np.zeros_like(bound.rest))
+    assert (beyond(door, without_rest, off) > 1e-6).mean() > 0.9
+
+
+def test_a_variant_outside_the_box_is_not_certified() -> None:
+    door = made_up_door(1)
+    bound = bounds(door.corners_at, door.half)
+    off = np.zeros((2, door.count))
+    off[1, 3] = 1.01
+    assert bound.certified(off, bound.wide + 1.0).tolist() == [True, False]
+
+
+def test_a_variant_past_the_tight_tier_is_not_certified_for_it() -> None:
+    door = made_up_door(1)
+    bound = bounds(door.corners_at, door.half)
+    off = np.stack([np.full(door.count, 0.2), np.ones(door.count)])
+    assert bound.certified(off, bound.tight(off[:1])).tolist() == [True, False]
+    assert bound.certified(off, bound.wide).all()
+
+
+def test_edges_that_are_convex_in_one_variant_alone_are_kept() -> None:
+    solid = box((0, 0, 0), (1, 1, 1))
+    flat = np.repeat(solid.vertices[:, :, None], 2, axis=2)
+    assert len(convex_edges(solid.faces, flat)) == 12
+    bent = flat.copy()
+    bent[7, 0, 1] += 0.01
+    assert len(convex_edges(solid.faces, bent)) > 12
+
+
+def boxes(**ends: tuple[tuple[float, float, float], tuple[float, float, float]]) -> Door:
+    """Return a door of plain boxes, the first two moving."""
+    solids = [box(*each) for each in ends.values()]
+    nothing = np.zeros((1, len(solids), 3))
+    return Door(
+        solids=solids,
+        lean=np.zeros((1, len(solids), 3, 3)),
+        shift=nothing,
+        bend=np.zeros((1, 1, len(solids), 3)),
+    )
+
+
+def met_alike(**changes: tuple[tuple[float, float, float], tuple[float, float, float]]) -> Met:
+    """Return what a slab of plain boxes meets, in three variants that are alike."""
+    parts = {
+        "slab": ((0.3, -1.8, 0.6), (29.9, -0.4, 80.0)),
+        "leaf": ((0.5, -0.5, 30.0), (1.0, -0.4, 33.0)),
+        "stop": ((20, -3, 0), (25, -2.5, 40)),
+        "upper stop": ((20, -3, 41), (25, -2.5, 81)),
+        "sill": ((0, -8, -1), (40, 20, 0.0)),
+    }
+    door = boxes(**(parts | changes))
+    bound = bounds(door.corners_at, np.zeros(1))
+    return met(door, np.zeros((3, 1)), bound, bound.wide + 1e-6)
+
+
+def test_what_is_clear_is_met_nowhere_and_not_in_doubt() -> None:
+    found = met_alike()
+    assert found.fixed.tolist() == [-1] * 3
+    assert not found.doubtful.any()
+
+
+def test_of_two_that_are_met_at_one_angle_the_first_is_told() -> None:
+    stops = {"upper stop": ((20, -3, 0), (25, -1.7, 40)), "stop": ((20, -3, 41), (25, -1.7, 81))}
+    found = met_alike(**stops)
+    assert found.fixed.tolist() == [2] * 3
+    assert not found.doubtful.any()
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"stop": ((20, -3, 0), (25, -1.8, 40))},  # met just as the slab is closed
+        {
+            "stop": ((20, -3, 0), (25, -1.7, 40)),
+            "upper stop": ((20, -3, 41), (25, -1.7 - 4e-8, 81)),
+        },
+        {"sill": ((0, -8, -1), (40, 20, 0.6))},  # the slab's bottom slides on it
+    ],
+    ids=["at the seat", "two within a hair", "sliding"],
+)
+def test_what_a_batch_cannot_tell_is_doubtful(
+    changes: dict[str, tuple[tuple[float, float, float], tuple[float, float, float]]],
+) -> None:
+    assert met_alike(**changes).doubtful.all()
