@@ -2,138 +2,80 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
 
-from swingcheck.bench.door import bench_numbers, why_no_numbers
-from swingcheck.cli import main
+from swingcheck.bench.door import why_no_numbers
 from swingcheck.scenefile import read_scene
+from tests.commands import CLOSET, data, flat, refused, run
 
 SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 
-CLOSET = """
-title = "Linen closet"
-[opening]
-width = "30 1/8"
-height = "80 1/2"
-[slab]
-width = "29 7/8"
-height = "79 3/4"
-thickness = "1 3/8"
-material = "red oak"
-construction = "solid"
-[slab.delivered]
-width = "30"
-height = "80"
-[season]
-month = 1
-"""
-
 
 @pytest.fixture
-def closet(tmp_path: Path) -> str:
-    path = tmp_path / "closet.toml"
-    path.write_text(CLOSET, encoding="utf-8")
+def delivered(tmp_path: Path) -> str:
+    path = tmp_path / "delivered.toml"
+    cut = '[slab.delivered]\nwidth = "30"\nheight = "80"\n[season]\nmonth = 1\n'
+    path.write_text(CLOSET + cut, encoding="utf-8")
     return str(path)
 
 
-def run(*args: str) -> Result:
-    return CliRunner().invoke(main, list(args))
-
-
-def test_marks_of_a_plain_closet(closet: str) -> None:
-    result = run("bench", closet)
-    assert result.exit_code == 0
-    assert "1 hinge" in result.stdout
-    assert "29 15/16" in result.stdout
-    assert "29 7/8" in result.stdout
-
-
-def test_data(closet: str) -> None:
-    result = run("bench", closet, "--json")
-    assert result.exit_code == 0
-    data = json.loads(result.stdout)
-    first, second = data["cuts"]["edges"]
+def test_marks_of_a_plain_closet(delivered: str) -> None:
+    shown = run("bench", delivered)
+    assert shown.exit_code == 0
+    assert all(words in shown.stdout for words in ("1 hinge", "29 15/16", "29 7/8"))
+    first, second = data("bench", delivered)["cuts"]["edges"]
     assert [mark["wide_face_in"] for mark in first["marks"]] == [29.9375, 29.9375]
     assert [mark["wide_face_in"] for mark in second["marks"]] == [29.875, 29.875]
 
 
-def test_a_bit_that_cannot_cut_the_corner_exits_with_1(closet: str) -> None:
-    result = run("bench", closet, "--set", "shop.bit=1 1/2", "--set", "shop.bushing=1 5/8")
-    assert result.exit_code == 1
-    assert "1 1/2 in bit leaves a 3/4 in corner" in " ".join(result.stdout.split())
+@pytest.mark.parametrize(
+    ("settings", "said"),
+    [
+        (("shop.bit=1 1/2", "shop.bushing=1 5/8"), "1 1/2 in bit leaves a 3/4 in corner"),
+        (("slab.delivered.width=29 1/2",), "too small"),
+    ],
+)
+def test_what_cannot_be_cut_exits_with_1(
+    delivered: str, settings: tuple[str, ...], said: str
+) -> None:
+    shown = run("bench", delivered, *(word for each in settings for word in ("--set", each)))
+    assert shown.exit_code == 1
+    assert said in flat(shown)
 
 
-def test_too_small_a_slab_exits_with_1(closet: str) -> None:
-    result = run("bench", closet, "--set", "slab.delivered.width=29 1/2")
-    assert result.exit_code == 1
-    assert "too small" in result.stdout
-
-
-def test_no_such_scene_exits_with_2(tmp_path: Path) -> None:
-    result = run("bench", str(tmp_path / "none.toml"))
-    assert result.exit_code == 2
-    assert "no such file" in result.stderr
-
-
-def test_what_it_says_to_check_is_the_slab_that_it_cuts(closet: str) -> None:
+def test_what_it_says_to_check_is_the_slab_that_it_cuts(delivered: str) -> None:
     wanted = ("--set", "wanted.strike=1/8", "--set", "wanted.bottom=1/2")
     tapered = ("--set", 'opening.width=["30 1/8", "30"]', "--set", 'opening.height=["80 1/2","80"]')
-    told = json.loads(run("bench", closet, *wanted, *tapered, "--json").stdout)
+    told = data("bench", delivered, *wanted, *tapered)
     options = [
         word for key, value in told["check_with"].items() for word in ("--set", f"{key}={value}")
     ]
-    found = json.loads(run("check", closet, *tapered, *options, "--json").stdout)
-    assert found["margins_in"]["strike"] == pytest.approx(
-        told["cuts"]["margins_in"]["strike"], abs=2e-4
-    )
-    assert found["margins_in"]["head"] == pytest.approx(
-        told["cuts"]["margins_in"]["head"], abs=2e-4
-    )
+    found = data("check", delivered, *tapered, *options)["margins_in"]
+    for side in ("strike", "head"):
+        assert found[side] == pytest.approx(told["cuts"]["margins_in"][side], abs=2e-4)
 
 
-@pytest.mark.parametrize("unit", ["in", "mm"])
 @pytest.mark.parametrize("scene", SCENES, ids=lambda path: path.stem)
-def test_every_scene_has_its_bench_numbers_or_the_reason_why_not(scene: Path, unit: str) -> None:
-    result = run("bench", str(scene), "--unit", unit)
+def test_every_scene_has_its_bench_numbers_or_the_reason_why_not(scene: Path) -> None:
+    shown = run("bench", scene, "--unit", "mm")
     if reason := why_no_numbers(read_scene(scene)):
-        assert result.exit_code == 2
-        assert reason in " ".join(result.stderr.split())
+        refused(shown, reason)
         return
-    assert result.exit_code in (0, 1)
-    cut = bench_numbers(read_scene(scene)).cuts.edges
-    assert ("Rip, " + unit in result.stdout) == any(each.is_needed for each in cut)
-    assert all(len(line) <= 78 for line in result.stdout.splitlines())
+    assert shown.exit_code in (0, 1)
+    assert all(len(line) <= 78 for line in shown.stdout.splitlines())
 
 
-def test_year_of_a_check(closet: str) -> None:
-    result = run("check", closet, "--season")
-    words = " ".join(result.stdout.split())
+def test_year_of_a_check(delivered: str) -> None:
+    shown, plain = run("check", delivered, "--season"), run("check", delivered)
+    assert shown.exit_code == plain.exit_code
+    words = flat(shown)
     assert "The strike margin closes in" in words
-    assert "at the strike today" in words
-    assert "December" in words
-    data = json.loads(run("check", closet, "--season", "--json").stdout)
-    assert data["season"]["closes"] in words
-    assert data["season"]["months"][0]["gained_in"] == 0.0
-    assert "season" not in json.loads(run("check", closet, "--json").stdout)
-
-
-def test_today_the_year_has_the_margins_of_the_check() -> None:
-    """Pairs, Dutch doors, lipped slabs and double-acting ones among them."""
-    result = run("check", *map(str, SCENES), "--season", "--json")
-    found = json.loads(result.stdout)
-    assert len(found) == len(SCENES)
-    for each in found:
-        margins, year = each["margins_in"], each["season"]
-        assert year["unpainted_strike_in"] == margins["strike"], each["scene"]
-        for month in year["months"]:
-            for side, grown in (("hinge", 0.0), ("strike", month["gained_in"])):
-                today = [margin + year["film_in"] + grown for margin in month[f"{side}_in"]]
-                assert today == pytest.approx(margins[side], abs=1e-9), each["scene"]
-
-
-def test_year_leaves_the_verdict_alone(closet: str) -> None:
-    assert run("check", closet, "--season").exit_code == run("check", closet).exit_code
+    assert "at the strike today" in words and "December" in words
+    told = data("check", delivered, "--season")
+    season = told["season"]
+    assert season["unpainted_strike_in"] == told["margins_in"]["strike"]
+    assert season["closes"] in words
+    assert season["months"][0]["gained_in"] == 0.0
+    assert "season" not in data("check", delivered)

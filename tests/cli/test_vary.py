@@ -9,11 +9,10 @@ from io import StringIO
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
-from PIL import Image
+from click.testing import Result
 
-from swingcheck.cli import main
 from tests.cli.test_risk import CROSS, SCENE
+from tests.commands import data, flat, refused, run
 
 SETBACKS = "hinge.slab.setback=1/8:3/8:1/64"
 BEVELS = "slab.strike_edge.bevel=0:4:0.25"
@@ -26,8 +25,8 @@ def scene(tmp_path: Path) -> Path:
     return path
 
 
-def vary(*args: str | Path) -> Result:
-    return CliRunner().invoke(main, ["vary", *map(str, args)])
+def vary(*args: object) -> Result:
+    return run("vary", *args)
 
 
 def test_one_dimension_is_read_as_runs_of_a_verdict(scene: Path) -> None:
@@ -40,28 +39,19 @@ def test_one_dimension_is_read_as_runs_of_a_verdict(scene: Path) -> None:
     assert any(line.startswith("21/64 in 3/8 in pinches ") for line in lines)
 
 
-def test_two_dimensions_are_counted(scene: Path) -> None:
-    shown = vary(scene, "--over", SETBACKS, "--over", BEVELS)
+@pytest.mark.parametrize(
+    ("suffix", "begins"), [("png", b"\x89PNG"), ("svg", b"<?xm"), ("pdf", b"%PDF")]
+)
+def test_two_dimensions_are_counted_and_drawn(
+    scene: Path, tmp_path: Path, suffix: str, begins: bytes
+) -> None:
+    file = tmp_path / f"map.{suffix}"
+    shown = vary(scene, "--over", SETBACKS, "--over", BEVELS, "-o", file, "--show", "short")
+    assert shown.exit_code == 0, shown.output
     assert shown.output.startswith("Linen closet: ") and " of 289 variants swing" in shown.output
     assert "pinches" in shown.output
-
-
-@pytest.mark.parametrize("show", ["verdict", "angle", "short", "margin"])
-def test_a_picture_of_each_kind_is_written(scene: Path, tmp_path: Path, show: str) -> None:
-    file = tmp_path / "map.png"
-    shown = vary(scene, "--over", SETBACKS, "--over", BEVELS, "-o", file, "--show", show)
-    assert shown.exit_code == 0, shown.output
     assert shown.output.splitlines()[-1] == f"Wrote {file}"
-    picture = Image.open(file)
-    assert picture.size == (2000, 1545)
-    assert len(set(picture.convert("L").resize((200, 154)).tobytes())) > 20
-
-
-@pytest.mark.parametrize("suffix", [".svg", ".pdf"])
-def test_a_picture_for_print_is_written(scene: Path, tmp_path: Path, suffix: str) -> None:
-    file = tmp_path / f"map{suffix}"
-    assert vary(scene, "--over", SETBACKS, "-o", file).exit_code == 0
-    assert file.read_bytes()[:4] in (b"<?xm", b"%PDF")
+    assert file.read_bytes().startswith(begins)
 
 
 def test_tables_hold_the_same_in_every_form(scene: Path, tmp_path: Path) -> None:
@@ -70,17 +60,17 @@ def test_tables_hold_the_same_in_every_form(scene: Path, tmp_path: Path) -> None
     for suffix in ("csv", "json", "parquet"):
         assert vary(scene, *ranges, "-o", tmp_path / f"map.{suffix}").exit_code == 0
     rows = list(csv.DictReader(StringIO((tmp_path / "map.csv").read_text(encoding="utf-8"))))
-    data = json.loads((tmp_path / "map.json").read_text(encoding="utf-8"))
+    held = json.loads((tmp_path / "map.json").read_text(encoding="utf-8"))
     table = parquet.read_table(tmp_path / "map.parquet")
     assert len(rows) == table.num_rows == 289
     verdicts = [row["verdict"] for row in rows]
-    assert data["columns"]["verdict"] == table.column("verdict").to_pylist() == verdicts
-    assert data == json.loads(vary(scene, *ranges, "--json").output)
+    assert held["columns"]["verdict"] == table.column("verdict").to_pylist() == verdicts
+    assert held == data("vary", scene, *ranges)
 
 
 def test_in_full_it_is_the_same_as_in_plan(scene: Path) -> None:
-    coarse = ("--over", "hinge.slab.setback=1/4:3/8:1/16", "--json")
-    plan, full = (json.loads(vary(scene, *coarse, *flag).output) for flag in ([], ["--full"]))
+    coarse = ("--over", "hinge.slab.setback=1/4:3/8:1/16")
+    plan, full = (data("vary", scene, *coarse, *flag) for flag in ([], ["--full"]))
     assert plan.pop("in_plan") and not full.pop("in_plan")
     assert plan["columns"].pop("angle_deg") == pytest.approx(full["columns"].pop("angle_deg"))
     for name in ("opening_at_strike_in", "hinge_margin_in", "strike_margin_in", "hinge_stop_in"):
@@ -88,15 +78,11 @@ def test_in_full_it_is_the_same_as_in_plan(scene: Path) -> None:
     assert plan == full
 
 
-def test_millimetres_are_read_and_written(scene: Path) -> None:
-    shown = vary(scene, "--over", "hinge.slab.setback=3mm:9mm:0.5mm", "--unit", "mm")
-    assert "3.0 mm to 9.0 mm; now 6.3 mm" in " ".join(shown.output.split())
-    assert " of 13 variants swing" in shown.output
-
-
-def test_a_bevel_as_a_rise_and_a_run(scene: Path) -> None:
-    shown = vary(scene, "--over", "slab.strike_edge.bevel=0:1/8 in 2:1/32 in 2")
-    assert "5 of 5 variants swing" in shown.output and "3.58 deg" in shown.output
+def test_ranges_are_read_in_millimetres_and_a_bevel_as_a_rise_and_a_run(scene: Path) -> None:
+    words = flat(vary(scene, "--over", "hinge.slab.setback=3mm:9mm:0.5mm", "--unit", "mm"))
+    assert "3.0 mm to 9.0 mm; now 6.3 mm" in words and " of 13 variants swing" in words
+    words = flat(vary(scene, "--over", "slab.strike_edge.bevel=0:1/8 in 2:1/32 in 2"))
+    assert "5 of 5 variants swing" in words and "3.58 deg" in words
 
 
 @pytest.mark.parametrize(
@@ -120,16 +106,12 @@ def test_a_bevel_as_a_rise_and_a_run(scene: Path) -> None:
     ],
 )
 def test_a_range_that_will_not_do_is_told(scene: Path, ranges: list[str], said: str) -> None:
-    shown = vary(scene, *(word for each in ranges for word in ("--over", each)))
-    assert shown.exit_code == 2
-    assert said in shown.output and "Traceback" not in shown.output
+    refused(vary(scene, *(word for each in ranges for word in ("--over", each))), said)
 
 
-def test_too_many_to_swing_in_full_are_refused(tmp_path: Path) -> None:
-    path = tmp_path / "measured.toml"
-    path.write_text(SCENE + CROSS, encoding="utf-8")
-    shown = vary(path, "--over", "hinge.slab.setback=1/8:3/8:0.00001")
-    assert shown.exit_code == 2 and "at most 20,000 at a time" in shown.output
+def test_too_many_to_swing_in_full_are_refused() -> None:
+    shown = run("vary", "-", "--over", "hinge.slab.setback=1/8:3/8:0.00001", text=SCENE + CROSS)
+    refused(shown, "at most 20,000 at a time")
 
 
 def test_a_file_that_cannot_be_is_told_before_anything_is_swung(
@@ -139,10 +121,11 @@ def test_a_file_that_cannot_be_is_told_before_anything_is_swung(
         raise AssertionError
 
     monkeypatch.setattr("swingcheck.chance.vary.vary", swung)
-    shown = vary(scene, "--over", SETBACKS, "-o", tmp_path / "map.gif")
-    assert shown.exit_code == 2 and "must end in .png, .svg, .pdf, .csv" in shown.output
-    shown = vary(scene, "--over", SETBACKS, "-o", tmp_path / "map.csv", "--show", "angle")
-    assert shown.exit_code == 2 and "--show is for a picture" in shown.output
+    for file, show, said in (
+        ("map.gif", (), "must end in .png, .svg, .pdf, .csv"),
+        ("map.csv", ("--show", "angle"), "--show is for a picture"),
+    ):
+        refused(vary(scene, "--over", SETBACKS, "-o", tmp_path / file, *show), said)
 
 
 def test_without_pyarrow_nothing_is_written_and_the_extra_is_named(
@@ -150,6 +133,5 @@ def test_without_pyarrow_nothing_is_written_and_the_extra_is_named(
 ) -> None:
     monkeypatch.setitem(sys.modules, "pyarrow", None)
     shown = vary(scene, "--over", SETBACKS, "-o", tmp_path / "map.parquet")
-    assert shown.exit_code == 2
-    assert "pip install 'swingcheck[table]'" in shown.output
+    refused(shown, "pip install 'swingcheck[table]'")
     assert [path.name for path in tmp_path.iterdir()] == ["closet.toml"]
