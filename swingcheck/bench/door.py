@@ -68,8 +68,7 @@ class BenchNumbers:
     @property
     def can_be_done(self) -> bool:
         """Whether what was delivered is large enough and the router's tools cut the leaves."""
-        refused = any(set_up.refused for set_up in self.mortises.set_ups)
-        return not refused and not self.cuts.is_short
+        return not self.mortises.refused and not self.cuts.is_short
 
 
 def bench_numbers(scene: Scene) -> BenchNumbers:

@@ -27,11 +27,10 @@ from math import hypot
 
 import numpy as np
 
+from swingcheck.assembly import bare_assembly
 from swingcheck.assembly.hang import pin_line
-from swingcheck.assembly.pins import (
-    slab_pins,
-)
-from swingcheck.bench.hung import closed_slab
+from swingcheck.assembly.pins import slab_pins
+from swingcheck.bench.hung import on_slab
 from swingcheck.bench.weight import centre_of_gravity, slab_weight
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Closer, Scene
@@ -185,7 +184,7 @@ def trim_stand_out(scene: Scene) -> float:
     """
     if scene.casing is None:
         return 0.0
-    wide_face = float(closed_slab(scene).at(0.0, 0.0, scene.slab.height[0] / 2)[1])
+    wide_face = float(on_slab(bare_assembly(scene), 0.0, 0.0, scene.slab.height[0] / 2)[1])
     return max(scene.casing.thickness - wide_face, 0.0)
 
 

@@ -16,11 +16,9 @@ import numpy as np
 
 from swingcheck.assembly import Assembly
 from swingcheck.assembly.ground import ground_height
-from swingcheck.assembly.hang import hang
 from swingcheck.assembly.legs import leg_heights, strike_leg_plan
 from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import Scene
 from swingcheck.swing.margins import head_gap
 
 FLOOR_STEP_RAD = pi / 360
@@ -33,54 +31,37 @@ _NEAR_IN = 1e-12
 _MOST_TURNS = 40
 
 
-class Hung(Assembly):
-    """The closed slab without its solids: all that margins and pins are read from."""
-
-    __slots__ = ()
-
-    def at(self, across: float, back: float, down: float) -> Floats:
-        """Return the place (3,) of a point on the closed slab, opening frame."""
-        slab = self.scene.slab
-        up = slab.height[0] - down
-        placed: Floats = self.place @ [across, warp_at(slab, across, up) - back, up, 1.0]
-        return placed
+def on_slab(hung: Assembly, across: float, back: float, down: float) -> Floats:
+    """Return the place (3,) of a point on the closed slab, opening frame."""
+    slab = hung.scene.slab
+    up = slab.height[0] - down
+    placed: Floats = hung.place @ [across, warp_at(slab, across, up) - back, up, 1.0]
+    return placed
 
 
-def closed_slab(scene: Scene) -> Hung:
-    """Return where a scene's slab hangs when it is closed."""
-    hung = hang(scene)
-    return Hung(
-        scene=scene,
-        moving=(),
-        fixed=(),
-        axis=hung.axis,
-        place=hung.place,
-        jamb_pins=hung.jamb_pins,
-        slab_pins=hung.slab_pins,
-    )
-
-
-def strike_margin(hung: Hung, width: float, down: float) -> float:
+def strike_margin(hung: Assembly, width: float, down: float) -> float:
     """Return the gap from the strike edge of a slab so wide to the strike leg."""
     slab = hung.scene.slab
-    point = hung.at(width, slab.strike_edge.crown(slab.thickness), down)
+    point = on_slab(hung, width, slab.strike_edge.crown(slab.thickness), down)
     return float(strike_leg_plan(hung.scene.opening, float(point[2])).gap(point[:2]))
 
 
-def width_for_margin(hung: Hung, margin: float, down: float) -> float:
+def width_for_margin(hung: Assembly, margin: float, down: float) -> float:
     """Return the width on the wide face that leaves this strike margin, inches."""
     start = hung.scene.opening.width[0]
     return zero_of(lambda width: strike_margin(hung, width, down) - margin, start)
 
 
-def down_for_head(hung: Hung, margin: float, across: float) -> float:
+def down_for_head(hung: Assembly, margin: float, across: float) -> float:
     """Return how far down from the hinge corner the strike edge's top is, for a head margin."""
     slab = hung.scene.slab
     back = slab.strike_edge.crown(slab.thickness)
-    return zero_of(lambda down: head_gap(hung.scene, hung.at(across, back, down)) - margin, 0.0)
+    return zero_of(
+        lambda down: head_gap(hung.scene, on_slab(hung, across, back, down)) - margin, 0.0
+    )
 
 
-def least_floor_margin(hung: Hung, width: float, down: float, until: float) -> float:
+def least_floor_margin(hung: Assembly, width: float, down: float, until: float) -> float:
     """Return the least gap from the slab's bottom to the floor, swung open to ``until``.
 
     The bottom is level in the slab, so its four corners tell. Over a plane
@@ -91,7 +72,7 @@ def least_floor_margin(hung: Hung, width: float, down: float, until: float) -> f
 
     Parameters
     ----------
-    hung : Hung
+    hung : Assembly
         The closed slab.
     width : float
         At its bottom, on the wide face.
@@ -103,19 +84,19 @@ def least_floor_margin(hung: Hung, width: float, down: float, until: float) -> f
     scene = hung.scene
     is_laid = scene.threshold is not None or scene.carpet is not None
     across = np.linspace(0.0, width, PARTS_OVER_LAID + 1 if is_laid else 2).tolist()
-    corners = [hung.at(x, back, down) for x in across for back in (0.0, scene.slab.thickness)]
+    corners = [on_slab(hung, x, back, down) for x in across for back in (0.0, scene.slab.thickness)]
     if is_laid or scene.floor.profile:
         return min(_stepped_floor_margin(hung, corner, until) for corner in corners)
     return min(_plane_floor_margin(hung, corner, until) for corner in corners)
 
 
-def stations_down(hung: Hung, top: float, bottom: float) -> tuple[float, ...]:
+def stations_down(hung: Assembly, top: float, bottom: float) -> tuple[float, ...]:
     """Return where along the strike edge the legs were measured, and the edge's two ends.
 
     ``top`` and ``bottom`` are its ends, down from the hinge corner.
     """
     heights = leg_heights(hung.scene.opening, 1)
-    level = float(hung.at(hung.scene.opening.width[0], 0.0, 0.0)[2])
+    level = float(on_slab(hung, hung.scene.opening.width[0], 0.0, 0.0)[2])
     found = {top, bottom, *((level - z) / float(hung.place[2, 2]) for z in heights)}
     return tuple(sorted(down for down in found if top <= down <= bottom))
 
@@ -132,7 +113,7 @@ def zero_of(gap: Callable[[float], float], start: float) -> float:
     return there
 
 
-def _plane_floor_margin(hung: Hung, corner: Floats, until: float) -> float:
+def _plane_floor_margin(hung: Assembly, corner: Floats, until: float) -> float:
     """Return a corner's least gap to a floor without a profile, exactly.
 
     Rodrigues: the corner's turn is ``middle + cos t across + sin t ahead``,
@@ -153,7 +134,7 @@ def _plane_floor_margin(hung: Hung, corner: Floats, until: float) -> float:
     return min(level + cosine * cos(t) + sine * sin(t) + climb * t for t in angles)
 
 
-def _stepped_floor_margin(hung: Hung, corner: Floats, until: float) -> float:
+def _stepped_floor_margin(hung: Assembly, corner: Floats, until: float) -> float:
     """Return a corner's least gap to a floor with a profile, looked for about its least step."""
 
     def gap(angle: float) -> float:

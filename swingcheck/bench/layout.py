@@ -12,10 +12,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from swingcheck.assembly import hinge_name
+from swingcheck.assembly import bare_assembly, hinge_name
 from swingcheck.assembly.legs import hinge_leg_plan
 from swingcheck.assembly.pins import jamb_leaf_plan, slab_leaf_plan
-from swingcheck.bench.hung import closed_slab
 from swingcheck.bench.screws import Screw, screw_for, screw_holes
 from swingcheck.bench.woods import wood_kind
 from swingcheck.geometry.solid import Floats
@@ -82,10 +81,15 @@ class Layout:
     wood: str
     pilot: float
 
+    @property
+    def lines_up(self) -> bool:
+        """Whether every hinge does."""
+        return all(hinge.lines_up for hinge in self.hinges)
+
 
 def layout(scene: Scene) -> Layout:
     """Return the marks for every leaf of a scene."""
-    hung = closed_slab(scene)
+    hung = bare_assembly(scene)
     pins = pins_found(hung)
     # A mark farther down the slab lowers its pin by the cosine between slab and pin line.
     cosine = float(hung.place[:, 2] @ hung.axis.direction)

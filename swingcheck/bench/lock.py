@@ -13,11 +13,10 @@ from dataclasses import dataclass, fields, replace
 from enum import Enum
 from math import cos, tan
 
+from swingcheck.assembly import bare_assembly
 from swingcheck.assembly.legs import strike_leg_plan
-from swingcheck.assembly.slab import (
-    bore_centre,
-)
-from swingcheck.bench.hung import closed_slab
+from swingcheck.assembly.slab import bore_centre
+from swingcheck.bench.hung import on_slab
 from swingcheck.model import Deadbolt, Edge, Lock, Scene
 
 MOST_REVEAL_IN = 1 / 8
@@ -143,9 +142,9 @@ def strike_place(scene: Scene, lock: Lock) -> StrikePlace:
     The bolt's line is followed from the strike edge at mid-thickness to the
     leg's face, in plan at the height it has there.
     """
-    hung, slab, opening = closed_slab(scene), scene.slab, scene.opening
+    hung, slab, opening = bare_assembly(scene), scene.slab, scene.opening
     across, _, z = bore_centre(scene, lock)
-    edge = hung.at(across + lock.backset, slab.thickness / 2, slab.height[0] - z)
+    edge = on_slab(hung, across + lock.backset, slab.thickness / 2, slab.height[0] - z)
     along = hung.place[:, 0]
     leg, gap = strike_leg_plan(opening, float(edge[2])), 0.0
     for _ in range(4):

@@ -112,6 +112,11 @@ class Mortising:
     set_ups: tuple[SetUp, ...]
     assumed: tuple[Assumed, ...]
 
+    @property
+    def refused(self) -> bool:
+        """Whether the router's tools cannot cut one of the leaves."""
+        return any(set_up.refused for set_up in self.set_ups)
+
 
 def mortising(scene: Scene) -> Mortising:
     """Return the router's set-ups for a scene's leaves, one for those let in alike."""

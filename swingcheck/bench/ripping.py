@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from swingcheck.assembly import Assembly, bare_assembly
 from swingcheck.assembly.slab import width_at
 from swingcheck.bench.concerns import (
     Concern,
@@ -19,8 +20,6 @@ from swingcheck.bench.concerns import (
     strip_warnings,
 )
 from swingcheck.bench.hung import (
-    Hung,
-    closed_slab,
     least_floor_margin,
     stations_down,
     strike_margin,
@@ -142,7 +141,7 @@ def ripping(scene: Scene) -> Ripping:
     What is too small to cut it from makes the largest slab it can, and a
     warning.
     """
-    hung = closed_slab(scene)
+    hung = bare_assembly(scene)
     strike, bottom, assumed = wanted_margins(scene)
     wanted = wanted_slab(hung, strike, bottom)
     delivered = scene.slab.delivered
@@ -151,7 +150,7 @@ def ripping(scene: Scene) -> Ripping:
         assumed = (*assumed, _assumed_size(delivered, scene.unit))
     finished, ends = _trimmed(wanted, delivered)
     finished, edges = _ripped(finished, delivered, ends)
-    hung = closed_slab(replace(scene, slab=finished))
+    hung = bare_assembly(replace(scene, slab=finished))
     margins, run = closed_margins(hung), _strike_run(hung)
     warned = (
         *short_of(wanted, finished),
@@ -285,7 +284,7 @@ def _hinge_off_warning(delivered: Delivered, cut: EdgeCut) -> list[Warned]:
     return [Warned(concern=Concern.TOLD, place=cut.edge, amount=told, limit=cut.most_off)]
 
 
-def _strike_run(hung: Hung) -> tuple[float, float]:
+def _strike_run(hung: Assembly) -> tuple[float, float]:
     """Return the least and the most strike margin at any height that was measured."""
     slab = hung.scene.slab
     fall, foot = slab.height[0] - slab.height[1], slab.height[0]

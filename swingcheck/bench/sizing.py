@@ -12,9 +12,9 @@ from dataclasses import replace
 from itertools import combinations
 from math import ceil, tan
 
+from swingcheck.assembly import Assembly
 from swingcheck.assembly.slab import width_at
 from swingcheck.bench.hung import (
-    Hung,
     down_for_head,
     least_floor_margin,
     stations_down,
@@ -39,14 +39,14 @@ _SETTLED_IN = 1e-10
 _MOST_TURNS = 12
 
 
-def wanted_slab(hung: Hung, strike: float | None, bottom: float | None) -> Slab:
+def wanted_slab(hung: Assembly, strike: float | None, bottom: float | None) -> Slab:
     """Return the slab as told, its width and height cut for the margins that are wanted.
 
     Its top follows the head, unless its two edges were told to differ.
 
     Parameters
     ----------
-    hung : Hung
+    hung : Assembly
         The closed slab.
     strike, bottom : float or None
         Wanted margins; ``None`` where the width or the hinge edge's height
@@ -159,7 +159,7 @@ def _is_settled(before: Slab, after: Slab) -> bool:
     return all(abs(old - new) < _SETTLED_IN for old, new in pairs)
 
 
-def _heights(hung: Hung, slab: Slab, margin: float | None) -> tuple[float, float]:
+def _heights(hung: Assembly, slab: Slab, margin: float | None) -> tuple[float, float]:
     """Return the heights that follow the head and clear the floor by a margin.
 
     A head out of level by no more than the saw is held to is not followed.
@@ -179,7 +179,7 @@ def _heights(hung: Hung, slab: Slab, margin: float | None) -> tuple[float, float
     return height, height - fall
 
 
-def _widths(hung: Hung, slab: Slab, margin: float) -> Stations:
+def _widths(hung: Assembly, slab: Slab, margin: float) -> Stations:
     """Return the width, or top and bottom widths, that leave no less than a strike margin.
 
     A taper of no more than the saw is held to is not cut.

@@ -8,7 +8,8 @@ import click
 
 import swingcheck as sc
 from swingcheck.cli.options import Settings, output_option, set_option, unit_option
-from swingcheck.cli.output import OUTPUT, Exit, counted, write
+from swingcheck.cli.output import OUTPUT, Exit, doors_told, write
+from swingcheck.units import counted
 
 
 @click.command(name="card")
@@ -65,7 +66,8 @@ def command(
     kind = output.suffix.lower()[1:]
     if at_true_scale and kind != "pdf":
         raise click.BadParameter(f"{str(output)!r} must end in .pdf.", param_hint=OUTPUT)
-    done = sc.house(job, settings, kept_in=kept_in)
+    with doors_told() as told:
+        done = sc.house(job, settings, kept_in=kept_in, **told)
     for group in (done.refused, done.bare):
         for each in group:
             click.echo(f"Error: {each.name} ({each.where}): {each.reason}", err=True)

@@ -9,7 +9,14 @@ import click
 
 import swingcheck as sc
 from swingcheck.cli.options import Settings, json_option, set_option, unit_option
-from swingcheck.cli.output import Exit, refuse_to_overwrite, show, write, write_to_fill_in
+from swingcheck.cli.output import (
+    Exit,
+    doors_told,
+    refuse_to_overwrite,
+    show,
+    write,
+    write_to_fill_in,
+)
 
 SUMMARY, DATA = "summary.txt", "house.json"
 
@@ -69,7 +76,8 @@ def command(
         return Exit.YES
     if job is None:
         raise click.UsageError("Give a FOLDER, a SCHEDULE, or --template FILE.")
-    done = sc.house(job, settings, kept_in=output, processes=jobs)
+    with doors_told() as told:
+        done = sc.house(job, settings, kept_in=output, processes=jobs, **told)
     if output is not None:
         write(output / SUMMARY, f"{sc.text(done, unit=unit)}\n")
         write(output / DATA, f"{json.dumps(sc.plain(done), indent=2, allow_nan=False)}\n")

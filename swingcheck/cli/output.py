@@ -7,8 +7,9 @@ import os
 import shutil
 import sys
 from collections.abc import Iterator, Sequence
-from contextlib import AbstractContextManager, contextmanager
+from contextlib import AbstractContextManager, ExitStack, contextmanager
 from enum import IntEnum
+from functools import partial
 from pathlib import Path
 from tempfile import mkstemp
 from time import monotonic
@@ -60,17 +61,6 @@ def page_width() -> int:
     if not sys.stdout.isatty():
         return PAGE_WIDTH
     return min(shutil.get_terminal_size((PAGE_WIDTH, 24)).columns, PAGE_WIDTH)
-
-
-def counted(count: int, what: str) -> str:
-    """Return how many there are.
-
-    Examples
-    --------
-    >>> counted(1, "door"), counted(3, "door")
-    ('1 door', '3 doors')
-    """
-    return f"{count} {what}{'s' * (count != 1)}"
 
 
 def named(words: Sequence[str]) -> str:
@@ -134,6 +124,25 @@ def write_to_fill_in(file: str, content: str, command: str) -> None:
         return
     write(Path(file), content, "'FILE'")
     click.echo(f"Wrote {file}. Fill it in, then: swingcheck {command} {file}", err=True)
+
+
+@contextmanager
+def doors_told() -> Iterator[dict[str, Any]]:
+    """Yield what :func:`swingcheck.house` tells how far it is: on standard error.
+
+    Sentences as they come, and a bar where that is a terminal.
+    """
+    bars: list[Any] = []
+    with ExitStack() as held:
+
+        def watch(done: int, count: int) -> None:
+            if not bars and done < count and sys.stderr.isatty():
+                bar = click.progressbar(length=count, label="Doors", file=sys.stderr, show_pos=True)
+                bars.append(held.enter_context(bar))
+            for bar in bars:
+                bar.update(done - bar.pos)
+
+        yield {"say": partial(click.echo, err=True), "watch": watch}
 
 
 def _umask() -> int:

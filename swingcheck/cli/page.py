@@ -14,7 +14,8 @@ from swingcheck.cli.options import (
     set_option,
     unit_option,
 )
-from swingcheck.cli.output import counted, write
+from swingcheck.cli.output import write
+from swingcheck.units import counted
 
 LARGEST_BYTES = 1_000_000
 """A page is to stay under this."""

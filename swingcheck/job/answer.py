@@ -2,13 +2,9 @@
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import closing, nullcontext
 from pathlib import Path
-from typing import Any
-
-import click
 
 from swingcheck.advice.answer import Answer, answered
 from swingcheck.bench.door import BenchNumbers, bench_numbers
@@ -19,16 +15,25 @@ from swingcheck.job.house import Bare, Door, Job, Refused
 from swingcheck.job.kept import Kept
 from swingcheck.job.record import check_of, check_record, scene_digest
 from swingcheck.model import Scene
+from swingcheck.units import counted
 
 RESULTS = "results.jsonl"
+
+Say = Callable[[str], None]
+"""Told in a sentence what was taken up, or what is kept of a run that is broken off."""
+
+Watch = Callable[[int, int], None]
+"""Told how many openings are done, and of how many."""
 
 
 def job_done(
     job: Path,
     settings: Sequence[tuple[str, str]],
     *,
-    kept_in: Path | None,
-    processes: int | None,
+    kept_in: Path | None = None,
+    processes: int | None = None,
+    say: Say = lambda words: None,
+    watch: Watch = lambda done, count: None,
 ) -> Job:
     """Return a job's openings, checked with the slabs that their cuts leave.
 
@@ -44,6 +49,8 @@ def job_done(
         The folder whose results are taken up and added to.
     processes : int or None
         How many openings at once; ``None`` for as many as there are processors.
+    say, watch : callable
+        Told what is taken up and kept, and how far it is.
 
     Raises
     ------
@@ -56,8 +63,8 @@ def job_done(
         each.finished if isinstance(each, BenchNumbers) else opening.scene
         for opening, each in zip(openings, numbers, strict=True)
     ]
-    with _kept(kept_in) as kept:
-        checked = _checked(scenes, kept, Spread(cores=processes))
+    with nullcontext() if kept_in is None else Kept(kept_in / RESULTS) as kept:
+        checked = _checked(scenes, kept, Spread(cores=processes), say, watch)
     title = "Job" if str(job) == "-" else job.resolve().stem.replace("_", " ")
     return _job(title, openings, numbers, checked)
 
@@ -69,40 +76,30 @@ def _numbers_or_error(opening: Listed) -> BenchNumbers | GeometryError:
         return error
 
 
-def _kept(folder: Path | None) -> Any:
-    """Return the open file of results, or nothing to keep them in."""
-    if folder is None:
-        return nullcontext()
-    return Kept(folder / RESULTS)
-
-
 def _checked(
-    scenes: Sequence[Scene], kept: Kept | None, spread: Spread
+    scenes: Sequence[Scene], kept: Kept | None, spread: Spread, say: Say, watch: Watch
 ) -> list[Answer | GeometryError]:
     """Return the checks of scenes in their order: kept ones, and the rest anew."""
     digests = [scene_digest(scene) for scene in scenes]
     done: dict[int, Answer | GeometryError] = {}
     if kept is not None:
         done = dict(_taken_up(scenes, digests, kept))
-        _say_taken_up(len(done), len(scenes), kept)
+        _say_taken_up(len(done), len(scenes), kept, say)
     missing = [place for place in range(len(scenes)) if place not in done]
     anew = [scenes[place] for place in missing]
+    watch(len(done), len(scenes))
     try:
-        with (
-            _progress(len(scenes), len(done)) as bar,
-            closing(answers_as_found(check_or_error, anew, spread)) as results,
-        ):
+        with closing(answers_as_found(check_or_error, anew, spread)) as results:
             for k, result in results:
                 place = missing[k]
                 done[place] = result
                 if kept is not None and isinstance(result, Answer):
                     kept.add(digests[place], check_record(result))
-                if bar is not None:
-                    bar.update(1)
+                watch(len(done), len(scenes))
     except KeyboardInterrupt:
         if kept is not None:
-            say = f"{len(done)} of {len(scenes)} doors are kept: run the same again for the rest"
-            click.echo(f"\n{say}", err=True)
+            kept_now = f"{len(done)} of {len(scenes)} doors are kept"
+            say(f"\n{kept_now}: run the same again for the rest")
         raise
     return [done[place] for place in range(len(scenes))]
 
@@ -129,21 +126,11 @@ def _taken_up(
             kept.damaged += 1
 
 
-def _say_taken_up(taken: int, count: int, kept: Kept) -> None:
+def _say_taken_up(taken: int, count: int, kept: Kept, say: Say) -> None:
     if taken:
-        click.echo(f"{taken} of {count} doors were checked before", err=True)
+        say(f"{taken} of {count} doors were checked before")
     if kept.damaged:
-        lines = f"{kept.damaged} line{'s' * (kept.damaged != 1)}"
-        click.echo(f"{lines} of {kept.path} cannot be read: checked again", err=True)
-
-
-def _progress(count: int, done: int) -> Any:
-    """Return a bar on a terminal's stderr; nothing where nobody is watching."""
-    if done == count or not sys.stderr.isatty():
-        return nullcontext()
-    bar = click.progressbar(length=count, label="Doors", file=sys.stderr, show_pos=True)
-    bar.update(done)
-    return bar
+        say(f"{counted(kept.damaged, 'line')} of {kept.path} cannot be read: checked again")
 
 
 def _job(

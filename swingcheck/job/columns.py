@@ -3,7 +3,8 @@
 Every key of a scene is a column under its own name, and under the words of its
 last two parts, or of its last one where that is two words or more and no other
 key's: `hinge.jamb.setback` is "jamb setback", `hinge.leaf_length` "leaf
-length". Only names that the trade says otherwise are listed.
+length". Only names that the trade says otherwise are listed. The columns of a
+blank sheet, how to fill each in and an example stand in ``assets/sheet.csv``.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cache
+from importlib.resources import files
 from io import StringIO
 
 from swingcheck.scenefile import Key, Table, known_keys, nearest_key
@@ -64,37 +66,6 @@ TRADE_NAMES = {
     "opens to": "swing.wanted",
 }
 """What the trade says for a key otherwise than in the key's own words."""
-
-SHEET = (
-    ("door", "its name, each another", "Linen closet"),
-    ("hinges on", "left or right, seen from the pull side", "left"),
-    ("opening width", "leg to leg; or top, middle, bottom", "30 1/8"),
-    ("opening height", "floor to head; or hinge side, strike side", "80 1/2"),
-    ("rabbet", "jamb's pull-side edge to the stop's face", "1 7/16"),
-    ("slab width", "on the pull-side face", "29 7/8"),
-    ("slab height", "as it will hang", "79 3/4"),
-    ("thickness", "of the slab", "1 3/8"),
-    ("hinge edge", "square, or degrees of bevel", "2"),
-    ("strike edge", "square, or degrees of bevel", "2"),
-    ("head margin", "head to the slab's top", "1/8"),
-    ("delivered width", "slab as it came", "30"),
-    ("delivered height", "slab as it came", "80"),
-    ("wood", "such as red oak", "red oak"),
-    ("construction", "solid, hollow core, stile and rail", "solid"),
-    ("hinges", "how many", "3"),
-    ("leaf length", "along the barrel", "3 1/2"),
-    ("corner radius", "of a leaf's corners; 0 is square", "5/8"),
-    ("jamb setback", "stop's face to the leaf's buried edge", "5/16"),
-    ("slab setback", "stop-side face to the leaf's buried edge", "1/4"),
-    ("hinge leg plumb", "out of plumb into the opening: top, middle, bottom", "0, 1/32, 1/16"),
-    ("hinge leg twist", "degrees out of square", "0.5"),
-    ("lock", "yes or no", "yes"),
-    ("backset", "strike edge to the bore's centre", "2 3/8"),
-    ("lock height", "floor to the bore's centre", "36"),
-    ("floor covering", "how thick", "0"),
-    ("old paint", "from before 1978: yes or no", "no"),
-)
-"""The columns of a blank sheet: name, how to fill it in, an example."""
 
 _HOW = (
     "note: rows that begin with note are not read. Set the format of every cell to Text first,"
@@ -184,7 +155,8 @@ def blank_sheet() -> str:
     """
     out = StringIO()
     write = csv.writer(out).writerow
-    names, notes, examples = zip(*SHEET, strict=True)
+    table = files("swingcheck.job").joinpath("assets/sheet.csv").read_text("utf-8")
+    names, notes, examples = zip(*list(csv.reader(table.splitlines()))[1:], strict=True)
     for line in _HOW:
         write([line])
     write(names)

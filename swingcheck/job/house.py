@@ -14,7 +14,7 @@ from typing import TypeVar
 from swingcheck.advice.answer import Answer
 from swingcheck.bench.door import BenchNumbers
 from swingcheck.bench.lock import BoltMarks
-from swingcheck.bench.mortise import SetUp, Tools
+from swingcheck.bench.mortise import SetUp
 from swingcheck.bench.screws import Screw, screw_holes
 from swingcheck.swing.found import Found, Verdict
 
@@ -26,28 +26,21 @@ SAME_TILT_DEG = 0.05
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Door:
-    """One door of a job: its name, where it is written down, its bench numbers, its check."""
+class Refused:
+    """An opening whose sizes leave nothing of a part: its name, where it is written down, why."""
 
     name: str
     where: str
-    bench: BenchNumbers
-    answer: Answer
-
-    @property
-    def check(self) -> Found:
-        """What the check of its slab found."""
-        return self.answer.found
+    reason: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bare:
-    """An opening checked as it was told, which has no bench numbers, and why not."""
+class Checked:
+    """An opening that was checked."""
 
     name: str
     where: str
     answer: Answer
-    reason: str
 
     @property
     def check(self) -> Found:
@@ -56,11 +49,16 @@ class Bare:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Refused:
-    """An opening whose sizes leave nothing of a part, and why."""
+class Door(Checked):
+    """One door of a job, checked as its cuts leave its slab, and its bench numbers."""
 
-    name: str
-    where: str
+    bench: BenchNumbers
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bare(Checked):
+    """An opening checked as it was told, which has no bench numbers, and why not."""
+
     reason: str
 
 
@@ -74,12 +72,12 @@ class Job:
     refused: tuple[Refused, ...] = ()
 
     @property
-    def checked(self) -> tuple[Door | Bare, ...]:
+    def checked(self) -> tuple[Checked, ...]:
         """Every opening that was checked."""
         return (*self.doors, *self.bare)
 
 
-def swings(door: Door | Bare) -> bool:
+def swings(door: Checked) -> bool:
     """Return whether a door's slab swings."""
     return door.check.verdict is Verdict.SWINGS
 
@@ -144,16 +142,11 @@ class Served:
 class JigSetUp:
     """One setting of the router's jig, and the doors to do with it.
 
-    ``side`` is the slab or the jamb. ``runs`` are the mortises' own, arris to
-    buried edge, least and most: the spacer block's.
+    ``set_up`` is the first door's, and as good for the others. ``runs`` are
+    the mortises' own, arris to buried edge, least and most: the spacer block's.
     """
 
-    side: str
-    setback: float
-    depth: float
-    leaf_length: float
-    corner_radius: float
-    tools: Tools
+    set_up: SetUp
     runs: tuple[float, float]
     doors: tuple[Served, ...]
 
@@ -176,14 +169,12 @@ class BoreSetUp:
 
 def order(doors: Sequence[Door]) -> Order:
     """Return what the doors of a job take."""
-    slabs: Counter[SlabSize] = Counter()
-    hinges: Counter[HingeSize] = Counter()
-    screws: Counter[Screw] = Counter()
-    bolts: Counter[BoltSize] = Counter()
+    slabs, hinges = Counter[SlabSize](), Counter[HingeSize]()
+    screws, bolts = Counter[Screw](), Counter[BoltSize]()
     for bench in (door.bench for door in doors):
         hinge = bench.finished.hinge
-        sizes = {each.name: _rounded(getattr(hinge, each.name)) for each in fields(HingeSize)}
-        hinges[HingeSize(**sizes)] += hinge.count
+        told = {each.name: getattr(hinge, each.name) for each in fields(HingeSize)}
+        hinges[_size(HingeSize, **told)] += hinge.count
         screws[bench.leaves.screw] += 2 * hinge.count * len(screw_holes(hinge))
         bolts.update(_bolt_size(bolt) for bolt in bench.bolts)
         if bench.scene.slab.delivered is None:
@@ -206,7 +197,7 @@ def jig_set_ups(doors: Sequence[Door]) -> tuple[JigSetUp, ...]:
         (set_up.key, (door, set_up)) for door in doors for set_up in door.bench.mortises.set_ups
     )
     found = [_jig_set_up(group) for group in groups.values()]
-    return tuple(sorted(found, key=lambda jig: (jig.side != "slab", -len(jig.doors))))
+    return tuple(sorted(found, key=lambda jig: (jig.set_up.side != "slab", -len(jig.doors))))
 
 
 def saw_set_ups(doors: Sequence[Door]) -> tuple[SawSetUp, ...]:
@@ -250,15 +241,9 @@ def _grouped(pairs: Iterable[tuple[_K, _T]]) -> dict[_K, list[_T]]:
 
 
 def _jig_set_up(group: Sequence[tuple[Door, SetUp]]) -> JigSetUp:
-    first = group[0][1]
     runs = [set_up.leaf.run for _, set_up in group]
     return JigSetUp(
-        side=first.side,
-        setback=first.setback,
-        depth=first.depth,
-        leaf_length=first.leaf.length,
-        corner_radius=first.corner_radius,
-        tools=first.tools,
+        set_up=group[0][1],
         runs=(min(runs), max(runs)),
         doors=_served(
             ((door, _hinge_names(door)[k]) for door, set_up in group for k in set_up.hinges),
@@ -291,30 +276,37 @@ def _served(
 
 
 def _bolt_size(bolt: BoltMarks) -> BoltSize:
-    return BoltSize(
+    return _size(
+        BoltSize,
         name=bolt.name,
-        backset=_rounded(bolt.backset.middle),
-        bore=_rounded(bolt.bore),
-        edge_bore=_rounded(bolt.edge_bore),
-        face_length=_rounded(bolt.face[0]),
-        face_width=_rounded(bolt.face[1]),
+        backset=bolt.backset.middle,
+        bore=bolt.bore,
+        edge_bore=bolt.edge_bore,
+        face_length=bolt.face[0],
+        face_width=bolt.face[1],
     )
 
 
 def _slab_size(bench: BenchNumbers) -> SlabSize:
     slab, delivered = bench.finished.slab, bench.cuts.delivered
-    return SlabSize(
-        width=_rounded(delivered.width),
-        height=_rounded(delivered.height),
-        thickness=_rounded(slab.thickness),
-        material=slab.material.casefold(),
-        construction=slab.construction.casefold(),
+    return _size(
+        SlabSize,
+        width=delivered.width,
+        height=delivered.height,
+        thickness=slab.thickness,
+        material=slab.material,
+        construction=slab.construction,
     )
 
 
-def _rounded(value: float) -> float:
+def _size(kind: type[_T], **told: float | str) -> _T:
     """Return a size so that what is alike within a tenth of a thousandth counts as one."""
-    return round(value, 4)
+    return kind(
+        **{
+            key: each.casefold() if isinstance(each, str) else round(each, 4)
+            for key, each in told.items()
+        }
+    )
 
 
 def _most_first(counts: Mapping[_T, int]) -> tuple[tuple[_T, int], ...]:

@@ -81,6 +81,8 @@ def house(
     *,
     kept_in: Path | None = None,
     processes: int | None = None,
+    say: Callable[[str], None] = lambda words: None,
+    watch: Callable[[int, int], None] = lambda done, count: None,
 ) -> Job:
     """Return every opening of a job, checked with the slab that its cuts leave.
 
@@ -95,6 +97,10 @@ def house(
         A folder whose results are taken up and added to.
     processes : int, optional
         How many openings at once; as many as there are processors when left out.
+    say : callable
+        Told in a sentence what was taken up, or is kept of a run that is broken off.
+    watch : callable
+        Told how many openings are done, and of how many.
 
     Raises
     ------
@@ -103,7 +109,8 @@ def house(
     """
     from swingcheck.job.answer import job_done
 
-    return job_done(Path(job), _pairs(settings), kept_in=kept_in, processes=processes)
+    given = Path(job), _pairs(settings)
+    return job_done(*given, kept_in=kept_in, processes=processes, say=say, watch=watch)
 
 
 def vary(

@@ -174,21 +174,26 @@ def _end_rows(number: int, cut: EndCut, lengths: Lengths) -> Rows:
 def _saw(cut: EdgeCut, lengths: Lengths) -> str:
     if cut.at_crown:
         return f"{cut.edge}: rip square to the width at the crown, then round it"
-    if not cut.tilt:
-        return f"{cut.edge}: square"
-    way = "in under" if cut.tilt > 0 else "out from under"
-    words = f"{cut.edge}: tilt {angle_text(abs(cut.tilt))}, {way} the wide face;"
-    return f"{words} {lengths.full(abs(cut.drop))} across the thickness"
+    return f"{cut.edge}: {_tilt_and_drop(cut.tilt, cut.drop, lengths)}"
 
 
 def _head_saw(slab: Slab, lengths: Lengths) -> tuple[str, ...]:
     """Return how the saw is set for a bevelled top; nothing for a square one."""
     lean = slab.head_edge.bevel
-    if not lean:
-        return ()
-    way = "in under" if lean > 0 else "out from under"
-    drop = lengths.full(abs(slab.thickness * tan(lean)))
-    return (f"top: tilt {angle_text(abs(lean))}, {way} the wide face; {drop} across the thickness",)
+    return (f"top: {_tilt_and_drop(lean, slab.thickness * tan(lean), lengths)}",) if lean else ()
+
+
+def _tilt_and_drop(tilt: float, drop: float, lengths: Lengths) -> str:
+    across = f"; {lengths.full(abs(drop))} across the thickness" if tilt else ""
+    return f"{tilt_text(tilt)}{across}"
+
+
+def tilt_text(tilt: float) -> str:
+    """Return how the saw is set for an edge that leans so, radians."""
+    if not tilt:
+        return "square"
+    way = "in under" if tilt > 0 else "out from under"
+    return f"tilt {angle_text(abs(tilt))}, {way} the wide face"
 
 
 def _leaf_items(numbers: BenchNumbers, lengths: Lengths) -> Items:

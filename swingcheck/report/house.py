@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
+from swingcheck.bench.door import BenchNumbers
 from swingcheck.bench.ripping import EdgeCut
+from swingcheck.bench.screws import Screw
 from swingcheck.job.house import (
     Bare,
     BoltSize,
+    Checked,
     Door,
     HingeSize,
     JigSetUp,
     Job,
     Refused,
-    SawSetUp,
     Served,
     SlabSize,
     bore_set_ups,
@@ -23,12 +25,12 @@ from swingcheck.job.house import (
     saw_set_ups,
     swings,
 )
-from swingcheck.report.bench import drill
+from swingcheck.report.bench import drill, tilt_text
 from swingcheck.report.card import Card, Entry, Table, saying
 from swingcheck.report.cards.content import by_text, size_text
 from swingcheck.report.headline import finding
 from swingcheck.report.words import ALIKE_IN, Lengths, listed
-from swingcheck.units import angle_text
+from swingcheck.units import counted
 
 Items = list[Entry | Table]
 
@@ -49,14 +51,15 @@ def house_card(job: Job, unit: str | None = None) -> Card:
     lengths = Lengths(unit=unit or next((d.check.scene.unit for d in job.checked), "in"))
     swing = [door for door in job.checked if swings(door)]
     not_yet = [door for door in job.checked if not swings(door)]
+    cut, to_cut = ([door for door in job.doors if swings(door) is does] for does in (True, False))
     items: Items = [
         Entry(label="Refused", texts=tuple(_reason(each) for each in job.refused)),
         Entry(label="Not yet", texts=tuple(_fault(door, lengths) for door in not_yet)),
         Entry(label="Swing", texts=_names(swing)),
         Entry(label="Uncut", texts=tuple(_reason(each) for each in job.bare)),
         Entry(label="Look at", texts=tuple(_cannot_be_done(job.doors))),
-        _cut_list("Cut list", [door for door in job.doors if swings(door)], lengths),
-        _cut_list("Not yet", [door for door in job.doors if not swings(door)], lengths),
+        _cut_list("Cut list", cut, lengths),
+        _cut_list("Not yet", to_cut, lengths),
         _order(job.doors, lengths),
         *_set_ups(job.doors, lengths),
         Entry(label="*", texts=("does not swing yet: cure it first",) if not_yet else ()),
@@ -79,49 +82,44 @@ def count_words(swing: int, not_yet: int, refused: int = 0) -> str:
     >>> count_words(0, 1, 2)
     '3 doors: 1 does not, 2 cannot be worked out'
     """
-    total = swing + not_yet + refused
-    parts = [f"{swing} swing{'s' * (swing == 1)}"] if swing else []
-    parts += [f"{not_yet} do{'es' * (not_yet == 1)} not"] if not_yet else []
-    parts += [f"{refused} cannot be worked out"] if refused else []
-    return f"{total} door{'s' * (total != 1)}: {', '.join(parts)}"
+    said = (
+        (swing, f"swing{'s' * (swing == 1)}"),
+        (not_yet, f"do{'es' * (not_yet == 1)} not"),
+        (refused, "cannot be worked out"),
+    )
+    parts = [f"{count} {does}" for count, does in said if count]
+    return f"{counted(swing + not_yet + refused, 'door')}: {', '.join(parts)}"
 
 
 def _reason(each: Refused | Bare) -> str:
     return f"{each.name} ({each.where}): {each.reason}"
 
 
-def _fault(door: Door | Bare, lengths: Lengths) -> str:
+def _fault(door: Checked, lengths: Lengths) -> str:
     said = f"{door.name} ({door.where}): {finding(door.check, lengths)}"
     cures = door.answer.cures
     return f"{said}. First cure: {cures[0].words}" if cures else said
 
 
-def _names(doors: Sequence[Door | Bare]) -> tuple[str, ...]:
+def _names(doors: Sequence[Checked]) -> tuple[str, ...]:
     return (", ".join(door.name for door in doors),) if doors else ()
 
 
 def _cannot_be_done(doors: Sequence[Door]) -> list[str]:
     """Return what to look at on a card before a door is begun."""
-    short = [door.name for door in doors if door.bench.cuts.is_short]
-    tools = [
-        door.name for door in doors if any(set_up.refused for set_up in door.bench.mortises.set_ups)
-    ]
-    pins = [
-        door.name for door in doors if not all(hinge.lines_up for hinge in door.bench.leaves.hinges)
-    ]
-    cuts = [door.name for door in doors if door.bench.cuts.warned and door.name not in short]
-    latch = [door.name for door in doors if any(bolt.concerns for bolt in door.bench.bolts)]
-    return [
-        f"{listed(names)}: {says}"
-        for names, says in (
-            (short, "the slab as delivered is too small"),
-            (cuts, "a cut or a margin, see the card"),
-            (tools, "the bit and bushing told cannot cut the leaves"),
-            (pins, "the pins do not line up"),
-            (latch, "the lock, see the card"),
-        )
-        if names
-    ]
+    found = {
+        says: [door.name for door in doors if is_so(door.bench)] for says, is_so in _LOOK_AT.items()
+    }
+    return [f"{listed(names)}: {says}" for says, names in found.items() if names]
+
+
+_LOOK_AT: dict[str, Callable[[BenchNumbers], object]] = {
+    "the slab as delivered is too small": lambda bench: bench.cuts.is_short,
+    "a cut or a margin, see the card": lambda bench: bench.cuts.warned and not bench.cuts.is_short,
+    "the bit and bushing told cannot cut the leaves": lambda bench: bench.mortises.refused,
+    "the pins do not line up": lambda bench: not bench.leaves.lines_up,
+    "the lock, see the card": lambda bench: any(bolt.concerns for bolt in bench.bolts),
+}
 
 
 def _cut_list(label: str, doors: Sequence[Door], lengths: Lengths) -> Table:
@@ -136,9 +134,7 @@ def _cut_rows(door: Door, lengths: Lengths) -> list[tuple[str, tuple[str, ...]]]
     Widths are on the wide face.
     """
     cuts = door.bench.cuts
-    whole = (
-        f"{size_text(cuts.delivered.width, lengths)} x {size_text(cuts.delivered.height, lengths)}"
-    )
+    whole = by_text((cuts.delivered.width, cuts.delivered.height), lengths)
     first, last = (
         (
             _off(cuts.edges[0], end, lengths),
@@ -167,28 +163,25 @@ def _order(doors: Sequence[Door], lengths: Lengths) -> Table:
     found = order(doors)
     rows = [(_slab_words(size, lengths), count) for size, count in found.slabs]
     rows += [(_hinge_words(size, lengths), count) for size, count in found.hinges]
-    rows += [
-        (f"screws, No. {screw.number} x {drill(screw.length, lengths)}", count)
-        for screw, count in found.screws
-    ]
+    rows += [(_screw_words(screw, lengths), count) for screw, count in found.screws]
     rows += [(_bolt_words(size, lengths), count) for size, count in found.bolts]
     cells = tuple((name, (str(count),)) for name, count in rows)
     return Table(label="To order", columns=("",), rows=cells)
 
 
 def _slab_words(size: SlabSize, lengths: Lengths) -> str:
-    sizes = " x ".join(
-        size_text(each, lengths) for each in (size.width, size.height, size.thickness)
-    )
+    sizes = by_text((size.width, size.height, size.thickness), lengths)
     return f"slab {sizes}, {size.material}, {size.construction}"
 
 
 def _hinge_words(size: HingeSize, lengths: Lengths) -> str:
-    leaf = f"{size_text(size.leaf_length, lengths)} x {size_text(size.open_width, lengths)}"
-    corners = (
-        f"{size_text(size.corner_radius, lengths)} corners" if size.corner_radius else "square"
-    )
+    leaf, corner = by_text((size.leaf_length, size.open_width), lengths), size.corner_radius
+    corners = f"{size_text(corner, lengths)} corners" if corner else "square"
     return f"hinges {leaf}, {corners}, leaf {lengths.bare(size.leaf_thickness)}"
+
+
+def _screw_words(screw: Screw, lengths: Lengths) -> str:
+    return f"screws, No. {screw.number} x {drill(screw.length, lengths)}"
 
 
 def _bolt_words(size: BoltSize, lengths: Lengths) -> str:
@@ -204,7 +197,7 @@ def _set_ups(doors: Sequence[Door], lengths: Lengths) -> Items:
     """Return every set-up of router, saw and boring jig with the doors that it serves."""
     not_yet = frozenset(door.name for door in doors if not swings(door))
     said = [("Jig", _jig_words(jig, lengths), jig.doors) for jig in jig_set_ups(doors)]
-    said += [("Saw", _saw_words(saw), saw.doors) for saw in saw_set_ups(doors)]
+    said += [("Saw", tilt_text(saw.tilt), saw.doors) for saw in saw_set_ups(doors)]
     said += [("Bore", _bolt_words(bore.size, lengths), bore.doors) for bore in bore_set_ups(doors)]
     numbers = Counter[str]()
     items: Items = []
@@ -216,23 +209,15 @@ def _set_ups(doors: Sequence[Door], lengths: Lengths) -> Items:
 
 
 def _jig_words(jig: JigSetUp, lengths: Lengths) -> str:
-    corners = (
-        f"corners {lengths.full(jig.corner_radius)}" if jig.corner_radius else "square corners"
-    )
-    low, high = (lengths.full(run) for run in jig.runs)
+    own, full = jig.set_up, lengths.full
+    corners = f"corners {full(own.corner_radius)}" if own.corner_radius else "square corners"
+    low, high = map(full, jig.runs)
     spacer = low if jig.runs[1] - jig.runs[0] < ALIKE_IN else f"{low} to {high}"
     return (
-        f"{jig.side}: setback {lengths.full(jig.setback)}, {lengths.full(jig.depth)} deep, leaf"
-        f" {lengths.full(jig.leaf_length)}, {corners}; bit {lengths.full(jig.tools.bit)}, bushing"
-        f" {lengths.full(jig.tools.bushing)}; spacer block {spacer}"
+        f"{own.side}: setback {full(own.setback)}, {full(own.depth)} deep, leaf"
+        f" {full(own.leaf.length)}, {corners}; bit {full(own.tools.bit)}, bushing"
+        f" {full(own.tools.bushing)}; spacer block {spacer}"
     )
-
-
-def _saw_words(saw: SawSetUp) -> str:
-    if not saw.tilt:
-        return "square"
-    way = "in under" if saw.tilt > 0 else "out from under"
-    return f"tilt {angle_text(abs(saw.tilt))}, {way} the wide face"
 
 
 def _served(doors: Sequence[Served], not_yet: frozenset[str]) -> str:
@@ -241,4 +226,4 @@ def _served(doors: Sequence[Served], not_yet: frozenset[str]) -> str:
     for each in doors:
         name = f"{each.door}*" if each.door in not_yet else each.door
         named.append(name if each.whole else f"{name} ({listed(each.parts)})")
-    return f"{len(doors)} door{'s' * (len(doors) != 1)}: {', '.join(named)}"
+    return f"{counted(len(doors), 'door')}: {', '.join(named)}"

@@ -293,8 +293,10 @@ SHAPES: Mapping[str, Shape] = {
     "Screw": ("number length_in",),
     "BoltSize": ("name backset_in bore_in edge_bore_in face_length_in face_width_in",),
     "JigSetUp": (
-        "side setback_in depth_in leaf_length_in corner_radius_in bit_in=tools.bit",
-        "bushing_in=tools.bushing template_corner_in=tools.template_corner run_in=runs doors",
+        "side=set_up.side setback_in=set_up.setback depth_in=set_up.depth",
+        "leaf_length_in=set_up.leaf.length corner_radius_in=set_up.corner_radius",
+        "bit_in=set_up.tools.bit bushing_in=set_up.tools.bushing",
+        "template_corner_in=set_up.tools.template_corner run_in=runs doors",
     ),
     "SawSetUp": ("tilt_deg doors",),
     "BoreSetUp": (("**", lambda bore: data_of(bore.size)), "doors"),

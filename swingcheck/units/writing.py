@@ -88,6 +88,17 @@ def angle_text(angle: float) -> str:
     return f"{_trimmed(degrees(angle), 2)} deg"
 
 
+def counted(count: int, what: str) -> str:
+    """Return how many there are.
+
+    Examples
+    --------
+    >>> counted(1, "door"), counted(3, "door")
+    ('1 door', '3 doors')
+    """
+    return f"{count} {what}{'s' * (count != 1)}"
+
+
 def slope_text(slope: float, unit: str = "in") -> str:
     """Return a slope for reading: its rise in a run of a foot or a metre.
 
