@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 
 class SwingcheckError(Exception):
@@ -69,11 +70,15 @@ class SceneError(SwingcheckError, ValueError):
 
 
 class GeometryError(SwingcheckError, ValueError):
-    """A part whose solid is not closed, or whose sizes leave nothing of it."""
+    """A part whose solid is not closed, or whose sizes leave nothing of it.
 
-    def __init__(self, part: str, reason: str) -> None:
+    ``rows`` (n,) of bool tells which of n variants it is, where there are several.
+    """
+
+    def __init__(self, part: str, reason: str, rows: Any = True) -> None:
         self.part = part
         self.reason = reason
+        self.rows = rows
         super().__init__(part, reason)
 
     def __str__(self) -> str:

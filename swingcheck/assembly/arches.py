@@ -8,8 +8,8 @@ from math import atan2, cos, sin
 import numpy as np
 
 from swingcheck.assembly.legs import FACE_SAGITTA, leg_plan
-from swingcheck.geometry.solid import Floats, Solid
-from swingcheck.geometry.solids import arc_facets, loft
+from swingcheck.geometry.solid import Floats
+from swingcheck.geometry.solids import Skin, arc_facets
 from swingcheck.model import Arc, Scene
 
 
@@ -22,7 +22,7 @@ def arc_points(arc: Arc) -> Floats:
     return np.array([arc.start, *inner, arc.end])
 
 
-def arched_head(scene: Scene, arc: Arc) -> Solid:
+def arched_head(scene: Scene, arc: Arc) -> Skin:
     """Return the head: all of the jamb's depth, from the arc up to a level top."""
     opening = scene.opening
     top = arc.crown + opening.thickness
@@ -31,10 +31,10 @@ def arched_head(scene: Scene, arc: Arc) -> Solid:
     for along in (0.0, opening.depth):
         plan = _across(scene, arc, profile[:, 0], np.full(len(profile), along))
         faces.append(np.column_stack([plan, profile[:, 1]]))
-    return loft("head", np.array(faces))
+    return Skin("head", np.array(faces))
 
 
-def arched_band(name: str, scene: Scene, arc: Arc, section: Callable[[float], Floats]) -> Solid:
+def arched_band(name: str, scene: Scene, arc: Arc, section: Callable[[float], Floats]) -> Skin:
     """Return a section carried along the arc.
 
     Parameters
@@ -58,7 +58,7 @@ def arched_band(name: str, scene: Scene, arc: Arc, section: Callable[[float], Fl
         profile = point + corners[:, 1:] * out
         plan = _across(scene, arc, profile[:, 0], corners[:, 0])
         bands.append(np.column_stack([plan, profile[:, 1]]))
-    return loft(name, np.array(bands))
+    return Skin(name, np.array(bands))
 
 
 def _across(scene: Scene, arc: Arc, across: Floats, along: Floats) -> Floats:

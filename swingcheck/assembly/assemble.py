@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from swingcheck.assembly.fitted import slab_parts
-from swingcheck.assembly.frame import frame_parts
+from swingcheck.assembly.drafts import Pattern, made
+from swingcheck.assembly.fitted import slab_drafts
+from swingcheck.assembly.frame import frame_drafts
 from swingcheck.assembly.hang import hang, hanging
-from swingcheck.assembly.leaves import jamb_leaf_parts
+from swingcheck.assembly.leaves import jamb_leaf_drafts
 from swingcheck.assembly.parts import Assembly, Other, Part
 from swingcheck.assembly.second_slab import let_in, other_slabs
 from swingcheck.model import Scene
@@ -22,13 +23,13 @@ def assemble(scene: Scene) -> Assembly:
     GeometryError
         Where the sizes leave nothing of a part.
     """
-    hung, others = hang(scene), other_slabs(scene)
+    hung, others, pattern = hang(scene), other_slabs(scene), Pattern()
     return hung.assembly(
         scene,
-        moving=hung.closed(slab_parts(scene)),
+        moving=hung.closed(made(slab_drafts(scene, pattern))),
         fixed=(
-            *let_in(scene, frame_parts(scene)),
-            *jamb_leaf_parts(scene),
+            *let_in(scene, made(frame_drafts(scene, pattern))),
+            *made(jamb_leaf_drafts(scene, pattern)),
             *closed_parts(others),
         ),
         others=others,

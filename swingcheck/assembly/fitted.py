@@ -11,9 +11,10 @@ from math import cos, pi, sin
 
 import numpy as np
 
-from swingcheck.assembly.leaves import slab_leaf_parts
+from swingcheck.assembly.drafts import Draft, Pattern, made
+from swingcheck.assembly.leaves import slab_leaf_drafts
 from swingcheck.assembly.parts import Part, PartKind
-from swingcheck.assembly.slab import bore_centre, slab_solid, width_at
+from swingcheck.assembly.slab import bore_centre, slab_draft, width_at
 from swingcheck.assembly.warp import warp_at, warp_facets
 from swingcheck.geometry.booleans import cut, joined
 from swingcheck.geometry.solid import Floats, Solid
@@ -28,28 +29,36 @@ HANDLE_SAGITTA = 4e-3
 ROSE, NECK, KNOB = 3 / 8, 1.0, 1.5
 
 
-def slab_parts(scene: Scene) -> list[Part]:
+def slab_parts(scene: Scene) -> tuple[Part, ...]:
     """Return the slab, its leaves and what is fitted to it, slab frame."""
-    slab = Part(name="slab", kind=PartKind.SLAB, solid=slab_solid(scene))
-    return [slab, *slab_leaf_parts(scene), *fitted_parts(scene)]
+    return made(slab_drafts(scene, Pattern()))
 
 
-def fitted_parts(scene: Scene) -> list[Part]:
+def slab_drafts(scene: Scene, pattern: Pattern) -> tuple[Draft, ...]:
+    """Return the slab, its leaves and what is fitted to it, slab frame."""
+    leaves = slab_leaf_drafts(scene, pattern)
+    return slab_draft(scene, pattern), *leaves, *_fitted(scene)
+
+
+def fitted_parts(scene: Scene) -> tuple[Part, ...]:
     """Return everything that is fitted to the slab, slab frame."""
+    return made(_fitted(scene))
+
+
+def _fitted(scene: Scene) -> Iterator[Draft]:
     slab = scene.slab
-    parts: list[Part] = []
     if slab.astragal is not None:
         solid = _astragal_solid(slab, slab.astragal)
-        parts.append(Part(name="astragal", kind=PartKind.ASTRAGAL, solid=solid))
+        yield Draft(name="astragal", kind=PartKind.ASTRAGAL, skin=solid)
     for applied in slab.applied:
         for face, name in _faces(applied.face, applied.name):
             solid = _applied_solid(slab, applied, face, name)
-            parts.append(Part(name=name, kind=PartKind.APPLIED, solid=solid))
+            yield Draft(name=name, kind=PartKind.APPLIED, skin=solid)
     if slab.glass is not None and slab.glass.bead is not None:
         for face, name in _faces(slab.glass.bead.face, "glass bead"):
             solid = _bead_solid(slab, slab.glass, slab.glass.bead, face, name)
-            parts.append(Part(name=name, kind=PartKind.APPLIED, solid=solid))
-    return parts + list(_handles(scene))
+            yield Draft(name=name, kind=PartKind.APPLIED, skin=solid)
+    yield from _handles(scene)
 
 
 def _faces(face: Face, name: str) -> list[tuple[Face, str]]:
@@ -114,7 +123,7 @@ def _bead_solid(slab: Slab, glass: Glass, bead: Bead, face: Face, name: str) -> 
     return cut(name, frame, [pane])
 
 
-def _handles(scene: Scene) -> Iterator[Part]:
+def _handles(scene: Scene) -> Iterator[Draft]:
     lock = scene.lock
     if lock is None or lock.handle is None:
         return
@@ -123,9 +132,8 @@ def _handles(scene: Scene) -> Iterator[Part]:
     for face, name in _faces(lock.handle.face, "handle"):
         sense = 1.0 if face is Face.PULL else -1.0
         start = centre + np.array([0.0, sense * slab.thickness / 2, 0.0])
-        yield Part(
-            name=name, kind=PartKind.HANDLE, solid=_handle_solid(name, lock.handle, start, sense)
-        )
+        solid = _handle_solid(name, lock.handle, start, sense)
+        yield Draft(name=name, kind=PartKind.HANDLE, skin=solid)
 
 
 def _handle_solid(name: str, handle: Handle, start: Floats, sense: float) -> Solid:

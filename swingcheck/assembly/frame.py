@@ -7,48 +7,61 @@ from collections.abc import Iterator
 import numpy as np
 
 from swingcheck.assembly.arches import arched_band, arched_head
-from swingcheck.assembly.ground import ground_parts, standing
+from swingcheck.assembly.drafts import Draft, Pattern, drafted, made
+from swingcheck.assembly.ground import ground_drafts, standing
 from swingcheck.assembly.leaves import mortise_tool
 from swingcheck.assembly.legs import hinge_leg_plan, leg_plan, rectangle
 from swingcheck.assembly.parts import Part, PartKind
-from swingcheck.assembly.pins import jamb_leaf_frame
-from swingcheck.assembly.room import room_parts
-from swingcheck.geometry.booleans import cut
-from swingcheck.geometry.solid import Floats, Solid
-from swingcheck.geometry.solids import loft
+from swingcheck.assembly.pins import jamb_leaf_frames
+from swingcheck.assembly.room import room_drafts
+from swingcheck.geometry.sizes import point, points, variants
+from swingcheck.geometry.solid import Floats
+from swingcheck.geometry.solids import Skin, fan
 from swingcheck.model import Opening, Scene, Stop, head_arc, station_value
+
+
+def frame_drafts(scene: Scene, pattern: Pattern) -> tuple[Draft, ...]:
+    """Return every fixed part but the jamb's leaves."""
+    return (
+        *jamb_drafts(scene, pattern),
+        *stop_drafts(scene, pattern),
+        *ground_drafts(scene),
+        *room_drafts(scene, pattern),
+    )
 
 
 def frame_parts(scene: Scene) -> tuple[Part, ...]:
     """Return every fixed part but the jamb's leaves."""
-    return (
-        *jamb_parts(scene),
-        *stop_parts(scene),
-        *ground_parts(scene),
-        *room_parts(scene),
-    )
+    return made(frame_drafts(scene, Pattern()))
 
 
 def jamb_parts(scene: Scene) -> tuple[Part, ...]:
     """Return the hinge leg with its mortises, the strike leg and the head."""
-    opening = scene.opening
-    section = _jamb_section(opening)
-    rise = float(-section[:, 1].min())
-    legs = [
-        standing(kind.value, scene, side, section, opening.height[side] + rise)
+    return made(jamb_drafts(scene, Pattern()))
+
+
+def stop_parts(scene: Scene) -> tuple[Part, ...]:
+    """Return the hinge stop, the strike stop and the head stop; none without a stop."""
+    return made(stop_drafts(scene, Pattern()))
+
+
+def jamb_drafts(scene: Scene, pattern: Pattern) -> tuple[Draft, ...]:
+    """Return the hinge leg with its mortises, the strike leg and the head."""
+    section = _jamb_section(scene.opening)
+    rise = -section[:, 1].min(axis=0)
+    hinge, strike = (
+        standing(kind.value, scene, side, section, rise, pattern)
         for side, kind in enumerate((PartKind.HINGE_LEG, PartKind.STRIKE_LEG))
-    ]
-    arc = head_arc(opening)
-    solids = {
-        PartKind.HINGE_LEG: cut("hinge leg", legs[0], list(leaf_mortises(scene))),
-        PartKind.STRIKE_LEG: legs[1],
-        PartKind.HEAD: arched_head(scene, arc) if arc else _straight_head(scene, section),
-    }
-    return _parts(solids)
+    )
+    arc = head_arc(scene.opening)
+    head = arched_head(scene, arc) if arc else _straight_head(scene, section)
+    mortises = tuple(leaf_mortises(scene, pattern))
+    leg = Draft(name="hinge leg", kind=PartKind.HINGE_LEG, skin=hinge, cut=mortises)
+    return leg, *drafted({PartKind.STRIKE_LEG: strike, PartKind.HEAD: head})
 
 
 def _jamb_section(opening: Opening) -> Floats:
-    """Return a leg's section (k, 2): along its face from the pull side, and out of it.
+    """Return a leg's section (k, 2, ...): along its face from the pull side, and out of it.
 
     Pressed steel folds back over the wall on both sides: a flat at either
     face, and its backbend.
@@ -58,36 +71,39 @@ def _jamb_section(opening: Opening) -> Floats:
         return rectangle((0.0, depth), (-stock, 0.0))
     flat, back = steel.face, steel.backbend
     near = [(0.0, 0.0), (0.0, -flat), (back, -flat), (back, -stock)]
-    return np.array(near + [(depth - along, out) for along, out in near[::-1]])
+    return points(near + [(depth - along, out) for along, out in near[::-1]])
 
 
-def stop_parts(scene: Scene) -> tuple[Part, ...]:
+def stop_drafts(scene: Scene, pattern: Pattern) -> tuple[Draft, ...]:
     """Return the hinge stop, the strike stop and the head stop; none without a stop."""
     stop = scene.stop
     if stop is None:
         return ()
     section = rectangle((0.0, stop.width), (0.0, stop.projection))
-    solids = {
-        kind: standing(kind.value, scene, side, section, scene.opening.height[side], from_stop=True)
+    skins = {
+        kind: standing(kind.value, scene, side, section, 0.0, pattern, from_stop=True)
         for side, kind in enumerate((PartKind.HINGE_STOP, PartKind.STRIKE_STOP))
     }
-    return _parts({**solids, PartKind.HEAD_STOP: _head_stop(scene, stop)})
+    return drafted({**skins, PartKind.HEAD_STOP: _head_stop(scene, stop)})
 
 
-def _parts(solids: dict[PartKind, Solid]) -> tuple[Part, ...]:
-    return tuple(Part(name=kind.value, kind=kind, solid=solid) for kind, solid in solids.items())
-
-
-def _straight_head(scene: Scene, section: Floats) -> Solid:
-    """Return the head from leg to leg: a section (k, 2), along the legs' faces and out of it."""
+def _straight_head(scene: Scene, section: Floats) -> Skin:
+    """Return the head from leg to leg: a section (k, 2, ...), along the legs' faces and out."""
+    flat = variants(section, 2)
     ends = []
     for side, z in enumerate(scene.opening.height):
-        plan = leg_plan(scene.opening, side, z).at(section[:, 0], 0.0)
-        ends.append(np.column_stack([plan, z - section[:, 1]]))
-    return loft("head", np.array(ends))
+        x, y = leg_plan(scene.opening, side, z).at(flat[:, 0], 0.0)
+        ends.append(point(x, y, z - flat[:, 1]))
+    return _between("head", ends)
 
 
-def _head_stop(scene: Scene, stop: Stop) -> Solid:
+def _between(name: str, rings: list[Floats]) -> Skin:
+    """Return what runs through rings (3, k, n)."""
+    skin = np.stack(np.broadcast_arrays(*rings))
+    return Skin(name, skin.swapaxes(1, 2), cap=fan(4) if skin.shape[2] == 4 else None)
+
+
+def _head_stop(scene: Scene, stop: Stop) -> Skin:
     rabbets, opening = scene.opening.rabbet.head, scene.opening
 
     def section(share: float) -> Floats:
@@ -101,19 +117,22 @@ def _head_stop(scene: Scene, stop: Stop) -> Solid:
     steps = max(len(rabbets) - 1, 1)
     rings = []
     for share in (k / steps for k in range(steps + 1)):
-        outline = section(share)
-        start, end = near.at(outline[:, 0], 0.0), far.at(outline[:, 0], 0.0)
+        along, out = variants(section(share), 2).swapaxes(0, 1)
+        start, end = near.at(along, 0.0), far.at(along, 0.0)
         z = opening.height[0] + (opening.height[1] - opening.height[0]) * share
-        plan = end if share == 1.0 else start + share * (end - start)
-        rings.append(np.column_stack([plan, z + outline[:, 1]]))
-    return loft("head stop", np.array(rings))
+        x, y = end if share == 1.0 else start + share * (end - start)
+        rings.append(point(x, y, z + out))
+    return _between("head stop", rings)
 
 
-def leaf_mortises(scene: Scene) -> Iterator[Solid]:
+def leaf_mortises(scene: Scene, pattern: Pattern) -> Iterator[Skin]:
     """Yield what the jamb's leaves are let into, opening frame."""
     hinge, opening = scene.hinge, scene.opening
+    if not hinge.count:
+        return
+    frames = jamb_leaf_frames(scene)
     for k, depth in enumerate(hinge.jamb.depths):
-        if depth > 0:
+        if pattern.is_some(f"jamb mortise {k}", depth):
             middle = opening.height[0] - hinge.jamb.tops[k] - hinge.leaf_length / 2
             run = hinge_leg_plan(opening, middle).rabbet - hinge.jamb.setbacks[k]
-            yield mortise_tool(scene, "jamb mortise", jamb_leaf_frame(scene, k), depth, run)
+            yield mortise_tool(scene, "jamb mortise", frames[..., k, :], depth, run, pattern)

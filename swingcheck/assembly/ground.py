@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from functools import partial
-from math import cos, pi, sin, tan
+from collections.abc import Sequence
+from math import pi, tan
+from typing import Any
 
 import numpy as np
 
-from swingcheck.assembly.legs import leg_heights, leg_plan, loft_heights, rings_up
+from swingcheck.assembly.drafts import Draft, Pattern, drafted, made
+from swingcheck.assembly.legs import leg_plan, level_heights, rings_up, settled_levels
 from swingcheck.assembly.parts import Part, PartKind
+from swingcheck.geometry.sizes import Sizes, largest, point, points, smallest, variants
 from swingcheck.geometry.solid import Floats, Solid, closed_solid
-from swingcheck.geometry.solids import loft
+from swingcheck.geometry.solids import Skin, fan
 from swingcheck.model import Scene, Threshold, station_value
 
 #: How far the floor runs on past the opening's width, and how thick it is, inches.
@@ -23,15 +25,20 @@ _SECTOR = pi / 24
 
 def ground_parts(scene: Scene) -> tuple[Part, ...]:
     """Return the floor, and the carpet and the threshold where there are any."""
-    solids = {PartKind.FLOOR: _floor_solid(scene)}
+    return made(ground_drafts(scene))
+
+
+def ground_drafts(scene: Scene) -> tuple[Draft, ...]:
+    """Return the floor, and the carpet and the threshold where there are any."""
+    skins: dict[PartKind, Skin | Solid] = {PartKind.FLOOR: _floor(scene)}
     if scene.carpet is not None:
-        run, edge = max(scene.opening.width) + FLOOR_RUN, scene.carpet.edge
-        far = min(edge + scene.carpet.reach, run)
+        run, edge = largest(scene.opening.width) + FLOOR_RUN, scene.carpet.edge
+        far = np.minimum(edge + scene.carpet.reach, run)
         plan = [(-run, edge), (run, edge), (run, far), (-run, far)]
-        solids[PartKind.CARPET] = _sheet("carpet", scene, plan, laid_height(scene, edge))
+        skins[PartKind.CARPET] = _sheet("carpet", scene, plan, laid_height(scene, edge))
     if scene.threshold is not None:
-        solids[PartKind.THRESHOLD] = _threshold_solid(scene, scene.threshold)
-    return tuple(Part(name=kind.value, kind=kind, solid=solid) for kind, solid in solids.items())
+        skins[PartKind.THRESHOLD] = _threshold(scene, scene.threshold)
+    return drafted(skins)
 
 
 def ground_height(scene: Scene, x: float, y: float) -> float:
@@ -68,8 +75,8 @@ def gap_under(scene: Scene, x: float, y: float, z: float) -> float:
     return min(z - ground_height(scene, x, each) for each in over)
 
 
-def floor_height(scene: Scene, x: float, y: float) -> float:
-    """Return the floor's height under a plan point, opening frame.
+def floor_height(scene: Scene, x: Sizes, y: Sizes) -> Any:
+    """Return the floor's height under a plan point, (...), opening frame.
 
     The covering and the slopes make a plane through the hinge leg's foot (the
     origin, where the finished floor is 0). A profile adds its rise: in
@@ -82,15 +89,17 @@ def floor_height(scene: Scene, x: float, y: float) -> float:
     plane = floor.covering + floor.across * x + floor.out * y
     if not floor.profile:
         return plane
-    sector = int(np.floor(np.arctan2(y, x) / _SECTOR))
-    ends = np.array([_fan_point(scene, sector + k, 1.0) for k in (0, 1)])
-    weights = np.linalg.solve(ends[:, :2].T, [x, y])
-    return float(plane + weights @ ends[:, 2])
+    sector = np.floor(np.arctan2(y, x) / _SECTOR)
+    (ax, ay, rise), (bx, by, other) = (_fan_point(scene, sector + k, 1.0) for k in (0, 1))
+    across = (x * by - y * bx) / (ax * by - ay * bx)
+    along = (ax * y - ay * x) / (ax * by - ay * bx)
+    return plane + across * rise + along * other
 
 
-def lowest_floor(scene: Scene, plan: Iterable[Sequence[float] | Floats]) -> float:
-    """Return the floor's height where it is lowest under some plan points."""
-    return min(floor_height(scene, x, y) for x, y in plan)
+def lowest_floor(scene: Scene, plan: Floats) -> Floats:
+    """Return the floor's height (n,) where it is lowest under some plan points (2, k, n)."""
+    lowest: Floats = np.broadcast_to(floor_height(scene, *plan), plan.shape[1:]).min(axis=0)
+    return lowest
 
 
 def standing(
@@ -98,11 +107,12 @@ def standing(
     scene: Scene,
     side: int,
     outline: Floats,
-    top: float,
+    over: Sizes,
+    pattern: Pattern,
     *,
     from_stop: bool = False,
     twists: bool = True,
-) -> Solid:
+) -> Skin:
     """Return an outline carried up a leg from the floor.
 
     Parameters
@@ -113,38 +123,42 @@ def standing(
         The opening.
     side : int
         The hinge leg (0) or the strike leg (1).
-    outline : (k, 2) float64
+    outline : (k, 2, ...) float64
         Along the leg's face from its pull-side edge (``from_stop``: from the
         stop's face) and out of it.
-    top : float
-        How high it goes, inches.
+    over : float or (n,) float64
+        How far over the opening's height it goes, inches.
+    pattern : Pattern
+        What settles its levels.
     twists : bool
         It turns with the leg's face; casing, flat on the wall, does not.
     """
-    opening = scene.opening
-    plan_at = partial(leg_plan, opening, side, twists=twists)
-    foot = plan_at(0.0)
+    opening, flat = scene.opening, variants(outline, 2)
+    foot = leg_plan(opening, side, 0.0, twists=twists)
     start = foot.rabbet if from_stop else 0.0
-    bottom = lowest_floor(scene, foot.at(start + outline[:, 0], outline[:, 1]))
-    heights = loft_heights(plan_at, leg_heights(opening, side), bottom, top, opening.depth)
-    return loft(name, rings_up(plan_at, heights, outline, from_stop=from_stop))
+    low = lowest_floor(scene, foot.at(start + flat[:, 0], flat[:, 1]))
+    high = opening.height[side] + over
+    levels = pattern.once(name, lambda: settled_levels(opening, side, low, high, twists=twists))
+    heights = level_heights(name, levels, opening, side, low, high)
+    leg = leg_plan(opening, side, heights, twists=twists)
+    rings = rings_up(leg, heights, flat, from_stop=from_stop)
+    return Skin(name, rings, cap=fan(4) if len(flat) == 4 else None)
 
 
-def _floor_solid(scene: Scene) -> Solid:
+def _floor(scene: Scene) -> Skin | Solid:
     """Return the floor that the slab sweeps over, on both sides of the opening."""
-    reach = max(scene.opening.width) + FLOOR_RUN
+    reach = largest(scene.opening.width) + FLOOR_RUN
     if scene.floor.profile:
         return _floor_fan(scene, 1.5 * reach)
     near = -scene.opening.depth - FLOOR_RUN
     return _sheet("floor", scene, [(-reach, near), (reach, near), (reach, reach), (-reach, reach)])
 
 
-def _sheet(
-    name: str, scene: Scene, plan: Sequence[tuple[float, float]], over: float = 0.0
-) -> Solid:
+def _sheet(name: str, scene: Scene, plan: Sequence[tuple[Sizes, Sizes]], over: Sizes = 0.0) -> Skin:
     """Return what lies on the floor's plane over an outline, its top so far over it."""
-    top = np.array([(x, y, floor_height(scene, x, y) + over) for x, y in plan])
-    return loft(name, np.array([top - [0.0, 0.0, FLOOR_THICKNESS], top]))
+    top = points([(x, y, floor_height(scene, x, y) + over) for x, y in plan])
+    under = np.array([0.0, 0.0, FLOOR_THICKNESS])
+    return Skin(name, np.stack([(top.T - under[:, None]).T, top]), cap=fan(len(plan)))
 
 
 def _threshold_section(saddle: Threshold) -> list[tuple[float, float]]:
@@ -154,7 +168,7 @@ def _threshold_section(saddle: Threshold) -> list[tuple[float, float]]:
     return [(near, 0.0), (near - run, saddle.height), (far + run, saddle.height), (far, 0.0)]
 
 
-def _threshold_solid(scene: Scene, saddle: Threshold) -> Solid:
+def _threshold(scene: Scene, saddle: Threshold) -> Skin:
     """Return the saddle from leg to leg, let into the floor by the floor's thickness."""
     section = _threshold_section(saddle)
     (first, _), *_, (last, _) = section
@@ -163,16 +177,16 @@ def _threshold_solid(scene: Scene, saddle: Threshold) -> Solid:
         leg = leg_plan(scene.opening, side, 0.0)
         corners = [(*leg.at(-y, 0.0), up) for y, up in section]
         ring = [(x, y, floor_height(scene, x, y) + up) for x, y, up in corners]
-        low = min(z for _, _, z in ring) - FLOOR_THICKNESS
+        low = smallest([z for _, _, z in ring]) - FLOOR_THICKNESS
         ring += [(*leg.at(-y, 0.0), low) for y in (last, first)]
-        ends.append(ring)
-    return loft("threshold", np.array(ends))
+        ends.append(points(ring))
+    return Skin("threshold", np.stack(ends))
 
 
 def _floor_fan(scene: Scene, reach: float) -> Solid:
     """Return the floor as flat sectors about the hinge leg's foot."""
     count, floor = round(2 * pi / _SECTOR), scene.floor
-    rim = np.array([_fan_point(scene, k, reach) for k in range(count)])
+    rim = _fan_point(scene, np.arange(count), reach).T
     rim[:, 2] += floor.covering + rim[:, :2] @ [floor.across, floor.out]
     top = np.concatenate([[[0.0, 0.0, floor.covering]], rim])
     here = np.arange(count) + 1
@@ -184,14 +198,15 @@ def _floor_fan(scene: Scene, reach: float) -> Solid:
     return closed_solid("floor", np.concatenate([top, top - [0, 0, FLOOR_THICKNESS]]), faces)
 
 
-def _fan_point(scene: Scene, sector: int, radius: float) -> Floats:
-    """Return the corner (x, y, rise of the profile) where a sector begins, at a radius."""
+def _fan_point(scene: Scene, sector: Any, radius: float) -> Floats:
+    """Return a sector's first corner (x, y, rise of the profile), (3, ...), at a radius."""
     angle = sector * _SECTOR
     profile = scene.floor.profile
     degrees = np.degrees(angle) % 360.0
-    if degrees <= 180.0:
-        rise = station_value(profile, degrees / 90.0)
-    else:
-        rise = station_value((profile[-1], profile[0]), (degrees - 180.0) / 90.0)
+    rise = np.where(
+        degrees <= 180.0,
+        station_value(profile, degrees / 90.0),
+        station_value((profile[-1], profile[0]), (degrees - 180.0) / 90.0),
+    )
     share = radius / scene.slab.width[-1]
-    return np.array([radius * cos(angle), radius * sin(angle), rise * share])
+    return point(radius * np.cos(angle), radius * np.sin(angle), rise * share)

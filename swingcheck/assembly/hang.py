@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
 from swingcheck.assembly.leaves import hinge_barrel_parts
-from swingcheck.assembly.legs import LegPlan, Sizes, along_way, leg_plan, plan_points
+from swingcheck.assembly.legs import LegPlan, in_frame, leg_plan
 from swingcheck.assembly.parts import Axis, Hang, Part
 from swingcheck.assembly.pins import jamb_pins, slab_pins
 from swingcheck.assembly.pivots import pivot_pin_parts, pivots_on_jamb, pivots_on_slab
 from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.frames import turn_between, turning
+from swingcheck.geometry.sizes import Sizes, applied, columns, point, variants
 from swingcheck.geometry.solid import Floats, crossed
 from swingcheck.model import Scene, Slab, hung_top, station_value
 
@@ -23,7 +25,9 @@ _ROUNDING_RAD = 1e-15
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hanging:
-    """A way to hang a slab: the pins (n, 3) of the jamb and the slab, and the metal that is drawn.
+    """A way to hang a slab: the pins of the jamb and the slab, and the metal that is drawn.
+
+    Pins are (pins, 3, n) for n variants.
 
     The jamb's in the opening frame, the slab's in its own. ``on_line`` is
     where the jamb carries a line rather than a pin at each height.
@@ -48,45 +52,68 @@ def hanging(scene: Scene) -> Hanging:
 
 def hang(scene: Scene) -> Hang:
     """Return where a scene's slab hangs."""
-    own = hanging(scene)
-    jamb, slab = own.jamb_pins(scene), own.slab_pins(scene)
-    axis = replace(pin_line(jamb), rise=scene.hinge.rise_rate)
-    place = closed_place(scene, axis, pin_line(slab))
-    placed = slab @ place[:, :3].T + place[:, 3]
-    if own.on_line:
+    hung = hung_lines(scene)
+    start, direction = hung.line[..., 0]
+    axis = Axis(point=start, direction=direction, rise=scene.hinge.rise_rate)
+    jamb, place = hung.jamb_pins[..., 0], hung.place[..., 0]
+    placed = hung.slab_pins[..., 0] @ place[:, :3].T + place[:, 3]
+    if hanging(scene).on_line:
         jamb = np.array([axis.at(float(z)) for z in placed[:, 2]])
     return Hang(axis=axis, place=place, jamb_pins=jamb, slab_pins=placed)
 
 
-def pin_line(pins: Floats) -> Axis:
-    """Return the upright line of least squares through pins (n, 3), inches.
+class Hung(NamedTuple):
+    """Where n variants of a slab hang.
 
-    The departures that count are across the pins, so ``x`` and ``y`` are each
-    fitted on height. The line's point is at the pins' mean height.
+    ``line`` (2, 3, n) is a point of the pin line and its direction, ``place``
+    (3, 4, n) takes the slab frame to the opening frame, closed; ``jamb_pins``
+    and ``slab_pins`` (pins, 3, n) stand each in its own frame.
+    """
+
+    line: Floats
+    place: Floats
+    jamb_pins: Floats
+    slab_pins: Floats
+
+
+def hung_lines(scene: Scene) -> Hung:
+    """Return where n variants of a slab hang."""
+    own = hanging(scene)
+    jamb, slab = own.jamb_pins(scene), own.slab_pins(scene)
+    line, slab_line = pin_line(jamb), pin_line(slab)
+    place = closed_place(scene, line, slab_line)
+    return Hung(line=line, place=place, jamb_pins=jamb, slab_pins=slab)
+
+
+def pin_line(pins: Floats) -> Floats:
+    """Return the upright line of least squares through pins (k, 3, ...), inches.
+
+    Its point and its direction, (2, 3, ...). The departures that count are
+    across the pins, so ``x`` and ``y`` are each fitted on height. The line's
+    point is at the pins' mean height.
 
     Examples
     --------
-    >>> line = pin_line(np.array([[0.0, 1, 70], [0, 1, 40], [0, 1, 10]]))
-    >>> line.point.tolist(), line.direction.tolist()
-    ([0.0, 1.0, 40.0], [0.0, 0.0, 1.0])
+    >>> pin_line(np.array([[0.0, 1, 70], [0, 1, 40], [0, 1, 10]])).tolist()
+    [[0.0, 1.0, 40.0], [0.0, 0.0, 1.0]]
     """
     middle = pins.mean(axis=0)
     away = pins - middle
-    height = away[:, 2]
-    slope = (height @ away[:, :2]) / (height @ height)
+    height = away[:, 2:]
+    slope = (height * away[:, :2]).sum(axis=0) / (height * height).sum(axis=0)
     # Pins that stand in one plumb line must give exactly z: their mean may be rounded.
-    slope[np.ptp(pins[:, :2], axis=0) == 0] = 0.0
-    direction = np.array([slope[0], slope[1], 1.0])
-    return Axis(point=middle, direction=direction / np.linalg.norm(direction))
+    slope = np.where(np.ptp(pins[:, :2], axis=0) == 0, 0.0, slope)
+    direction = point(*slope, 1.0)
+    return np.stack([middle, direction / np.sqrt((direction**2).sum(axis=0))])
 
 
 def stop_line(hinge: LegPlan, strike: LegPlan, projection: Sizes) -> Floats:
-    """Return the plan direction (..., 2) from the hinge stop's face to the strike stop's.
+    """Return the plan direction (2, ...) from the hinge stop's face to the strike stop's.
 
     Each face is taken at the middle of its stand-out.
     """
     across = strike.at(strike.rabbet, projection / 2) - hinge.at(hinge.rabbet, projection / 2)
-    line: Floats = across / np.linalg.norm(across, axis=-1, keepdims=True)
+    line: Floats = across / np.sqrt((across**2).sum(axis=0))
     return line
 
 
@@ -94,8 +121,8 @@ def stop_line(hinge: LegPlan, strike: LegPlan, projection: Sizes) -> Floats:
 class ClosedPlan:
     """The closed slab in plan, or n variants of it, where its pins are plumb.
 
-    ``across`` (..., 2) is the unit direction of its width, ``out`` (..., 2)
-    the one out of its wide face, and ``origin`` (..., 2) where the slab
+    ``across`` (2, ...) is the unit direction of its width, ``out`` (2, ...)
+    the one out of its wide face, and ``origin`` (2, ...) where the slab
     frame's stands, opening frame.
     """
 
@@ -104,8 +131,8 @@ class ClosedPlan:
     out: Floats
 
     def at(self, x: Sizes, y: Sizes) -> Floats:
-        """Return a point (..., 2) of the slab frame in the opening frame."""
-        return self.origin + along_way(x, self.across) + along_way(y, self.out)
+        """Return a point (2, ...) of the slab frame in the opening frame."""
+        return in_frame(self.origin, (x, self.across), (y, self.out))
 
 
 def closed_plan(across: Floats, pin: Floats, slab_pin: Floats) -> ClosedPlan:
@@ -113,14 +140,14 @@ def closed_plan(across: Floats, pin: Floats, slab_pin: Floats) -> ClosedPlan:
 
     Parameters
     ----------
-    across : (..., 2) float64
+    across : (2, ...) float64
         The line across the stops: :func:`stop_line`.
-    pin, slab_pin : (..., 2) float64
+    pin, slab_pin : (2, ...) float64
         The pin as the jamb's leaf carries it, opening frame, and as the
         slab's does, slab frame.
     """
-    out = plan_points(-across[..., 1], across[..., 0])
-    origin = pin - along_way(slab_pin[..., 0], across) - along_way(slab_pin[..., 1], out)
+    out = point(-across[1], across[0])
+    origin = in_frame(pin, (-slab_pin[0], across), (-slab_pin[1], out))
     return ClosedPlan(origin=origin, across=across, out=out)
 
 
@@ -137,16 +164,16 @@ def stop_side(slab: Slab) -> Floats:
     return np.array([off, -width, 0.0]) / np.hypot(off, width)
 
 
-def closed_place(scene: Scene, axis: Axis, slab_line: Axis) -> Floats:
-    """Return the (3, 4) matrix from the slab frame to the opening frame, closed.
+def closed_place(scene: Scene, line: Floats, slab_line: Floats) -> Floats:
+    """Return the matrix (3, 4, n) from the slab frame to the opening frame, closed.
 
     Parameters
     ----------
     scene : Scene
         The opening and its slab.
-    axis : Axis
+    line : (2, 3, n) float64
         The jamb's pin line, opening frame.
-    slab_line : Axis
+    slab_line : (2, 3, n) float64
         The slab's pin line, slab frame.
 
     Notes
@@ -157,27 +184,32 @@ def closed_place(scene: Scene, axis: Axis, slab_line: Axis) -> Floats:
     below the head as the head margin leaves.
     """
     opening, projection = scene.opening, scene.stop.projection if scene.stop else 0.0
+    (start, direction), (slab_start, slab_direction) = line, slab_line
     hinge, strike = (leg_plan(opening, side, opening.height[side] / 2) for side in (0, 1))
-    across = np.append(stop_line(hinge, strike, projection), 0.0)
-    rotation = turn_between(slab_line.direction, axis.direction)
-    rotation = _closing_turn(axis.direction, rotation @ stop_side(scene.slab), across) @ rotation
-    shift = axis.point - rotation @ slab_line.point
-    top = rotation @ [0.0, 0.0, scene.slab.height[0]] + shift
-    shift = shift + axis.direction * ((hung_top(opening, scene.slab) - top[2]) / axis.direction[2])
-    return np.column_stack([rotation, shift])
+    across = variants(point(*stop_line(hinge, strike, projection), 0.0), 1)
+    rotation = turn_between(slab_direction, direction)
+    normal = applied(rotation, variants(stop_side(scene.slab), 1))
+    turn = turning(direction, _closing_turn(direction, normal, across))
+    rotation = np.einsum("ij...,jk...->ik...", turn, rotation)
+    shift = start - applied(rotation, slab_start)
+    top = rotation[2, 2] * scene.slab.height[0] + shift[2]
+    shift = shift + direction * ((hung_top(opening, scene.slab) - top) / direction[2])
+    return columns(*rotation.swapaxes(0, 1), shift)
 
 
 def _closing_turn(direction: Floats, normal: Floats, across: Floats) -> Floats:
     """Return the turn about ``direction`` that sets ``normal`` square in plan to ``across``.
 
-    Turned by ``t`` the normal's part along ``across`` is
-    ``(a - c) cos t + b sin t + c`` (Rodrigues); of its two zeros the one wanted
-    leaves the face looking to the stop side.
+    (3, n) each, and the turn (n,). Turned by ``t`` the normal's part along
+    ``across`` is ``(a - c) cos t + b sin t + c`` (Rodrigues); of its two zeros
+    the one wanted leaves the face looking to the stop side.
     """
-    c = (direction @ normal) * (direction @ across)
-    a, b = normal @ across - c, crossed(direction, normal) @ across
-    reach = np.hypot(a, b)
-    turns = [float(np.arctan2(b, a) + sign * np.arccos(-c / reach)) for sign in (1.0, -1.0)]
-    turns = [(t + np.pi) % (2 * np.pi) - np.pi for t in turns]
-    turn = min(turns, key=abs)
-    return turning(direction, 0.0 if abs(turn) < _ROUNDING_RAD else turn)
+    c = (direction * normal).sum(axis=0) * (direction * across).sum(axis=0)
+    a = (normal * across).sum(axis=0) - c
+    b = (crossed(direction.T, normal.T).T * across).sum(axis=0)
+    aside = np.arccos(-c / np.hypot(a, b))
+    one, other = (
+        (np.arctan2(b, a) + way * aside + np.pi) % (2 * np.pi) - np.pi for way in (1.0, -1.0)
+    )
+    turn = np.where(np.abs(one) <= np.abs(other), one, other)
+    return np.where(np.abs(turn) < _ROUNDING_RAD, 0.0, turn)

@@ -2,16 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
 
+from swingcheck.assembly.drafts import Draft, Pattern, made
 from swingcheck.assembly.parts import Hang, Part, PartKind
-from swingcheck.assembly.pins import jamb_leaf_frame, slab_leaf_frame
-from swingcheck.errors import GeometryError
-from swingcheck.geometry.booleans import joined
+from swingcheck.assembly.pins import jamb_leaf_frames, slab_leaf_frames
+from swingcheck.geometry.sizes import Sizes, hold
 from swingcheck.geometry.solid import Floats, Solid
-from swingcheck.geometry.solids import circle_outline, cylinder, plate, rounded_outline
+from swingcheck.geometry.solids import (
+    Skin,
+    circle_outline,
+    corner_facets,
+    cylinder,
+    fan,
+    plate,
+    plate_skin,
+    rounded_outline,
+)
 from swingcheck.model import HingeSet, Scene
 
 #: A wood screw's head, No. 9 countersunk, diameter in inches. Common practice, no source.
@@ -25,38 +35,64 @@ SCREW_FROM_EDGE, SCREW_FROM_END = 0.375, 0.625
 _BEYOND = 1.0
 
 
-def leaf_outline(hinge: HingeSet, reach: float) -> Floats:
-    """Return a leaf's outline (k, 2) in its leaf frame, this far from the buried edge.
+def leaf_outline(hinge: HingeSet, reach: Sizes, pattern: Pattern) -> Floats:
+    """Return a leaf's outline (k, 2, ...) in its leaf frame, this far from the buried edge.
 
     The corners at the buried edge are round; the leaf and its mortise share
     the outline, facet by facet.
     """
     half, radius = hinge.leaf_length / 2, hinge.corner_radius
-    return rounded_outline("hinge leaf", (0.0, -half), (reach, half), (radius, 0.0, 0.0, radius))
+    radii = (radius, 0.0, 0.0, radius)
+    facets = pattern.once("leaf corners", lambda: corner_facets(radii))
+    return rounded_outline("hinge leaf", (0.0, -half), (reach, half), radii, facets)
 
 
-def slab_leaf_parts(scene: Scene) -> list[Part]:
+def slab_leaf_parts(scene: Scene) -> tuple[Part, ...]:
     """Return the slab's leaves, slab frame."""
-    return _leaf_parts(scene, PartKind.SLAB_LEAF)
+    return made(slab_leaf_drafts(scene, Pattern()))
 
 
-def jamb_leaf_parts(scene: Scene) -> list[Part]:
+def jamb_leaf_parts(scene: Scene) -> tuple[Part, ...]:
     """Return the jamb's leaves, opening frame."""
-    return _leaf_parts(scene, PartKind.JAMB_LEAF)
+    return made(jamb_leaf_drafts(scene, Pattern()))
 
 
-def _leaf_parts(scene: Scene, kind: PartKind) -> list[Part]:
-    on_slab = kind is PartKind.SLAB_LEAF
-    frame_of = slab_leaf_frame if on_slab else jamb_leaf_frame
-    return [
-        Part(
-            name=f"{kind.value} of {hinge_name(scene, k)}",
+def slab_leaf_drafts(scene: Scene, pattern: Pattern) -> Iterator[Draft]:
+    """Yield the slab's leaves, slab frame."""
+    if scene.hinge.count:
+        frames = slab_leaf_frames(scene)
+        yield from _leaf_drafts(scene, PartKind.SLAB_LEAF, frames, pattern)
+
+
+def jamb_leaf_drafts(scene: Scene, pattern: Pattern) -> Iterator[Draft]:
+    """Yield the jamb's leaves, opening frame."""
+    if scene.hinge.count:
+        frames = jamb_leaf_frames(scene)
+        yield from _leaf_drafts(scene, PartKind.JAMB_LEAF, frames, pattern)
+
+
+def _leaf_drafts(scene: Scene, kind: PartKind, frames: Floats, pattern: Pattern) -> Iterator[Draft]:
+    """Yield leaves from their leaf frames (3, 4, hinges, n): plates, arms and screw heads."""
+    hinge, on_slab, name = scene.hinge, kind is PartKind.SLAB_LEAF, kind.value
+    arm = leaf_arm(hinge, on_slab=on_slab)
+    reach = (hinge.slab_reach if on_slab else hinge.jamb_reach) - hinge.barrel / 2
+    flat = reach if arm is None else arm.high[0]
+    hold(name, np.greater(flat, 0), "the barrel is as wide as both leaves")
+    outline = leaf_outline(hinge, flat, pattern)
+    for k in range(hinge.count):
+        frame, joined = frames[..., k, :], []
+        skin = plate_skin(name, outline, frame, hinge.leaf_thickness, cap=fan(len(outline)))
+        if arm is not None:
+            joined.append(_arm_solid(name, hinge, frame[..., 0], arm))
+        if pattern.is_some("screw heads", hinge.screw_proud):
+            joined += _screw_heads(name, hinge, frame[..., 0], min(flat, reach))
+        yield Draft(
+            name=f"{name} of {hinge_name(scene, k)}",
             kind=kind,
-            solid=_leaf_solid(kind.value, scene.hinge, frame_of(scene, k), on_slab=on_slab),
+            skin=skin,
+            joined=tuple(joined),
             hinge=k,
         )
-        for k in range(scene.hinge.count)
-    ]
 
 
 def hinge_barrel_parts(scene: Scene, hung: Hang) -> tuple[Part, ...]:
@@ -81,7 +117,9 @@ def hinge_name(scene: Scene, k: int) -> str:
     return "the middle hinge" if last == 2 else f"hinge {k + 1} from the top"
 
 
-def mortise_tool(scene: Scene, name: str, frame: Floats, depth: float, run: float) -> Solid:
+def mortise_tool(
+    scene: Scene, name: str, frame: Floats, depth: Sizes, run: Sizes, pattern: Pattern
+) -> Skin:
     """Return what a leaf's mortise takes away, from its floor to clear of the surface.
 
     Parameters
@@ -90,29 +128,17 @@ def mortise_tool(scene: Scene, name: str, frame: Floats, depth: float, run: floa
         The scene whose leaf it is.
     name : str
         What to call the mortise when it cannot be built.
-    frame : (3, 4) float64
+    frame : (3, 4, n) float64
         The leaf frame.
-    depth : float
+    depth : float or (n,) float64
         Floor to surface.
-    run : float
+    run : float or (n,) float64
         Buried edge to the arris that the mortise opens through.
+    pattern : Pattern
+        What settles its facets.
     """
-    return plate(name, leaf_outline(scene.hinge, run + _BEYOND), frame, depth + _BEYOND)
-
-
-def _leaf_solid(name: str, hinge: HingeSet, frame: Floats, *, on_slab: bool) -> Solid:
-    """Return a leaf with its screw heads, and the arm of one that is cranked to its knuckles."""
-    arm = leaf_arm(hinge, on_slab=on_slab)
-    reach = hinge.slab_reach if on_slab else hinge.jamb_reach
-    flat = reach - hinge.barrel / 2 if arm is None else arm.high[0]
-    if flat <= 0:
-        raise GeometryError(name, "the barrel is as wide as both leaves")
-    solids = [plate(name, leaf_outline(hinge, flat), frame, hinge.leaf_thickness)]
-    if arm is not None:
-        solids.append(_arm_solid(name, hinge, frame, arm))
-    if hinge.screw_proud > 0:
-        solids += _screw_heads(name, hinge, frame, min(flat, reach - hinge.barrel / 2))
-    return solids[0] if len(solids) == 1 else joined(name, solids)
+    outline = leaf_outline(scene.hinge, run + _BEYOND, pattern)
+    return plate_skin(name, outline, frame, depth + _BEYOND, cap=fan(len(outline)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,8 +160,11 @@ def leaf_arm(hinge: HingeSet, *, on_slab: bool) -> LeafArm | None:
     gap, across = hinge.closed_gap / 2, hinge.offset.across
     reach = hinge.slab_reach if on_slab else hinge.jamb_reach
     pin = thickness + gap + (across if on_slab else -across)
-    if abs(pin - thickness / 2) <= radius + thickness / 2:
+    meets = np.less_equal(np.abs(pin - thickness / 2), radius + thickness / 2)
+    if np.all(meets):
         return None
+    if np.any(meets):
+        hold("hinge leaf", meets, "it has an arm at some sizes and not at others")
     outside = on_slab is (across > 0)
     inner = reach + gap if outside else reach - gap - thickness
     if pin > thickness:

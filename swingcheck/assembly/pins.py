@@ -13,21 +13,16 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from swingcheck.assembly.legs import (
-    LegPlan,
-    Sizes,
-    along_way,
-    hinge_leg_plan,
-    plan_points,
-)
+from swingcheck.assembly.legs import LegPlan, hinge_leg_plan, in_frame
 from swingcheck.assembly.warp import lean_at, warp_at
+from swingcheck.geometry.sizes import Sizes, point, variants
 from swingcheck.geometry.solid import Floats, crossed
-from swingcheck.model import Scene, Slab
+from swingcheck.model import LeafLayout, Scene, Slab
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class LeafPlan:
-    """A leaf as let in, in plan, (..., 2) each.
+    """A leaf as let in, in plan, (2, ...) each.
 
     ``surface`` is where its buried edge is marked on the wood, ``floor`` that
     place on the mortise's floor, ``toward`` the unit direction along the leaf
@@ -40,12 +35,12 @@ class LeafPlan:
     out: Floats
 
     def at(self, along: Sizes, lift: Sizes) -> Floats:
-        """Return the point (..., 2) so far from the buried edge, and off the mortise's floor.
+        """Return the point (2, ...) so far from the buried edge, and off the mortise's floor.
 
         The pin's centre is at the leaf's reach along and its pin's lift off:
         :attr:`HingeSet.slab_reach <swingcheck.model.HingeSet>`, ``slab_lift``.
         """
-        return self.floor + along_way(along, self.toward) + along_way(lift, self.out)
+        return in_frame(self.floor, (along, self.toward), (lift, self.out))
 
 
 def slab_leaf_plan(thickness: Sizes, lean: Sizes, setback: Sizes, depth: Sizes) -> LeafPlan:
@@ -59,9 +54,10 @@ def slab_leaf_plan(thickness: Sizes, lean: Sizes, setback: Sizes, depth: Sizes) 
     ``t``, the closed gap ``q`` and the knuckle's offset ``a``.
     """
     sin, cos = np.sin(lean), np.cos(lean)
-    toward, out = plan_points(-sin, cos), plan_points(-cos, -sin)
-    surface = plan_points(thickness * np.tan(lean), -thickness) + along_way(setback, toward)
-    return LeafPlan(surface=surface, floor=surface - along_way(depth, out), toward=toward, out=out)
+    toward, out = point(-sin, cos), point(-cos, -sin)
+    surface = in_frame(point(thickness * np.tan(lean), -thickness), (setback, toward))
+    floor = in_frame(surface, (-depth, out))
+    return LeafPlan(surface=surface, floor=floor, toward=toward, out=out)
 
 
 def jamb_leaf_plan(leg: LegPlan, setback: Sizes, depth: Sizes) -> LeafPlan:
@@ -81,20 +77,37 @@ def jamb_leaf_plan(leg: LegPlan, setback: Sizes, depth: Sizes) -> LeafPlan:
 
 
 def slab_leaf_frame(scene: Scene, k: int) -> Floats:
-    """Return the leaf frame (3, 4) of the slab's leaf of hinge ``k``, in the slab frame.
+    """Return the leaf frame (3, 4) of the slab's leaf of hinge ``k``, in the slab frame."""
+    frame: Floats = slab_leaf_frames(scene)[..., k, 0]
+    return frame
+
+
+def jamb_leaf_frame(scene: Scene, k: int) -> Floats:
+    """Return the leaf frame (3, 4) of the jamb's leaf of hinge ``k``, in the opening frame."""
+    frame: Floats = jamb_leaf_frames(scene)[..., k, 0]
+    return frame
+
+
+def slab_leaf_frames(scene: Scene) -> Floats:
+    """Return the leaf frames (3, 4, hinges, n) of the slab's leaves, in the slab frame.
 
     On a round edge a leaf is let in along the tangent plane at the crown.
     """
     slab, hinge = scene.slab, scene.hinge
-    leaf = slab_leaf_plan(
-        slab.thickness, slab.hinge_edge.lean, hinge.slab.setbacks[k], hinge.slab.depths[k]
-    )
-    middle = slab.height[0] - hinge.slab.tops[k] - hinge.leaf_length / 2
-    toward, out = np.array([*leaf.toward, 0.0]), np.array([*leaf.out, 0.0])
-    origin = np.array([*leaf.floor, middle])
+    tops, setbacks, depths = _laid_out(hinge.slab)
+    leaf = slab_leaf_plan(slab.thickness, slab.hinge_edge.lean, setbacks, depths)
+    toward, out = point(*leaf.toward, 0.0), point(*leaf.out, 0.0)
+    origin = point(*leaf.floor, slab.height[0] - tops - hinge.leaf_length / 2)
     if slab.warp is not None:
-        return _on_warp(slab, toward, origin)
-    return np.stack([toward, np.array([0.0, 0.0, -1.0]), out, origin], axis=1)
+        each = [_on_warp(slab, toward, place) for place in origin[..., 0].T]
+        return np.stack(each, axis=-1)[..., None]
+    directions = (variants(way, 1)[:, None] for way in (toward, np.array([0.0, 0.0, -1.0]), out))
+    return np.stack(np.broadcast_arrays(*directions, origin), axis=1)
+
+
+def _laid_out(layout: LeafLayout) -> list[Floats]:
+    """Return where leaves are let in, (hinges, n) each: tops, setbacks and depths."""
+    return [variants(point(*own), 1) for own in (layout.tops, layout.setbacks, layout.depths)]
 
 
 def _on_warp(slab: Slab, toward: Floats, origin: Floats) -> Floats:
@@ -108,26 +121,32 @@ def _on_warp(slab: Slab, toward: Floats, origin: Floats) -> Floats:
     return np.stack([level, down, crossed(level, down), origin + off], axis=1)
 
 
-def jamb_leaf_frame(scene: Scene, k: int) -> Floats:
-    """Return the leaf frame (3, 4) of the jamb's leaf of hinge ``k``, in the opening frame.
+def jamb_leaf_frames(scene: Scene) -> Floats:
+    """Return the leaf frames (3, 4, hinges, n) of the jamb's leaves, in the opening frame.
 
-    The leaf is rigid and lies on the hinge leg's face at its mid-height; its
+    A leaf is rigid and lies on the hinge leg's face at its mid-height; its
     length follows the line at its setback from the stop's face, so that a leg
     out of plumb tilts it.
     """
-    hinge = scene.hinge
-    top = scene.opening.height[0] - hinge.jamb.tops[k]
-    heights = (top - hinge.leaf_length, top - hinge.leaf_length / 2, top)
-    leaves = [_jamb_leaf(scene, k, z) for z in heights]
-    low, middle, high = (
-        np.array([*leaf.surface, z]) for leaf, z in zip(leaves, heights, strict=True)
-    )
-    up = (high - low) / np.linalg.norm(high - low)
-    toward = np.array([*leaves[1].toward, 0.0])
-    toward -= (toward @ up) * up
-    toward /= np.linalg.norm(toward)
-    normal = crossed(toward, up)
-    return np.stack([toward, up, normal, middle - hinge.jamb.depths[k] * normal], axis=1)
+    half = scene.hinge.leaf_length / 2
+    marked, heights = [], []
+    for off in (-half, 0.0, half):
+        leaf, height = _jamb_leaves(scene, off)
+        marked.append(leaf)
+        heights.append(point(*leaf.surface, height))
+    low, middle, high = heights
+    up = _unit(high - low)
+    toward = point(*marked[1].toward, 0.0)
+    toward = _unit(toward - (toward * up).sum(axis=0) * up)
+    normal = crossed(toward.T, up.T).T
+    depths = _laid_out(scene.hinge.jamb)[2]
+    return np.stack(np.broadcast_arrays(toward, up, normal, middle - depths * normal), axis=1)
+
+
+def _unit(vectors: Floats) -> Floats:
+    """Return vectors (d, ...) brought to length 1."""
+    unit: Floats = vectors / np.sqrt((vectors * vectors).sum(axis=0))
+    return unit
 
 
 def slab_pin(scene: Scene, k: int) -> Floats:
@@ -135,8 +154,8 @@ def slab_pin(scene: Scene, k: int) -> Floats:
 
     At the leaf's mid-length: :func:`slab_leaf_plan`, on a warped slab as the leaf leans there.
     """
-    toward, _, normal, origin = slab_leaf_frame(scene, k).T
-    return origin + normal * scene.hinge.slab_lift + toward * scene.hinge.slab_reach
+    pin: Floats = slab_pins(scene)[k, :, 0]
+    return pin
 
 
 def jamb_pin(scene: Scene, k: int) -> Floats:
@@ -145,22 +164,29 @@ def jamb_pin(scene: Scene, k: int) -> Floats:
     At the leaf's mid-length, in plan on the leg as it stands at that height:
     :func:`jamb_leaf_plan`.
     """
-    hinge = scene.hinge
-    middle = scene.opening.height[0] - hinge.jamb.tops[k] - hinge.leaf_length / 2
-    leaf = _jamb_leaf(scene, k, middle)
-    return np.array([*leaf.at(hinge.jamb_reach, hinge.jamb_lift), middle])
+    pin: Floats = jamb_pins(scene)[k, :, 0]
+    return pin
 
 
-def _jamb_leaf(scene: Scene, k: int, z: float) -> LeafPlan:
-    layout = scene.hinge.jamb
-    return jamb_leaf_plan(hinge_leg_plan(scene.opening, z), layout.setbacks[k], layout.depths[k])
+def _jamb_leaves(scene: Scene, off: Sizes) -> tuple[LeafPlan, Floats]:
+    """Return the jamb's leaves in plan, so far over mid-length, and at which heights.
+
+    (hinges, n) each.
+    """
+    tops, setbacks, depths = _laid_out(scene.hinge.jamb)
+    height = scene.opening.height[0] - tops - scene.hinge.leaf_length / 2 + off
+    return jamb_leaf_plan(hinge_leg_plan(scene.opening, height), setbacks, depths), height
 
 
 def jamb_pins(scene: Scene) -> Floats:
-    """Return the pins (hinges, 3) that the jamb's leaves carry, opening frame."""
-    return np.array([jamb_pin(scene, k) for k in range(scene.hinge.count)])
+    """Return the pins (hinges, 3, n) that the jamb's leaves carry, opening frame."""
+    leaf, height = _jamb_leaves(scene, 0.0)
+    pins = point(*leaf.at(scene.hinge.jamb_reach, scene.hinge.jamb_lift), height)
+    return np.moveaxis(pins, 0, 1)
 
 
 def slab_pins(scene: Scene) -> Floats:
-    """Return the pins (hinges, 3) that the slab's leaves carry, slab frame."""
-    return np.array([slab_pin(scene, k) for k in range(scene.hinge.count)])
+    """Return the pins (hinges, 3, n) that the slab's leaves carry, slab frame."""
+    toward, _, normal, origin = slab_leaf_frames(scene).swapaxes(0, 1)
+    pins = in_frame(origin, (scene.hinge.slab_lift, normal), (scene.hinge.slab_reach, toward))
+    return np.moveaxis(pins, 0, 1)

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from swingcheck.assembly.legs import hinge_leg_plan
 from swingcheck.assembly.parts import Hang, Part, PartKind
+from swingcheck.geometry.sizes import points, variants
 from swingcheck.geometry.solid import Floats
 from swingcheck.geometry.solids import cylinder
 from swingcheck.model import PivotSet, Scene
@@ -18,18 +17,21 @@ _LEAST_PIN = 1e-6
 
 
 def pivots_on_jamb(scene: Scene) -> Floats:
-    """Return the pins (2, 3) at head and floor, off the hinge leg as it stands there."""
+    """Return the pins (2, 3, n) at head and floor, off the hinge leg as it stands there."""
     pivot = _pivots(scene)
-    pins = []
-    for z, off, out in zip((scene.opening.height[0], 0.0), pivot.leg, pivot.out, strict=True):
-        pins.append([*hinge_leg_plan(scene.opening, z).at(-out, off), z])
-    return np.array(pins)
+    pins = [
+        (*hinge_leg_plan(scene.opening, z).at(-out, off), z)
+        for z, off, out in zip((scene.opening.height[0], 0.0), pivot.leg, pivot.out, strict=True)
+    ]
+    return variants(points(pins), 2)
 
 
 def pivots_on_slab(scene: Scene) -> Floats:
-    """Return the pins (2, 3) at the slab's top and bottom, slab frame."""
+    """Return the pins (2, 3, n) at the slab's top and bottom, slab frame."""
     pivot = _pivots(scene)
-    return np.column_stack([pivot.edge, np.negative(pivot.face), (scene.slab.height[0], 0.0)])
+    heights = (scene.slab.height[0], 0.0)
+    pins = [(x, -y, z) for x, y, z in zip(pivot.edge, pivot.face, heights, strict=True)]
+    return variants(points(pins), 2)
 
 
 def pivot_pin_parts(scene: Scene, hung: Hang) -> tuple[Part, ...]:

@@ -8,6 +8,7 @@ from math import cos, sin
 
 import numpy as np
 
+from swingcheck.assembly.drafts import Pattern
 from swingcheck.assembly.fitted import slab_parts
 from swingcheck.assembly.frame import leaf_mortises
 from swingcheck.assembly.hang import hang
@@ -188,15 +189,19 @@ def let_in(scene: Scene, parts: Iterable[Part]) -> tuple[Part, ...]:
     tools: dict[PartKind, list[Solid]] = {}
     if scene.inactive is not None:
         own, frame = _mirrored(scene)
-        tools[PartKind.STRIKE_LEG] = [placed_solid(solid, frame) for solid in leaf_mortises(own)]
+        tools[PartKind.STRIKE_LEG] = [placed_solid(tool, frame) for tool in _mortises(own)]
     if scene.lower is not None:
-        tools[PartKind.HINGE_LEG] = list(leaf_mortises(lower_scene(scene)))
+        tools[PartKind.HINGE_LEG] = _mortises(lower_scene(scene))
     return tuple(
         replace(part, solid=cut(part.name, part.solid, tools[part.kind]))
         if part.kind in tools
         else part
         for part in parts
     )
+
+
+def _mortises(own: Scene) -> list[Solid]:
+    return [tool.solid() for tool in leaf_mortises(own, Pattern())]
 
 
 def _mirrored(scene: Scene) -> tuple[Scene, Floats]:

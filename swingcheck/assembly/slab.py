@@ -7,18 +7,29 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import asin, cos, sin, tan
+from functools import partial
+from math import pi
+from typing import Any
 
 import numpy as np
 
+from swingcheck.assembly.drafts import Draft, Pattern
 from swingcheck.assembly.leaves import mortise_tool
-from swingcheck.assembly.pins import slab_leaf_frame
+from swingcheck.assembly.parts import PartKind
+from swingcheck.assembly.pins import slab_leaf_frames
 from swingcheck.assembly.rebates import arch_waste, lip_back, lip_rebates
 from swingcheck.assembly.warp import warp_at, warped
-from swingcheck.errors import GeometryError
-from swingcheck.geometry.booleans import cut
+from swingcheck.geometry.sizes import Sizes, hold, point, points, smallest, variants
 from swingcheck.geometry.solid import Floats, Solid
-from swingcheck.geometry.solids import arc_facets, box, cylinder, loft
+from swingcheck.geometry.solids import (
+    ROUND_SAGITTA,
+    Skin,
+    arc_facets,
+    box,
+    box_skin,
+    circle_outline,
+    cylinder_skin,
+)
 from swingcheck.model import (
     Edge,
     Lock,
@@ -47,9 +58,16 @@ def slab_solid(scene: Scene) -> Solid:
     GeometryError
         Where the sizes leave nothing of the slab, or its parts do not fit.
     """
+    return slab_draft(scene, Pattern()).solid()
+
+
+def slab_draft(scene: Scene, pattern: Pattern) -> Draft:
+    """Return the slab, mortised and bored, in the slab frame."""
     slab = scene.slab
-    waste = [*lip_rebates(slab), *_lip_notches(scene), *arch_waste(slab)]
-    return cut("slab", slab_blank(slab), [*waste, *_leaf_mortises(scene), *_lock_bores(scene)])
+    waste: list[Skin | Solid] = [*lip_rebates(slab), *_lip_notches(scene), *arch_waste(slab)]
+    waste += [*_leaf_mortises(scene, pattern), *_lock_bores(scene, pattern)]
+    skin = _blank(slab, pattern)
+    return Draft(name="slab", kind=PartKind.SLAB, skin=skin, cut=tuple(waste))
 
 
 def slab_blank(slab: Slab) -> Solid:
@@ -58,80 +76,102 @@ def slab_blank(slab: Slab) -> Solid:
     A lipped slab's is square and as large as its lips, an arched one's as high
     as its crown.
     """
-    hinge, strike = (_blank_profile(slab, at_strike=at_strike) for at_strike in (False, True))
-    strike = strike[::-1]
+    return _blank(slab, Pattern()).solid()
+
+
+def _blank(slab: Slab, pattern: Pattern) -> Skin:
+    hinge, strike = (
+        variants(_blank_profile(slab, pattern, at_strike=at_strike), 2).swapaxes(0, 1)
+        for at_strike in (False, True)
+    )
     last = len(slab.width) - 1
     rings = [_level_ring(hinge, strike, slab.width[-1], 0.0)]
     for k in range(last - 1, 0, -1):
         rings.append(_level_ring(hinge, strike, slab.width[k], slab.height[1] * (1 - k / last)))
-    top = _top_ring(slab, hinge, strike)
-    if top[:, 2].min() <= rings[-1][0, 2]:
-        raise GeometryError("slab", "its top slopes down past a height where its width was read")
-    skin = np.array([*rings, top])
+    rings.append(_top_ring(slab, hinge, strike))
+    hold(
+        "slab",
+        rings[-1][2].min(axis=0) > rings[-2][2].max(axis=0),
+        "its top slopes down past a height where its width was read",
+    )
+    skin = np.stack(np.broadcast_arrays(*rings)).swapaxes(1, 2)
     if slab.warp is not None:
-        return warped("slab", slab, slab.warp, skin, (len(hinge), len(strike)))
-    return loft("slab", skin)
+        counts = hinge.shape[1], strike.shape[1]
+        return warped("slab", slab, slab.warp, skin[..., 0], counts)
+    narrow = skin[:, hinge.shape[1], 0] - skin[:, hinge.shape[1] - 1, 0]
+    wide = skin[:, -1, 0] - skin[:, 0, 0]
+    hold("slab", (narrow > 0) & (wide > 0), "nothing is left of its width at these sizes")
+    return Skin("slab", skin)
 
 
-def _blank_profile(slab: Slab, *, at_strike: bool) -> Floats:
+def _blank_profile(slab: Slab, pattern: Pattern, *, at_strike: bool) -> Floats:
     """Return an edge of the blank in plan, as ``edge_profile`` does: out to its lip's face."""
     lip = slab.lip
     out = 0.0 if lip is None else lip.strike if at_strike else lip.hinge
     if out > 0:
-        return np.array([[-out, 0.0], [-out, -slab.thickness]])
-    return edge_profile(slab.strike_edge if at_strike else slab.hinge_edge, slab.thickness)
+        return points([(-out, 0.0), (-out, -slab.thickness)])
+    edge = slab.strike_edge if at_strike else slab.hinge_edge
+    return edge_profile(edge, slab.thickness, pattern)
 
 
-def edge_profile(edge: Edge, thickness: float) -> Floats:
-    """Return an edge in plan, (k, 2), from the wide face to the narrow one.
+def edge_profile(edge: Edge, thickness: Sizes, pattern: Pattern | None = None) -> Floats:
+    """Return an edge in plan, (k, 2, ...), from the wide face to the narrow one.
 
     The first column is how far the edge stands back from the plane through
     the wide-face arris (a round edge: through its crown), the second is ``y``.
     """
     if edge.is_round:
-        return _round_profile(edge.radius, thickness)
-    return np.array([[0.0, 0.0], [edge.narrow_inset(thickness), -thickness]])
+        return _round_profile(edge, thickness, pattern or Pattern())
+    return points([(0.0, 0.0), (thickness * np.tan(edge.lean), -thickness)])
 
 
-def slab_bottom(scene: Scene) -> float:
+def slab_bottom(scene: Scene) -> Any:
     """Return how high the closed slab's bottom stands at the hinge edge, opening frame."""
     return hung_top(scene.opening, scene.slab) - scene.slab.height[0]
 
 
-def width_at(slab: Slab, z: float) -> float:
+def width_at(slab: Slab, z: Sizes) -> Any:
     """Return the slab's width at height ``z`` of the slab frame."""
     return station_value(slab.width, 1 - z / slab.height[1])
 
 
 def bore_centre(scene: Scene, lock: Lock) -> Floats:
-    """Return the middle (3,) of a lock's cross bore, slab frame.
+    """Return the middle (3, ...) of a lock's cross bore, slab frame.
 
     The backset is level, from the strike edge at mid-thickness.
     """
     slab = scene.slab
     z = lock.height - slab_bottom(scene)
     x = _strike_middle(slab, z) - lock.backset
-    return np.array([x, warp_at(slab, x, z) - slab.thickness / 2, z])
+    return point(x, warp_at(slab, x, z) - slab.thickness / 2, z)
 
 
-def _round_profile(radius: float, thickness: float) -> Floats:
-    half = thickness / 2
-    if radius < half:
-        raise GeometryError("slab", "an edge's radius is less than half its thickness")
-    span = asin(half / radius)
-    steps = arc_facets(radius, span, EDGE_SAGITTA)
-    y = np.array([radius * sin(span * k / steps) for k in range(steps + 1)])
-    inset = np.array([radius * (1 - cos(span * k / steps)) for k in range(steps + 1)])
+def _round_profile(edge: Edge, thickness: Sizes, pattern: Pattern) -> Floats:
+    radius, half = edge.radius, thickness / 2
+    hold("slab", radius >= half, "an edge's radius is less than half its thickness")
+    span = np.arcsin(half / radius)
+    first = float(np.ravel(span)[0])
+    steps = pattern.once(
+        f"round edge {edge.radius}", lambda: arc_facets(radius, first, EDGE_SAGITTA)
+    )
+    turns = np.multiply.outer(np.arange(steps + 1) / steps, span)
+    y, inset = radius * np.sin(turns), radius * (1 - np.cos(turns))
     y[-1] = half
     wide = np.stack([inset, y - half], axis=1)[::-1]
-    narrow = np.stack([inset, -y - half], axis=1)
-    return np.concatenate([wide, narrow[1:]])
+    return np.concatenate([wide, np.stack([inset, -y - half], axis=1)[1:]])
 
 
-def _level_ring(hinge: Floats, strike: Floats, width: float, z: float) -> Floats:
-    ring = np.concatenate([hinge, strike])
-    ring[len(hinge) :, 0] = width - strike[:, 0]
-    return np.column_stack([ring, np.full(len(ring), z)])
+def _level_ring(hinge: Floats, strike: Floats, width: Sizes, z: Sizes) -> Floats:
+    """Return a ring (3, k, n) from the edges' profiles (2, k, n), down one and back the other."""
+    x = _joined(hinge[0], (width - strike[0])[::-1])
+    return point(x, _joined(hinge[1], strike[1][::-1]), z)
+
+
+def _joined(hinge: Floats, strike: Floats) -> Floats:
+    """Return the sizes (k, n) of both edges' corners."""
+    count = np.broadcast_shapes(hinge.shape[1:], strike.shape[1:])
+    each = (np.broadcast_to(edge, (len(edge), *count)) for edge in (hinge, strike))
+    return np.concatenate(list(each))
 
 
 def _top_ring(slab: Slab, hinge: Floats, strike: Floats) -> Floats:
@@ -146,21 +186,22 @@ def _top_ring(slab: Slab, hinge: Floats, strike: Floats) -> Floats:
     slope = (high - low) / width
     last = len(slab.width) - 1
     spread = (slab.width[1] - width) * last / slab.height[1] if last else 0.0
-    ring = _level_ring(hinge, strike, width, low)
-    count = len(hinge)
-    fall = _head_lean(slab) * ring[:, 1]
-    down = slab.height[1] - low - fall[count:]
-    ring[count:, 0] = (width - strike[:, 0] + spread * down) / (1 + spread * slope)
-    ring[:, 2] = low + slope * ring[:, 0] + fall
-    if slope and high == slab.height[1]:
-        on_arris = np.arange(len(ring)) >= count
-        on_arris[count:] &= (strike[:, 0] == 0.0) & (fall[count:] == 0.0)
-        ring[on_arris, 2] = high
-        ring[on_arris, 0] = width
-    return ring
+    lean, inset = _head_lean(slab), strike[0][::-1]
+    fall = lean * strike[1][::-1]
+    down = slab.height[1] - low - fall
+    x = (width - inset + spread * down) / (1 + spread * slope)
+    # At its own height a sloped top meets the arris where its width was read, to the bit.
+    at_height = (np.not_equal(slope, 0) & np.equal(high, slab.height[1])) & (
+        (inset == 0.0) & (fall == 0.0)
+    )
+    x = np.where(at_height, width, x)
+    z = np.where(at_height, high, low + slope * x + fall)
+    near = low + slope * hinge[0] + lean * hinge[1]
+    ring = (_joined(hinge[0], x), _joined(hinge[1], strike[1][::-1]), _joined(near, z))
+    return point(*ring)
 
 
-def _top_heights(slab: Slab) -> tuple[float, float]:
+def _top_heights(slab: Slab) -> tuple[Sizes, Sizes]:
     """Return how high the blank is at the hinge edge and the strike edge."""
     arc = slab_arc(slab)
     if arc is not None:
@@ -169,19 +210,21 @@ def _top_heights(slab: Slab) -> tuple[float, float]:
     return slab.height[0] + up, slab.height[1] + up
 
 
-def _head_lean(slab: Slab) -> float:
+def _head_lean(slab: Slab) -> Any:
     """Return how much lower the blank's top is for each inch in from the wide face."""
     is_lipped = slab.lip is not None and slab.lip.head > 0
-    return 0.0 if is_lipped or slab.arch else tan(slab.head_edge.lean)
+    return 0.0 if is_lipped or slab.arch else np.tan(slab.head_edge.lean)
 
 
-def _leaf_mortises(scene: Scene) -> Iterator[Solid]:
+def _leaf_mortises(scene: Scene, pattern: Pattern) -> Iterator[Skin]:
     slab, hinge = scene.slab, scene.hinge
-    run = slab.thickness / cos(slab.hinge_edge.lean) - min(hinge.slab.setbacks, default=0.0)
-    for k in range(hinge.count):
-        depth = hinge.slab.depths[k]
-        if depth > 0:
-            yield mortise_tool(scene, "slab mortise", slab_leaf_frame(scene, k), depth, run)
+    if not hinge.count:
+        return
+    frames = slab_leaf_frames(scene)
+    run = slab.thickness / np.cos(slab.hinge_edge.lean) - smallest(hinge.slab.setbacks)
+    for k, depth in enumerate(hinge.slab.depths):
+        if pattern.is_some(f"slab mortise {k}", depth):
+            yield mortise_tool(scene, "slab mortise", frames[..., k, :], depth, run, pattern)
 
 
 def _lip_notches(scene: Scene) -> Iterator[Solid]:
@@ -195,29 +238,34 @@ def _lip_notches(scene: Scene) -> Iterator[Solid]:
         yield box("lip notch", low, (0.0, 1.0, middle + half))
 
 
-def _lock_bores(scene: Scene) -> Iterator[Solid]:
+def _lock_bores(scene: Scene, pattern: Pattern) -> Iterator[Skin]:
     lock, slab = scene.lock, scene.slab
     if lock is None:
         return
     centre = bore_centre(scene, lock)
-    through = np.array([0.0, slab.thickness, 0.0])
-    yield cylinder("lock bore", centre - through, centre + through, lock.bore / 2)
+    x, y, z = centre
     lip = slab.lip.strike if slab.lip else 0.0
-    outside = np.array([width_at(slab, centre[2]) + lip + 1.0, centre[1], centre[2]])
-    yield cylinder("edge bore", centre, outside, lock.edge_bore / 2)
-    if lock.face_depth > 0:
+    face = point(x, y - slab.thickness, z)
+    back = point(x, y + slab.thickness, z)
+    outside = point(width_at(slab, z) + lip + 1.0, y, z)
+    bores = (("lock bore", lock.bore, face, back), ("edge bore", lock.edge_bore, centre, outside))
+    for name, size, start, end in bores:
+        facets = pattern.once(name, partial(arc_facets, size / 2, pi / 2, ROUND_SAGITTA))
+        yield cylinder_skin(name, start, end, circle_outline(name, size / 2, facets))
+    if pattern.is_some("latch face mortise", lock.face_depth):
         yield _face_mortise(slab, lock, centre)
 
 
-def _face_mortise(slab: Slab, lock: Lock, centre: Floats) -> Solid:
+def _face_mortise(slab: Slab, lock: Lock, centre: Floats) -> Skin:
     """Return what the latch face's mortise takes away, square to the strike edge."""
     lean = slab.strike_edge.lean
-    low = [-lock.face_depth, -lock.face_width / 2, -lock.face_length / 2]
-    tool = box("latch face mortise", low, [1.0, lock.face_width / 2, lock.face_length / 2])
-    turn = np.array([[cos(lean), sin(lean), 0.0], [-sin(lean), cos(lean), 0.0], [0.0, 0.0, 1.0]])
-    return tool.moved(turn, np.array([_strike_middle(slab, centre[2]), centre[1], centre[2]]))
+    low = (-lock.face_depth, -lock.face_width / 2, -lock.face_length / 2)
+    tool = box_skin("latch face mortise", low, (1.0, lock.face_width / 2, lock.face_length / 2))
+    cos, sin = np.cos(lean), np.sin(lean)
+    turn = points([(cos, sin, 0.0), (-sin, cos, 0.0), (0.0, 0.0, 1.0)])
+    return tool.moved(turn, point(_strike_middle(slab, centre[2]), centre[1], centre[2]))
 
 
-def _strike_middle(slab: Slab, z: float) -> float:
+def _strike_middle(slab: Slab, z: Sizes) -> Any:
     """Return the strike edge's ``x`` at mid-thickness and height ``z``."""
-    return width_at(slab, z) - slab.thickness / 2 * tan(slab.strike_edge.lean)
+    return width_at(slab, z) - slab.thickness / 2 * np.tan(slab.strike_edge.lean)

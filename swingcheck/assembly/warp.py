@@ -14,8 +14,8 @@ from math import ceil, sqrt
 import numpy as np
 
 from swingcheck.assembly.legs import FACE_SAGITTA
-from swingcheck.geometry.solid import Floats, Ints, Solid
-from swingcheck.geometry.solids import loft
+from swingcheck.geometry.solid import Floats, Ints
+from swingcheck.geometry.solids import Skin
 from swingcheck.model import Slab, Warp, station_value
 
 
@@ -56,7 +56,7 @@ def warp_facets(warp: Warp) -> tuple[int, int]:
     return across, up
 
 
-def warped(name: str, slab: Slab, warp: Warp, rings: Floats, counts: tuple[int, int]) -> Solid:
+def warped(name: str, slab: Slab, warp: Warp, rings: Floats, counts: tuple[int, int]) -> Skin:
     """Return the skin through rings of a flat slab, carried off flat.
 
     Parameters
@@ -80,7 +80,7 @@ def warped(name: str, slab: Slab, warp: Warp, rings: Floats, counts: tuple[int, 
     size = split.shape[1]
     # Both faces fold along the same diagonals, so that the thickness is kept.
     on_wide = np.arange(size) >= size - across
-    return loft(name, split, folded=on_wide, cap=_cap(size, counts, across))
+    return Skin(name, split, folded=on_wide, cap=_cap(size, counts, across))
 
 
 def _climbed(rings: Floats, up: int) -> list[Floats]:

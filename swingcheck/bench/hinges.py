@@ -130,10 +130,10 @@ def hinge_loads(scene: Scene, weight: float, balance: Floats) -> Loads:
     hinge pulls ``M (z - mean) / sum((z - mean)^2)``: for two hinges ``S``
     apart, and for three evenly spaced over ``S``, that is ``M / S`` at the top.
     """
-    pins = slab_pins(scene)
-    line = pin_line(pins)
-    away = balance - line.point
-    reach = hypot(*(away - (away @ line.direction) * line.direction))
+    pins = slab_pins(scene)[..., 0]
+    start, direction = pin_line(pins)
+    away = balance - start
+    reach = hypot(*(away - (away @ direction) * direction))
     high = pins[:, 2] - pins[:, 2].mean()
     pull = weight * reach * high / (high @ high)
     upright = weight / len(pins)

@@ -16,12 +16,13 @@ import numpy as np
 
 from swingcheck.assembly import PartKind
 from swingcheck.assembly.hang import ClosedPlan, closed_plan, stop_line
-from swingcheck.assembly.legs import LegPlan, Sizes, leg_in_plan, plan_points
+from swingcheck.assembly.legs import LegPlan, leg_in_plan
 from swingcheck.assembly.pins import LeafPlan, jamb_leaf_plan, slab_leaf_plan
 from swingcheck.chance.outcomes import KINDS, VERDICTS, Outcomes, joined
 from swingcheck.chance.plan_sizes import PlanSizes
 from swingcheck.geometry.pairs import SAME_TURN_RAD
 from swingcheck.geometry.plan import CHUNK_VARIANTS, first_plan_contact, overlapping_in_plan
+from swingcheck.geometry.sizes import Sizes, point
 from swingcheck.geometry.solid import Bools, Floats, Ints
 from swingcheck.model import Scene
 from swingcheck.swing.found import Verdict
@@ -53,15 +54,15 @@ class PlanOutlines:
 
 def plan_outlines(s: PlanSizes) -> PlanOutlines:
     """Return the outlines of n variants."""
-    hinge = leg_in_plan(0, plan_points(s.hinge_plumb, s.hinge_cross), s.hinge_twist, s.hinge_rabbet)
-    far = plan_points(s.opening_width - s.strike_plumb, s.strike_cross)
+    hinge = leg_in_plan(0, point(s.hinge_plumb, s.hinge_cross), s.hinge_twist, s.hinge_rabbet)
+    far = point(s.opening_width - s.strike_plumb, s.strike_cross)
     strike = leg_in_plan(1, far, s.strike_twist, s.strike_rabbet)
     reach, lift = s.open_width / 2, s.leaf_thickness + s.closed_gap / 2
     on_jamb = jamb_leaf_plan(hinge, s.jamb_setback, s.jamb_depth)
     on_slab = slab_leaf_plan(s.thickness, s.hinge_bevel, s.slab_setback, s.slab_depth)
     pin = on_jamb.at(reach, lift)
     closed = closed_plan(stop_line(hinge, strike, s.projection), pin, on_slab.at(reach, lift))
-    mark, floor, zero = on_slab.surface.T, on_slab.floor.T, np.zeros_like(s.width)
+    mark, floor, zero = on_slab.surface, on_slab.floor, np.zeros_like(s.width)
     opens = floor[0] + floor[1] * np.tan(s.hinge_bevel)
     narrow = -s.thickness
     far_corners = (
@@ -73,24 +74,24 @@ def plan_outlines(s: PlanSizes) -> PlanOutlines:
     slab_leaf = _ring(on_slab, (zero, zero), (run, zero), (run, thick), (zero, thick))
     jamb_leaf = _ring(on_jamb, (run, thick), (run, zero), (zero, zero), (zero, thick))
     face = closed.at(zero, narrow) - hinge.at(s.hinge_rabbet, s.projection / 2)
-    about = pin[:, None, :]
+    about = pin.T[:, None, :]
     return PlanOutlines(
         slab=_ring(closed, (zero, zero), *far_corners) - about,
         slab_cut=_ring(closed, (opens, zero), tuple(floor), tuple(mark), *far_corners) - about,
-        leaf=closed.at(slab_leaf[..., 0].T, slab_leaf[..., 1].T).swapaxes(0, 1) - about,
+        leaf=closed.at(slab_leaf[..., 0].T, slab_leaf[..., 1].T).T - about,
         fixed={kind: outline - about for kind, outline in _fixed(s, hinge, strike)},
         leg_cut=_leg_at_hinge(s, hinge) - about,
         jamb_leaf=jamb_leaf - about,
-        reach=np.hypot(*(closed.at(s.width, zero) - pin).T),
+        reach=np.hypot(*(closed.at(s.width, zero) - pin)),
         hinge_margin=hinge.gap(closed.at(zero, zero)),
         strike_margin=strike.gap(closed.at(s.width, zero)),
-        hinge_stop=(face * closed.out).sum(axis=-1),
+        hinge_stop=(face * closed.out).sum(axis=0),
     )
 
 
 def _ring(frame: LegPlan | LeafPlan | ClosedPlan, *corners: tuple[Sizes, ...]) -> Floats:
     """Return an outline (n, k, 2) told in a leg's, a leaf's or the slab's own directions."""
-    return np.stack([frame.at(x, y) for x, y in corners], axis=1)
+    return np.stack([frame.at(x, y).T for x, y in corners], axis=1)
 
 
 def _fixed(s: PlanSizes, hinge: LegPlan, strike: LegPlan) -> Iterator[tuple[PartKind, Floats]]:

@@ -6,6 +6,7 @@ from math import cos, sin
 
 import numpy as np
 
+from swingcheck.geometry.sizes import Sizes, points, variants
 from swingcheck.geometry.solid import Floats, crossed
 
 
@@ -43,22 +44,26 @@ def axis_frame(point: Floats, direction: Floats) -> tuple[Floats, Floats]:
 
 
 def turn_between(first: Floats, second: Floats) -> Floats:
-    """Return the least turn (3, 3) that lays one unit vector (3,) on another, not its opposite."""
-    across = crossed(first, second)
-    skew = _skew(across)
-    turn: Floats = np.eye(3) + skew + skew @ skew / (1 + first @ second)
-    return turn
+    """Return the least turn (3, 3, ...) that lays unit vectors (3, ...) on others.
 
-
-def turning(direction: Floats, angle: float) -> Floats:
-    """Return the turn (3, 3) by ``angle`` radians about a unit direction (3,), right-handed.
-
-    Rodrigues' formula. No turn is the exact identity.
+    Not on their opposites.
     """
-    skew = _skew(direction)
-    turn: Floats = np.eye(3) + sin(angle) * skew + (1 - cos(angle)) * (skew @ skew)
-    return turn
+    across = crossed(first.T, second.T).T
+    return _about(across, 1.0, 1 / (1 + (first * second).sum(axis=0)))
 
 
-def _skew(v: Floats) -> Floats:
-    return np.array([[0.0, -v[2], v[1]], [v[2], 0.0, -v[0]], [-v[1], v[0], 0.0]])
+def turning(direction: Floats, angle: Sizes) -> Floats:
+    """Return the turn (3, 3, ...) by angles about unit directions (3, ...), right-handed.
+
+    Radians; Rodrigues' formula. No turn is the exact identity.
+    """
+    return _about(direction, np.sin(angle), 1 - np.cos(angle))
+
+
+def _about(v: Floats, once: Sizes, twice: Sizes) -> Floats:
+    """Return ``1 + once K + twice K K``, with ``K`` the cross product by ``v`` as a matrix."""
+    x, y, z = v
+    skew = points([(0.0, -z, y), (z, 0.0, -x), (-y, x, 0.0)])
+    square = np.einsum("ij...,jk...->ik...", skew, skew)
+    turn: Floats = variants(np.eye(3), 2) if skew.ndim > 2 else np.eye(3)
+    return turn + once * skew + twice * square

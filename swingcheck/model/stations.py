@@ -3,28 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
+from typing import Any
+
+import numpy as np
 
 Stations = tuple[float, ...]
 
 
-def station_value(stations: Sequence[float], fraction: float) -> float:
+def station_value(stations: Sequence[Any], fraction: Any) -> Any:
     """Return the value at a fraction of the way along evenly spaced stations.
 
     Parameters
     ----------
-    stations : sequence of float
-        At least one value, evenly spaced.
-    fraction : float
+    stations : sequence of float or (n,) float64
+        At least one value, evenly spaced; an array has one for each of n variants.
+    fraction : float or (..., n) float64
         0 at the first station, 1 at the last; held at the ends outside.
 
     Examples
     --------
-    >>> station_value((0.0, 1.0, 4.0), 0.75)
+    >>> float(station_value((0.0, 1.0, 4.0), 0.75))
     2.5
     """
     last = len(stations) - 1
     if not last:
         return stations[0]
-    place = min(max(fraction, 0.0), 1.0) * last
-    low = min(int(place), last - 1)
-    return stations[low] + (stations[low + 1] - stations[low]) * (place - low)
+    place = np.minimum(np.maximum(fraction, 0.0), 1.0) * last
+    value = stations[0] + (stations[1] - stations[0]) * place
+    for k, (here, after) in enumerate(pairwise(stations[1:]), 1):
+        value = np.where(place >= k, here + (after - here) * (place - k), value)
+    return value[()]

@@ -131,7 +131,7 @@ def strike_run_out(scene: Scene, fraction: float, proud: float, off_jamb: float)
         ``p`` and ``o``, inches.
     """
     slab = scene.slab
-    along = station_value(slab.width, fraction) - float(hanging(scene).slab_pins(scene)[0, 0])
+    along = station_value(slab.width, fraction) - float(hanging(scene).slab_pins(scene)[0, 0, 0])
     narrow = along - slab.strike_edge.narrow_inset(slab.thickness)
     radius = hypot(narrow, slab.thickness + proud)
     return sqrt(radius**2 - max(off_jamb, 0.0) ** 2) - along
