@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import os
+import pty
 import re
 import signal
-import time
 from pathlib import Path
 
 import pytest
@@ -101,25 +101,21 @@ def test_bad_input_is_refused(scene: Path, args: list[str], said: str) -> None:
     refused(run("risk", scene, *args), said)
 
 
-def interrupted(measured: Path, seconds: float) -> tuple[int, str, str]:
-    """Return exit code, output and errors of a long run that is sent Ctrl-C after a while."""
-    process = started("risk", measured, "--draws", "100000", start_new_session=True)
-    time.sleep(seconds)
-    os.killpg(process.pid, signal.SIGINT)  # as a terminal does: the workers too
-    out, err = (text.decode() for text in process.communicate(timeout=60))
-    return process.returncode, out, err
-
-
 @pytest.mark.skipif(os.name == "nt", reason="signals are sent otherwise there")
 def test_ctrl_c_says_what_was_found_until_then(tmp_path: Path) -> None:
     measured = tmp_path / "measured.toml"
     measured.write_text(SCENE + CROSS, encoding="utf-8")
-    for seconds in (3, 12, 40):  # a busy machine may have drawn nothing yet
-        code, out, err = interrupted(measured, seconds)
-        if out:
-            break
-    assert code == 130, err
-    assert "Traceback" not in err
-    first = " ".join(out.split())
-    assert re.match(r"Linen closet: stopped after [\d,]+ of 100,000 draws: so far it works", first)
-    assert err.strip() == "stopped"
+    ours, theirs = pty.openpty()
+    process = started("risk", measured, "--draws", "600", stderr=theirs, start_new_session=True)
+    os.close(theirs)
+    bar = b""
+    while not re.search(rb"Drawing.* [1-9]\d?%", bar):
+        bar += os.read(ours, 4096)
+    os.killpg(process.pid, signal.SIGINT)  # as a terminal does: the workers too
+    out, _ = process.communicate(timeout=60)
+    err = os.read(ours, 65536)
+    os.close(ours)
+    assert process.returncode == 130, err
+    assert b"Traceback" not in err and err.split()[-1] == b"stopped"
+    first = " ".join(out.decode().split())
+    assert re.match(r"Linen closet: stopped after \d+ of 600 draws: so far it works", first)
