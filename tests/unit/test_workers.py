@@ -30,9 +30,9 @@ def halved(task: int) -> float:
     return task / 2
 
 
-def late_first(task: int) -> int:
+def late_first(task: int) -> tuple[int, int]:
     time.sleep(0.5 if task == 0 else 0.0)
-    return task
+    return task, os.getpid()
 
 
 def dying(task: int) -> int:
@@ -41,28 +41,28 @@ def dying(task: int) -> int:
     return task
 
 
-def process_of(task: int) -> int:
-    return os.getpid()
-
-
 def sleeping(path: str) -> None:
     with open(path, "a", encoding="utf-8") as file:
         file.write(f"{os.getpid()}\n")
     time.sleep(60)
 
 
-def test_answers_come_in_the_order_of_the_tasks_or_as_they_are_found() -> None:
-    assert list(answers(late_first, range(8), TWO)) == list(range(8))
-    places = list(answers_as_found(late_first, range(8), TWO))
-    assert sorted(places) == [(place, place) for place in range(8)]
-    assert places[0] != (0, 0)
-    assert list(answers(halved, [], Spread())) == []
+def test_answers_come_in_the_order_of_the_tasks_from_other_processes_than_this() -> None:
+    found = list(answers(late_first, range(8), TWO))
+    assert [task for task, _ in found] == list(range(8))
+    assert os.getpid() not in {process for _, process in found}
+    assert {process for _, process in answers(late_first, range(1, 9))} == {os.getpid()}
+    few = {process for _, process in answers(late_first, range(1, 4), TWO)}
+    assert few == {os.getpid()}, "not worth a process"
+    assert list(answers(halved, [], TWO)) == []
 
 
-def test_processes_find_what_one_does_and_are_others_than_this() -> None:
-    assert list(answers(halved, range(12), TWO)) == list(answers(halved, range(12)))
-    assert os.getpid() not in set(answers(process_of, range(12), TWO))
-    assert {*answers(process_of, range(3), TWO), *answers(process_of, range(9))} == {os.getpid()}
+def test_answers_come_as_they_are_found_and_the_rest_is_left_undone() -> None:
+    with closing(answers_as_found(late_first, range(8), TWO)) as results:
+        place, (task, _) = next(results)
+    assert place == task != 0
+    with pytest.raises(StopIteration):
+        next(results)
 
 
 @pytest.mark.parametrize("spread", [HERE, TWO])
@@ -74,13 +74,6 @@ def test_what_a_worker_raises_is_raised_here(spread: Spread) -> None:
 def test_a_worker_that_is_gone_is_told_and_never_waited_for() -> None:
     with pytest.raises(WorkError, match="ended from outside before its work was done"):
         list(answers_as_found(dying, range(12), TWO))
-
-
-def test_stopping_early_leaves_the_rest_undone() -> None:
-    with closing(answers_as_found(halved, range(12), TWO)) as results:
-        next(results)
-    with pytest.raises(StopIteration):
-        next(results)
 
 
 def gone(pid: int) -> bool:
