@@ -16,7 +16,7 @@ from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Found, Verdict
 
-SCENES = 42
+SCENES = 24
 
 TEMPLATE = """
 title = "Drawn {seed}"

@@ -22,8 +22,6 @@ from swingcheck.swing.swung import is_seat, overlapped, swung, touch
 from swingcheck.swing.trial import limit_spares, wanted_of, within
 from tests.factory import bevel, plain_scene
 
-SCENES = 75
-BATCH = 50
 OUTSIDE = 1e-5  # inches, or as much at the narrow face's far side for a bevel
 
 IN_PLAN = (
@@ -39,8 +37,9 @@ IN_PLAN = (
     "hinge.open_width",
     "hinge.closed_gap",
 )
-ALL = (
-    *IN_PLAN,
+ON_SOLIDS = (
+    "hinge.jamb.depth",
+    "slab.width",
     "slab.width.top",
     "slab.height",
     "slab.top",
@@ -126,16 +125,19 @@ def ends(found: Window, intervals: tuple[Interval, ...]) -> list[tuple[float, fl
 
 
 def drawn(seed: int) -> tuple[Scene, Measurement]:
-    """Return a scene and the dimension of it that is free, any at all where it is not prismatic."""
+    """Return a scene and the dimension of it that is free, one after the other of its kind's."""
     scene = random_scene(seed)
-    keys = ALL if seed % 3 == 2 else IN_PLAN
+    keys = ON_SOLIDS if seed % 3 == 2 else IN_PLAN
     return scene, measurement(scene, keys[(seed // 3) % len(keys)])
 
 
-@pytest.mark.parametrize("batch", range(SCENES // BATCH))
-def test_every_end_is_a_contact_boundary(batch: int) -> None:
+@pytest.mark.parametrize(
+    "seeds", [range(0, 33, 3), range(2, 32, 3)], ids=["in plan", "on solids"]
+)
+def test_every_end_is_a_contact_boundary(seeds: range) -> None:
+    """Of every dimension once, on prismatic scenes and on crooked ones."""
     count = 0
-    for seed in range(batch * BATCH, (batch + 1) * BATCH):
+    for seed in seeds:
         scene, free = drawn(seed)
         scene = replace(scene, wanted=ANYTHING, shop=replace(scene.shop, pin_tolerance=9.0))
         found = window(scene, free)
@@ -146,12 +148,12 @@ def test_every_end_is_a_contact_boundary(batch: int) -> None:
             count += 1
             assert swings(free.changed(scene, inside)), (seed, free.key, inside)
             assert not swings(free.changed(scene, outside)), (seed, free.key, outside)
-    assert count > BATCH / 2
+    assert count >= len(seeds) / 2
 
 
 def test_every_end_within_limits_is_where_one_of_them_breaks_or_it_touches() -> None:
     count = 0
-    for seed in range(1000, 1018):
+    for seed in range(1000, 1009):
         scene, free = drawn(seed)
         found = window(scene, free)
         most_off = max(scene.shop.pin_tolerance, *pins_found(assemble(scene)).off_line)
@@ -160,7 +162,7 @@ def test_every_end_within_limits_is_where_one_of_them_breaks_or_it_touches() -> 
             last, first = free.changed(scene, inside), free.changed(scene, outside)
             assert keeps_limits(last, most_off) and swings(last), (seed, free.key, inside)
             assert not (keeps_limits(first, most_off) and swings(first)), (seed, free.key)
-    assert count > 8
+    assert count > 4
 
 
 def test_ends_are_solved_to_a_millionth_of_an_inch() -> None:

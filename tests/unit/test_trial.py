@@ -125,15 +125,16 @@ def test_what_stands_on_the_push_side_beyond_what_is_wanted_decides_nothing() ->
         assert check(asked).verdict is trial(asked).verdict is word
 
 
-@pytest.mark.parametrize("name", ["upper hall", "pair pinches", "push fouls"])
+@pytest.mark.parametrize("name", ["neighbour", "pair pinches", "push fouls"])
 def test_setback_and_leeway_say_works_only_where_a_check_does(name: str) -> None:
     scene = checked(name).scene
     key = "slab.width" if scene.pivot else "hinge.slab.setback"
     free = window(scene, measurement(scene, key))
     assert not free.works_now and not free.swings
     if not scene.pivot:
-        assert setback(scene).setting is None
-        assert setback(scene).at_now.verdict is checked(name).verdict
+        found = setback(scene)
+        assert found.setting is None
+        assert found.at_now.verdict is checked(name).verdict
 
 
 def test_what_cures_the_other_slab_lets_the_variant_swing() -> None:
@@ -147,7 +148,7 @@ def test_what_cures_the_other_slab_lets_the_variant_swing() -> None:
 
 
 @pytest.mark.parametrize("kind", KINDS)
-@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize("seed", range(2))
 def test_a_random_variant_is_what_it_is_by_itself(kind: str, seed: int) -> None:
     """Assembled from kept parts or afresh, what decides and the margins are the same."""
     scene = random_hanging(kind, seed)
