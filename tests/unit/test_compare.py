@@ -2,93 +2,27 @@
 
 from __future__ import annotations
 
-from functools import cache
-
 import numpy as np
 import pytest
 
-from swingcheck import palette
 from swingcheck.geometry.booleans import gap_between
-from swingcheck.model import Obstacle, Scene
-from swingcheck.render.compare.sheet import CHART, CORNERS, MARGINS, compare_figure
-from swingcheck.render.compare.sides import (
-    Compared,
-    Side,
-    clipped_outline,
-    common_views,
-    differing,
-    sides_of,
-)
+from swingcheck.render.compare.sheet import MARGINS, compare_figure
+from swingcheck.render.compare.sides import clipped_outline, common_views, differing
 from swingcheck.render.pen.ink import page
 from swingcheck.render.pen.panel import Box, View
 from swingcheck.render.plan.corners import corners_of
-from swingcheck.swing.check import check
 from swingcheck.units import length_text
-from tests.factory import SQUARE, bevel, plain_scene
-from tests.pictures import TIGHT, misplaced, painted, pixels, words_on
+from tests.pictures import compared, drawn, misplaced, words_on
 
-SQUARE_EDGE = plain_scene(slab__width=(30.0,), slab__strike_edge=SQUARE)
-BEVELLED = plain_scene(slab__width=(30.0,), slab__strike_edge=bevel(4.0))
-SOFA = Obstacle(name="sofa", corner=(-20.0, 15.0, 0.0), size=(30.0, 30.0, 30.0))
 WINDOW = Box(x=0.0, y=0.0, width=4.0, height=4.4)
-
-PAIRS: dict[str, tuple[Scene, Scene]] = {
-    "square, bevelled": (SQUARE_EDGE, BEVELLED),
-    "pinches, swings": (plain_scene(**TIGHT), plain_scene()),
-    "right, mm": (
-        plain_scene(hinges_on="right", unit="mm", **TIGHT),
-        plain_scene(hinges_on="right", unit="mm"),
-    ),
-    "two alike": (plain_scene(), plain_scene()),
-    "two that touch": (plain_scene(**TIGHT), SQUARE_EDGE),
-    "another opening": (plain_scene(), plain_scene(opening__width=(36.0,), slab__width=(35.75,))),
-    "fouls": (plain_scene(obstacles=(SOFA,), swing__start=0.8), plain_scene(swing__start=0.8)),
-}
-
-
-@cache
-def compared(name: str, angle: float | None = None) -> tuple[Side, Side]:
-    first, second = (
-        Compared(
-            name=f"scene {k}",
-            found=check(scene),
-            caption=f"{name} {k}: {check(scene).verdict.value.upper()}",
-        )
-        for k, scene in enumerate(PAIRS[name])
-    )
-    return sides_of((first, second), angle)
-
-
-@pytest.mark.parametrize("name", PAIRS)
-def test_no_word_leaves_the_sheet_or_covers_another(name: str) -> None:
-    rows = (CORNERS, CHART, MARGINS) if name == "right, mm" else (CORNERS, CHART)
-    figure = compare_figure(compared(name), rows)
-    assert len(words_on(figure)) > 30
-    assert misplaced(figure) == []
 
 
 def test_each_side_has_its_own_verdict_over_it() -> None:
-    figure = compare_figure(compared("square, bevelled"), (CORNERS,))
-    middle = figure.bbox.width / 2
-    boxes = dict(words_on(figure))
-    assert boxes["square, bevelled 0: STRIKES"].x1 < middle
-    assert boxes["square, bevelled 1: SWINGS"].x0 > middle
+    sheet = drawn("compare", "square, bevelled")
+    middle, boxes = sheet.width / 2, sheet.boxes
+    assert boxes["Linen closet: STRIKES"].x1 < middle
+    assert boxes["Linen closet: SWINGS"].x0 > middle
     assert boxes["scene 0"].x1 < middle < boxes["scene 1"].x0
-
-
-def test_the_contact_is_on_the_side_that_touches() -> None:
-    picture = pixels(compare_figure(compared("square, bevelled"), (CORNERS, CHART)), 1200)
-    assert picture.shape[1] == 1200
-    assert tuple(picture[0, 0]) == (255, 255, 255)
-    loud = painted(picture, palette.CONTACT)[:, 1]
-    key_less = painted(picture[:-80], palette.CONTACT)[:, 1]
-    assert len(loud) > 300
-    assert (key_less < 600).all()
-    both = pixels(compare_figure(compared("two that touch"), (CHART,)))
-    sides = painted(both, palette.CONTACT)[:, 1]
-    assert (sides < 500).sum() > 150 and (sides > 500).sum() > 150
-    alike = pixels(compare_figure(compared("two alike"), (CHART,)))
-    assert len(painted(alike, palette.CONTACT)) == 0
 
 
 def test_a_slab_that_touches_nothing_stands_where_the_other_touches() -> None:
@@ -145,9 +79,9 @@ def test_only_corners_that_differ_are_drawn() -> None:
 
 
 def test_charts_have_one_scale() -> None:
-    figure = compare_figure(compared("square, bevelled"), (CHART,))
-    half = figure.bbox.width / 2
-    ends = [(words, box) for words, box in words_on(figure) if words in ("90", "1/2 in", "45")]
+    sheet = drawn("compare", "square, bevelled")
+    half = sheet.width / 2
+    ends = [(words, box) for words, box in sheet.words if words in ("90", "1/2 in", "45")]
     left = sorted((w, round(b.x0), round(b.y0)) for w, b in ends if b.x0 < half)
     right = sorted((w, round(b.x0), round(b.y0)) for w, b in ends if b.x0 > half)
     assert len(left) >= 2
@@ -158,6 +92,7 @@ def test_charts_have_one_scale() -> None:
 
 def test_maps_have_one_scale_and_one_key() -> None:
     figure = compare_figure(compared("another opening"), (MARGINS,))
+    assert misplaced(figure) == []
     words = [line for line, _ in words_on(figure)]
     assert words.count("overlaps") == 1
     scales = {
