@@ -3,12 +3,13 @@
 The nearest places of two solids that are apart are a corner over a face, or
 two edges (a corner on an edge being the end of one). Over a turn, a corner's
 height over a face is ``A cos t + B sin t + C``, so its least value is closed
-form. Two edges are searched by halving the turn: at the middle of an interval
-the nearest points give a direction ``w``; the fixed edge's extent along ``w``
-does not change and the moving edge's ends give ``w . R(t) x``, whose change
-over the interval is bounded in closed form. That bound costs nothing where the
-edges slide past each other at a constant distance (a top edge under a head),
-which is where a bound by speed alone never ends.
+form. Two edges are searched by parting the turn: at the middle of a range the
+nearest points give a direction ``w``; the fixed edge's extent along ``w`` does
+not change and the moving edge's ends give ``w . R(t) x``, whose change over the
+range is bounded in closed form. That bound costs nothing where the edges slide
+past each other at a constant distance (a top edge under a head), which is where
+a bound by speed alone never ends. Where two pass each other closely ``w`` turns
+fast; there the direction at the nearest place found so far bounds better.
 """
 
 from __future__ import annotations
@@ -18,15 +19,24 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from swingcheck.geometry.features import Features, about_axis
+from swingcheck.geometry.features import Features
 from swingcheck.geometry.frames import turned_about_z
-from swingcheck.geometry.heights import Heights
-from swingcheck.geometry.solid import Bools, Floats, Ints, Solid
-from swingcheck.geometry.sweep import WHOLE_TURN, Sweep, edge_sweep
+from swingcheck.geometry.pairs import Heights
+from swingcheck.geometry.solid import Floats, Ints, Solid
+from swingcheck.geometry.sweep import WHOLE_TURN, near_by, overlapping, turns_between
+from swingcheck.geometry.turning import (
+    CORNER_MOVES,
+    EDGES,
+    FACE_MOVES,
+    Kind,
+    Turning,
+    turning_about,
+)
 
 ACCURACY_IN = 1e-4  # inches
 TOUCHING_IN = 1e-9  # inches: a corner no deeper in a face than this is on it, but for rounding
-SEED_PAIRS = 48  # nearest-looking pairs of edges tried first for each fixed solid
+SEED_EDGES = 8  # edges of either side that look nearest, tried first for each fixed solid
+ROUNDS, PARTS = 30, 4  # how often ranges of the turn are parted at the most, and into how many
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,96 +80,142 @@ def least_distances(
     -----
     Distances are between surfaces: a solid wholly inside another is not seen.
     """
-    about = about_axis(
-        moving, fixed, point=point, direction=direction, start=start, stop=stop, rise=rise
+    turning = turning_about(moving, fixed, point=point, direction=direction, start=start, rise=rise)
+    return least_distances_of(turning, stop, range(len(fixed)), accuracy)
+
+
+def least_distances_of(
+    turning: Turning, stop: float, wanted: Sequence[int], accuracy: float = ACCURACY_IN
+) -> tuple[Nearest, ...]:
+    """Return the least distance to each wanted fixed solid of what turns from its start to stop.
+
+    See :func:`least_distances`.
+    """
+    way = _Way(
+        turning=turning,
+        sense=1.0 if stop >= turning.start else -1.0,
+        span=abs(stop - turning.start),
     )
-    least = _Least(len(fixed), accuracy)
-    way = _Way(span=about.span, rise=rise)
-    movers, rest = about.movers, about.rest
-    _edges_by_edges(movers, rest, way, least)
-    for corner_moves in (True, False):
-        _corners_by_faces(movers, rest, way, least, corner_moves=corner_moves)
+    least = _Least(int(turning.rest.own.owner[-1]) + 1, wanted, accuracy)
+    _edges_by_edges(way, least)
+    for kind in (CORNER_MOVES, FACE_MOVES):
+        _corners_by_faces(way, least, kind)
     return tuple(
-        Nearest(distance=float(d), angle=start + about.sense * float(t))
-        for d, t in zip(least.distance, least.turn, strict=True)
+        Nearest(
+            distance=float(least.distance[k]),
+            angle=turning.start + way.sense * float(least.turn[k]),
+        )
+        for k in wanted
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class _Way:
-    """A turn by ``span`` radians that climbs by ``rise`` inches a radian."""
+    """A turn by ``span`` radians one way round (``sense``)."""
 
+    turning: Turning
+    sense: float
     span: float
-    rise: float
 
-    def swept(self, ranges: Sweep) -> Sweep:
-        """Return the ranges of moving features over the climb."""
-        return ranges.climbing(self.rise * self.span)
+    @property
+    def climb(self) -> float:
+        """Inches a radian of this turn."""
+        return self.sense * self.turning.rise
+
+    def posed(self, edges: Ints | slice, turn: Floats) -> Floats:
+        """Return moving edges (n, 2, 3), each at its own turn (n,)."""
+        points, turn = self.turning.movers.edges[edges], turn[:, None]
+        return turned_about_z(points, self.sense * turn, self.climb * turn)
 
 
 class _Least:
-    """The least distance found so far to each fixed solid, and the turn where it was."""
+    """The least distance found so far to each fixed solid, and the turn where it was.
 
-    def __init__(self, count: int, accuracy: float) -> None:
-        self.distance = np.full(count, np.inf)
+    ``ways`` (n, 3) are the ways from a fixed solid to what was nearest, 0 where none is known.
+    """
+
+    def __init__(self, count: int, wanted: Sequence[int], accuracy: float) -> None:
+        self.distance = np.full(count, -np.inf)
+        self.distance[list(wanted)] = np.inf
         self.turn = np.zeros(count)
+        self.ways = np.zeros((count, 3))
         self.accuracy = accuracy
 
-    def take(self, owner: Ints, distance: Floats, turn: Floats) -> None:
+    def take(self, owner: Ints, distance: Floats, turn: Floats, way: Floats | None = None) -> None:
         """Keep what is nearer than what was known."""
-        order = np.lexsort((distance, owner))
-        owner, distance, turn = owner[order], distance[order], turn[order]
-        first = np.flatnonzero(np.diff(owner, prepend=-1))
-        nearer = first[distance[first] < self.distance[owner[first]]]
-        self.distance[owner[nearer]] = distance[nearer]
-        self.turn[owner[nearer]] = turn[nearer]
+        before = self.distance.copy()
+        np.minimum.at(self.distance, owner, distance)
+        least = self.distance[owner]
+        rows = np.flatnonzero((distance == least) & (distance < before[owner]))[::-1]
+        self.turn[owner[rows]] = turn[rows]
+        if way is not None:
+            self.ways[owner[rows]] = way[rows]
 
-    def open_for(self, owner: Ints, bound: Floats) -> Bools:
-        """Tell for which rows a distance of ``bound`` would still be news."""
-        news: Bools = bound < self.distance[owner] - self.accuracy
-        return news
-
-
-def _gap_bound(mover: Sweep, rest: Sweep) -> Floats:
-    """Return a lower bound (n, m) of the distance of every pair: radii and heights never change."""
-    radial = np.maximum(rest.near - mover.far[:, None], mover.near[:, None] - rest.far)
-    height = np.maximum(rest.low - mover.high[:, None], mover.low[:, None] - rest.high)
-    return np.maximum(np.maximum(radial, height), 0.0)
+    def open_for(self, owner: Ints, bound: Floats) -> Ints:
+        """Return the rows for which a distance of ``bound`` would still be news."""
+        return np.flatnonzero(bound < self.distance[owner] - self.accuracy)
 
 
-def _open_pairs(
-    mover: Sweep, rest: Sweep, owner: Ints, span: float, least: _Least, bound: Floats | None = None
-) -> tuple[Ints, Ints]:
-    """Return the pairs that could still be nearer than what is known.
+@dataclass(frozen=True, slots=True, eq=False)
+class _Ranges:
+    """Pairs of features (n,), each over a range of the turn: its middle and half its width (n,)."""
 
-    Where the angles of two features never meet, the farther one keeps its
-    radius times the sine of the angle left between them.
+    first: Ints
+    second: Ints
+    middle: Floats
+    half: Floats
+
+    def parted(self, rows: Ints) -> _Ranges:
+        """Return the parts of some of the ranges, each a quarter of one."""
+        rows = np.repeat(rows, PARTS)
+        half = self.half[rows] / PARTS
+        off = np.tile(np.arange(1 - PARTS, PARTS, 2), len(rows) // PARTS)
+        return _Ranges(self.first[rows], self.second[rows], self.middle[rows] + off * half, half)
+
+
+def _open_ranges(way: _Way, kind: Kind, least: _Least) -> _Ranges:
+    """Return the pairs that could still be nearer than what is known, and when in the turn.
+
+    Of two features at radii no less than ``r`` and an angle ``g`` apart, the
+    distance is no less than ``r sin g``, nor than from height to height and
+    from radius to radius.
     """
-    known = least.distance[owner] - least.accuracy
-    first, second = np.nonzero((_gap_bound(mover, rest) if bound is None else bound) < known)
-    swept = mover.width[first] + span
-    ahead = (rest.angle[second] - mover.angle[first] - swept) % WHOLE_TURN
-    behind = WHOLE_TURN - (ahead + swept + rest.width[second])
-    apart = np.where(behind < 0, 0.0, np.minimum(ahead, behind))
-    farther = np.maximum(rest.near[second], mover.near[first])
-    keep = np.sin(np.minimum(apart, np.pi / 2)) * farther < known[second]
-    return first[keep], second[keep]
+    mover, rest = way.turning.sweeps(kind)
+    _, owner = way.turning.owners(kind)
+    over = mover.over(way.sense * way.span, way.climb * way.span)
+    first, second = overlapping(over, near_by(rest, least.distance[owner] - least.accuracy))
+    known = least.distance[owner[second]] - least.accuracy
+    near, other_near = mover.near[first], rest.near[second]
+    aside = np.maximum(other_near - mover.far[first], near - rest.far[second])
+    above = np.maximum(rest.low[second] - over.high[first], over.low[first] - rest.high[second])
+    keep = np.hypot(np.maximum(aside, 0.0), np.maximum(above, 0.0)) < known
+    first, second, known = first[keep], second[keep], known[keep]
+    farther = np.maximum(near, other_near)[keep]
+    early = np.full(len(first), np.pi)
+    some = farther > known
+    early[some] = np.arcsin(known[some] / farther[some])
+    ahead, wide = turns_between(mover, rest, first, second, way.sense)
+    begin = np.concatenate([ahead - early, ahead - early - WHOLE_TURN])
+    end = begin + np.tile(wide + 2 * early, 2)
+    low, high = np.maximum(begin, 0.0), np.minimum(end, way.span)
+    rows = np.flatnonzero(low <= high)
+    pair = rows % max(len(first), 1)
+    return _Ranges(
+        first[pair], second[pair], (low[rows] + high[rows]) / 2, (high[rows] - low[rows]) / 2
+    )
 
 
-def _corners_by_faces(
-    movers: Features, rest: Features, way: _Way, least: _Least, *, corner_moves: bool
-) -> None:
+def _corners_by_faces(way: _Way, least: _Least, kind: Kind) -> None:
     """Take the least heights of corners over the faces that they stand over.
 
     A height ``a cos t + b sin t + c + g t`` is least at an end of the turn or
     where ``b cos t - a sin t = -g``.
     """
-    heights = Heights(movers, rest, corner_moves=corner_moves, rise=way.rise)
-    mover, other = heights.sweeps()
-    owner = rest.face_owner if corner_moves else rest.corner_owner
-    first, second = _open_pairs(way.swept(mover), other, owner, way.span, least)
-    corner, face = heights.paired(first, second)
-    fixed = owner[second]
+    heights = Heights(way.turning, kind, way.sense)
+    ranges = _open_ranges(way, kind, least)
+    _, owner = way.turning.owners(kind)
+    corner, face = heights.paired(ranges.first, ranges.second)
+    fixed = owner[ranges.second]
     a, b, c, g = heights.terms(corner, face)
     reach = np.maximum(np.hypot(a, b), 1e-300)
     aside = np.arccos(np.clip(-g / reach, -1.0, 1.0))
@@ -172,86 +228,85 @@ def _corners_by_faces(
         least.take(fixed[rows], np.maximum(height[rows], 0.0), turn[rows])
 
 
-def _edges_by_edges(movers: Features, rest: Features, way: _Way, least: _Least) -> None:
-    """Take the least distances of pairs of edges, by halving the turn."""
-    mover, other = way.swept(edge_sweep(movers.edges)), edge_sweep(rest.edges)
-    owner = rest.edge_owner
-    bound = _gap_bound(mover, other)
-    first, second = _seeds(bound, owner, len(least.distance))
-    for turn in (np.zeros(len(first)), np.full(len(first), way.span)):
-        posed = _posed(movers.edges[first], turn, way.rise)
-        distance, _, _ = segment_distance(posed, rest.edges[second])
-        least.take(owner[second], distance, turn)
-    _search(movers.edges, rest.edges, first, second, owner, way, least, rounds=4)
-    first, second = _open_pairs(mover, other, owner, way.span, least, bound)
-    _search(movers.edges, rest.edges, first, second, owner, way, least, rounds=60)
-
-
-def _seeds(bound: Floats, owner: Ints, count: int) -> tuple[Ints, Ints]:
-    """Return, for each fixed solid, the pairs of edges that look nearest."""
-    first: list[Ints] = []
-    second: list[Ints] = []
-    for fixed in range(count):
-        columns = np.flatnonzero(owner == fixed)
-        part = bound[:, columns]
-        take = min(SEED_PAIRS, part.size)
-        flat = np.argpartition(part, take - 1, axis=None)[:take]
-        i, j = np.unravel_index(flat, part.shape)
-        first.append(i)
-        second.append(columns[j])
-    return np.concatenate(first), np.concatenate(second)
-
-
-def _search(
-    moving: Floats,
-    fixed: Floats,
-    first: Ints,
-    second: Ints,
-    owner: Ints,
-    way: _Way,
-    least: _Least,
-    *,
-    rounds: int,
-) -> None:
-    """Halve the turn of every pair until no interval can hold anything nearer."""
-    middle = np.full(len(first), way.span / 2)
-    half = np.full(len(first), way.span / 2)
-    for _ in range(rounds):
-        if len(first) == 0:
+def _edges_by_edges(way: _Way, least: _Least) -> None:
+    """Take the least distances of pairs of edges, by parting the turn."""
+    first, second = _seeds(way, least)
+    for end in (0.0, way.span):
+        _measured(way, least, _Ranges(first, second, *np.full((2, len(first)), end)))
+    ranges = _open_ranges(way, EDGES, least)
+    for _ in range(ROUNDS):
+        if len(ranges.first) == 0:
             return
-        a, b = _posed(moving[first], middle, way.rise), fixed[second]
-        distance, here, there = segment_distance(a, b)
-        least.take(owner[second], distance, middle)
-        lower = _interval_bound(a, b, here - there, distance, half, way.rise)
-        keep = least.open_for(owner[second], lower)
-        first, second = np.tile(first[keep], 2), np.tile(second[keep], 2)
-        half = np.tile(half[keep] / 2, 2)
-        step = half[: len(half) // 2]
-        middle = np.concatenate([middle[keep] - step, middle[keep] + step])
+        ranges = ranges.parted(_measured(way, least, ranges))
 
 
-def _posed(edges: Floats, turn: Floats, rise: float) -> Floats:
-    """Return edges (n, 2, 3), each at its own turn (n,)."""
-    return turned_about_z(edges, turn[:, None], rise * turn[:, None])
+def _measured(way: _Way, least: _Least, ranges: _Ranges) -> Ints:
+    """Take the distances in the middle of ranges; return which may hold anything nearer."""
+    owner = way.turning.rest.edge_owner[ranges.second]
+    a = way.posed(ranges.first, ranges.middle)
+    b = way.turning.rest.edges[ranges.second]
+    distance, here, there = segment_distance(a, b)
+    own = (here - there) / np.maximum(distance, 1e-300)[:, None]
+    least.take(owner, distance, ranges.middle, own)
+    bound = _range_bound(a, b, np.stack([own, least.ways[owner]]), ranges.half, way.climb)
+    return least.open_for(owner, bound)
 
 
-def _interval_bound(
-    a: Floats, b: Floats, gap: Floats, distance: Floats, half: Floats, rise: float
-) -> Floats:
+def _seeds(way: _Way, least: _Least) -> tuple[Ints, Ints]:
+    """Return, for each fixed solid, the pairs of edges that look nearest where the turn ends."""
+    turning = way.turning
+    _, owner = turning.owners(EDGES)
+    posed = way.posed(slice(None), np.full(len(turning.movers.edges), way.span))
+    moving, fixed = _boxes(posed), _boxes(turning.rest.edges)
+    firsts = np.flatnonzero(np.diff(owner, prepend=-1))
+    owners = owner[firsts]
+    whole = np.minimum.reduceat(fixed, firsts, axis=1)
+    reach = _box_gaps(moving, whole)
+    count = min(SEED_EDGES, len(reach))
+    nearest = np.argpartition(reach, count - 1, axis=0)[:count]
+    about = moving[:, nearest].min(axis=1)
+    place = np.empty(len(least.distance), dtype=np.int64)
+    place[owners] = np.arange(len(owners))
+    gap = _paired_gaps(about[:, place[owner]], fixed)
+    order = np.lexsort((gap, owner))
+    rank = np.arange(len(order)) - firsts[place[owner[order]]]
+    second = order[rank < SEED_EDGES]
+    first = nearest[:, place[owner[second]]]
+    return first.reshape(-1), np.tile(second, count)
+
+
+def _boxes(edges: Floats) -> Floats:
+    """Return the least and the negative greatest coordinates (6, n) of edges (n, 2, 3)."""
+    ends = edges.transpose(1, 2, 0)
+    return np.concatenate([ends.min(axis=0), -ends.max(axis=0)])
+
+
+def _box_gaps(one: Floats, other: Floats) -> Floats:
+    """Return how far every two boxes are apart, (n, m)."""
+    return _paired_gaps(one[:, :, None], other[:, None, :])
+
+
+def _paired_gaps(one: Floats, other: Floats) -> Floats:
+    """Return how far boxes (6, ...) are apart, each from its own."""
+    aside = np.maximum(one[:3] + other[3:], other[:3] + one[3:])
+    gaps: Floats = np.maximum(aside, 0.0).sum(axis=0)
+    return gaps
+
+
+def _range_bound(a: Floats, b: Floats, ways: Floats, half: Floats, climb: float) -> Floats:
     """Return the least distance that edges ``a`` can have from ``b`` within a turn of +-half.
 
-    Edges that touch have no direction between them to go by; theirs is 0.
+    The best of several unit ways (k, n, 3) to go by; 0 where all are 0.
     """
-    w = gap / np.maximum(distance, 1e-300)[:, None]
-    ahead = np.einsum("ijk,ik->ij", a, w)
-    outward = a[:, :, 0] * w[:, None, 0] + a[:, :, 1] * w[:, None, 1]
-    speed = -a[:, :, 1] * w[:, None, 0] + a[:, :, 0] * w[:, None, 1]
+    ahead = np.einsum("nik,mnk->mni", a, ways)
+    x, y, z = np.moveaxis(ways[:, :, None], -1, 0)
+    outward = ahead - a[:, :, 2] * z
+    speed = a[:, :, 0] * y - a[:, :, 1] * x
     sin, versine = np.sin(np.minimum(half, np.pi / 2)), 1 - np.cos(half)
     drop = np.abs(speed) * sin[:, None] + np.maximum(outward, 0.0) * versine[:, None]
-    drop += (np.abs(rise * w[:, 2]) * half)[:, None]
-    behind = np.einsum("ijk,ik->ij", b, w).max(axis=1)
-    lower: Floats = np.maximum((ahead - drop).min(axis=1) - behind, 0.0)
-    return np.where(half > np.pi / 2, 0.0, lower)
+    low = (ahead - drop).min(axis=2) - np.abs(climb * ways[:, :, 2]) * half
+    lower = (low - np.einsum("nik,mnk->mni", b, ways).max(axis=2)).max(axis=0)
+    return np.where(half > np.pi / 2, 0.0, np.maximum(lower, 0.0))
 
 
 def segment_distance(a: Floats, b: Floats) -> tuple[Floats, Floats, Floats]:
@@ -272,13 +327,22 @@ def segment_distance(a: Floats, b: Floats) -> tuple[Floats, Floats, Floats]:
     Ericson (2005), Real-Time Collision Detection, section 5.1.9.
     """
     u, v, r = a[:, 1] - a[:, 0], b[:, 1] - b[:, 0], a[:, 0] - b[:, 0]
-    uu, vv, uv = (np.einsum("ij,ij->i", x, y) for x, y in ((u, u), (v, v), (u, v)))
-    ur, vr = np.einsum("ij,ij->i", u, r), np.einsum("ij,ij->i", v, r)
+    uu, vv, uv = _dots(u, u), _dots(v, v), _dots(u, v)
+    ur, vr = _dots(u, r), _dots(v, r)
     denominator = uu * vv - uv * uv
-    with np.errstate(invalid="ignore", divide="ignore"):
-        s = np.where(denominator > 1e-14 * uu * vv, (uv * vr - ur * vv) / denominator, 0.0)
-        s = np.clip(s, 0.0, 1.0)
-        t = np.clip((uv * s + vr) / vv, 0.0, 1.0)
-        s = np.clip((uv * t - ur) / uu, 0.0, 1.0)
+    apart = denominator > 1e-14 * uu * vv
+    s = _held(np.where(apart, uv * vr - ur * vv, 0.0) / np.where(apart, denominator, 1.0))
+    t = _held((uv * s + vr) / vv)
+    s = _held((uv * t - ur) / uu)
     here, there = a[:, 0] + s[:, None] * u, b[:, 0] + t[:, None] * v
-    return np.linalg.norm(here - there, axis=1), here, there
+    gap = here - there
+    return np.sqrt(_dots(gap, gap)), here, there
+
+
+def _dots(a: Floats, b: Floats) -> Floats:
+    dots: Floats = np.einsum("ij,ij->i", a, b)
+    return dots
+
+
+def _held(share: Floats) -> Floats:
+    return np.minimum(np.maximum(share, 0.0), 1.0)

@@ -28,15 +28,16 @@ from dataclasses import dataclass
 import numpy as np
 
 from swingcheck.geometry.booleans import gap_between
-from swingcheck.geometry.features import AboutAxis, Features, about_axis, solid_of
+from swingcheck.geometry.features import Features, solid_of
 from swingcheck.geometry.frames import turn_about_z
 from swingcheck.geometry.pairs import SAME_TURN_RAD, CornerFace, EdgeEdge, Touches, first_of
-from swingcheck.geometry.solid import Bools, Floats, Solid
+from swingcheck.geometry.solid import Bools, Floats, Ints, Solid
 from swingcheck.geometry.sweep import candidate_pairs
+from swingcheck.geometry.turning import CORNER_MOVES, FACE_MOVES, Kind, Turning, turning_about
 
 ROOM_SHARE = 1e-11  # of the scene's size: how far outside a face or an edge still counts as on it
 NUDGE_RAD = 1e-4  # radians: a touch at the start is looked at again after this much of the turn
-PAIRS_AT_A_TIME = 8192  # candidate pairs solved at a time
+PAIRS_AT_A_TIME = 32768  # candidate pairs solved at a time
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -90,68 +91,68 @@ def first_contact(
     """
     if not moving or not fixed:
         return None
-    about = about_axis(
-        moving, fixed, point=point, direction=direction, start=start, stop=stop, rise=rise
-    )
-    size = max(np.abs(about.movers.faces).max(), np.abs(about.rest.faces).max())
-    found = _earliest(about.movers, about.rest, about.span, ROOM_SHARE * size, rise)
+    turning = turning_about(moving, fixed, point=point, direction=direction, start=start, rise=rise)
+    return first_contact_of(turning, stop)
+
+
+def first_contact_of(turning: Turning, stop: float) -> Contact | None:
+    """Return the first contact of what turns from its start toward ``stop``, radians.
+
+    See :func:`first_contact`.
+    """
+    sense = 1.0 if stop >= turning.start else -1.0
+    span = abs(stop - turning.start)
+    size = max(np.abs(each.own.points).max() for each in (turning.movers, turning.rest))
+    found = _earliest(turning, sense, span, ROOM_SHARE * size)
     if found is None:
         return None
-    return _contact(found, about, start)
-
-
-def _contact(found: Touches, about: AboutAxis, start: float) -> Contact:
     turn = float(found.turn.min())
     order = np.lexsort((found.moving, found.fixed))
     hit = order[0]
     same = (found.moving == found.moving[hit]) & (found.fixed == found.fixed[hit])
     others = sorted(set(found.fixed.tolist()) - {int(found.fixed[hit])})
     return Contact(
-        angle=start + about.sense * min(max(turn, 0.0), about.span),
+        angle=turning.start + sense * min(max(turn, 0.0), span),
         moving=int(found.moving[hit]),
         fixed=int(found.fixed[hit]),
-        points=(found.point[same] - about.shift) @ about.rotation,
+        points=turning.own_frame(found.point[same]),
         others=tuple(others),
     )
 
 
-def _earliest(
-    movers: Features, rest: Features, span: float, room: float, rise: float
-) -> Touches | None:
+def _earliest(turning: Turning, sense: float, span: float, room: float) -> Touches | None:
     """Return every touch within ``SAME_TURN_RAD`` of the first one, or None."""
     searches = (
-        CornerFace(movers, rest, room, corner_moves=True, span=span, rise=rise),
-        CornerFace(movers, rest, room, corner_moves=False, span=span, rise=rise),
-        EdgeEdge(movers, rest, room, span=span, rise=rise),
+        CornerFace(turning, CORNER_MOVES, sense, room),
+        CornerFace(turning, FACE_MOVES, sense, room),
+        EdgeEdge(turning, sense, room),
     )
-    start = _Start(movers, rest, room, rise)
+    start = _Start(turning, room, sense)
     best = span
     kept: list[Touches] = []
     for search in searches:
-        for touches in _solved(search, room, best, rise * span, start):
+        for first, second in _chunks(turning, search.kind, room, sense, best):
+            touches = start.kept(search.touches(first, second, best))
+            touches = touches.picked(touches.turn <= best + SAME_TURN_RAD)
             if len(touches.turn):
                 best = min(best, float(touches.turn.min()))
                 kept.append(touches)
     return first_of(kept, best)
 
 
-def _solved(
-    search: CornerFace | EdgeEdge, room: float, span: float, climb: float, start: _Start
-) -> Iterator[Touches]:
-    """Yield the touches of candidate pairs, chunk by chunk, until none can come earlier."""
-    mover, rest = search.sweeps
-    first, second, earliest = candidate_pairs(mover.climbing(climb), rest, room, span)
-    order = np.argsort(earliest, kind="stable")
-    best = span
-    for low in range(0, len(order), PAIRS_AT_A_TIME):
-        chunk = order[low : low + PAIRS_AT_A_TIME]
-        if earliest[chunk[0]] > best + SAME_TURN_RAD:
-            return
-        touches = start.kept(search(first[chunk], second[chunk]))
-        touches = touches.picked(touches.turn <= best + SAME_TURN_RAD)
-        if len(touches.turn):
-            best = min(best, float(touches.turn.min()))
-        yield touches
+def _chunks(
+    turning: Turning, kind: Kind, room: float, sense: float, best: float
+) -> Iterator[tuple[Ints, Ints]]:
+    """Yield the pairs of a kind that can meet within a turn of ``best``, by lots, soonest first."""
+    mover, rest = turning.sweeps(kind)
+    climbing = mover.climbing(sense * turning.rise * best)
+    first, second, earliest = candidate_pairs(climbing, rest, room, sense * best)
+    rows = np.arange(len(first))
+    if len(rows) > PAIRS_AT_A_TIME:
+        rows = np.argsort(earliest, kind="stable")
+    for low in range(0, len(rows), PAIRS_AT_A_TIME):
+        chunk = rows[low : low + PAIRS_AT_A_TIME]
+        yield first[chunk], second[chunk]
 
 
 class _Start:
@@ -162,8 +163,8 @@ class _Start:
     that are looked at again a little later.
     """
 
-    def __init__(self, movers: Features, rest: Features, room: float, rise: float) -> None:
-        self.movers, self.rest, self.room, self.rise = movers, rest, room, rise
+    def __init__(self, turning: Turning, room: float, sense: float) -> None:
+        self.turning, self.room, self.nudge = turning, room, sense * NUDGE_RAD
         self.known: dict[tuple[int, int], bool] = {}
 
     def kept(self, touches: Touches) -> Touches:
@@ -176,9 +177,9 @@ class _Start:
 
     def _lasts(self, moving: int, fixed: int) -> bool:
         if (moving, fixed) not in self.known:
-            mover = solid_of(self.movers, moving).moved(
-                turn_about_z(NUDGE_RAD), np.array([0.0, 0.0, self.rise * NUDGE_RAD])
-            )
-            gap = gap_between(mover, solid_of(self.rest, fixed), within=1.0)
+            lift = np.array([0.0, 0.0, self.turning.rise * self.nudge])
+            mover = solid_of(self.turning.movers.own, moving)
+            mover = mover.moved(turn_about_z(self.nudge), lift)
+            gap = gap_between(mover, solid_of(self.turning.rest.own, fixed), within=1.0)
             self.known[moving, fixed] = gap <= self.room
         return self.known[moving, fixed]

@@ -9,86 +9,143 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Any
+from itertools import pairwise
 
 import numpy as np
 
-from swingcheck.geometry.frames import axis_frame, turn_about_z
-from swingcheck.geometry.solid import Floats, Ints, Solid, crossed, face_normals
+from swingcheck.geometry.solid import Bools, Floats, Ints, Solid, crossed, face_normals
 
 FLAT_SINE = 1e-9  # sine of the angle between two faces below which their edge is flat
-
-#: What there is of each kind, and whose it is.
-_KINDS = {"corners": "corner_owner", "edges": "edge_owner", "faces": "face_owner"}
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Features:
     """Corners, convex edges and faces of one or more solids.
 
-    ``corners`` (n, 3); ``edges`` (m, 2, 3) end points; ``faces`` (k, 3, 3)
-    corner points, counter-clockwise from outside. ``corner_owner``,
-    ``edge_owner`` and ``face_owner`` give the solid that each belongs to.
+    ``points`` (n, 3) are all their corners, each once, and ``owner`` (n,) the
+    solid that each belongs to. ``corner`` (k,), ``edge`` (m, 2) and ``face``
+    (l, 3) say between which points the features are; a face's are
+    counter-clockwise from outside.
     """
 
-    corners: Floats
-    edges: Floats
-    faces: Floats
-    corner_owner: Ints
-    edge_owner: Ints
-    face_owner: Ints
+    points: Floats
+    owner: Ints
+    corner: Ints
+    edge: Ints
+    face: Ints
+
+    @property
+    def corners(self) -> Floats:
+        """Convex corners (k, 3)."""
+        return self.points[self.corner]
+
+    @property
+    def edges(self) -> Floats:
+        """End points (m, 2, 3) of convex edges."""
+        return self.points[self.edge]
+
+    @property
+    def faces(self) -> Floats:
+        """Corner points (l, 3, 3) of triangles."""
+        return self.points[self.face]
 
     def moved(self, rotation: Floats, shift: Floats) -> Features:
         """Return the features at ``rotation @ point + shift`` ((3, 3), (3,))."""
-        return replace(self, **{kind: getattr(self, kind) @ rotation.T + shift for kind in _KINDS})
+        return replace(self, points=self.points @ rotation.T + shift)
 
 
 def features(solid: Solid) -> Features:
-    """Return the features of a closed, outward-facing solid.
+    """Return the features of a closed, outward-facing solid; see :func:`features_of`."""
+    return features_of([solid])[0]
 
-    Corners that stand in the same place are taken as one, so a mesh that
+
+def features_of(solids: Sequence[Solid]) -> tuple[Features, ...]:
+    """Return the features of each of several closed, outward-facing solids.
+
+    Corners of one that stand in the same place are taken as one, so a mesh that
     repeats its corners for each triangle is welded first.
     """
-    vertices, faces = _welded(solid)
-    points = vertices[faces]
-    across = face_normals(points)
-    length = np.linalg.norm(across, axis=1)
-    some = length > 0
-    faces, points = faces[some], points[some]
-    normals = across[some] / length[some, None]
-    ends, first, second = _edges(faces, len(vertices))
-    along = vertices[ends[:, 1]] - vertices[ends[:, 0]]
-    along /= np.linalg.norm(along, axis=1)[:, None]
+    if not solids:
+        return ()
+    points, owner, faces = _welded(solids)
+    across = face_normals(points[faces])
+    length = np.sqrt(np.einsum("ij,ij->i", across, across))
+    faces, normals = faces[length > 0], across[length > 0] / length[length > 0, None]
+    ends, first, second = _edges(faces, len(points))
+    along = points[ends[:, 1]] - points[ends[:, 0]]
+    along /= np.sqrt(np.einsum("ij,ij->i", along, along))[:, None]
     bend = np.einsum("ij,ij->i", crossed(normals[first], normals[second]), along)
     folded = np.einsum("ij,ij->i", normals[first], normals[second]) < -0.5
-    convex = (bend > FLAT_SINE) | (folded & (np.abs(bend) <= FLAT_SINE))
-    ends = ends[convex]
-    used = np.unique(ends)
+    ends = ends[(bend > FLAT_SINE) | (folded & (np.abs(bend) <= FLAT_SINE))]
+    ends = ends[np.argsort(owner[ends[:, 0]], kind="stable")]
+    used: Bools = np.zeros(len(points), dtype=bool)
+    used[ends] = True
+    return _parted(points, owner, np.flatnonzero(used), ends, faces, len(solids))
+
+
+def _parted(
+    points: Floats, owner: Ints, corner: Ints, edge: Ints, face: Ints, count: int
+) -> tuple[Features, ...]:
+    """Return features that stand in the order of their owners as those of each."""
+    owners = np.arange(count + 1)
+    own = (owner, owner[corner], owner[edge[:, 0]], owner[face[:, 0]])
+    rows = np.array([np.searchsorted(each, owners) for each in own]).T
+    return tuple(
+        Features(
+            points=points[p:p_end],
+            owner=np.zeros(p_end - p, dtype=np.int64),
+            corner=corner[c:c_end] - p,
+            edge=edge[e:e_end] - p,
+            face=face[f:f_end] - p,
+        )
+        for (p, c, e, f), (p_end, c_end, e_end, f_end) in pairwise(rows)
+    )
+
+
+def gathered(parts: Sequence[Solid | Features]) -> Features:
+    """Return the features of several solids as one set, owners numbered in order."""
+    solids = [part for part in parts if isinstance(part, Solid)]
+    made = iter(features_of(solids))
+    own = [next(made) if isinstance(part, Solid) else part for part in parts]
+    counts = [len(part.points) for part in own]
+    firsts = np.cumsum([0, *counts[:-1]])
+
+    def numbered(kind: str) -> Ints:
+        each = zip(own, firsts, strict=True)
+        return np.concatenate([getattr(part, kind) + first for part, first in each])
+
     return Features(
-        corners=vertices[used],
-        edges=vertices[ends],
-        faces=points,
-        corner_owner=np.zeros(len(used), dtype=np.int64),
-        edge_owner=np.zeros(len(ends), dtype=np.int64),
-        face_owner=np.zeros(len(points), dtype=np.int64),
+        points=np.concatenate([part.points for part in own]),
+        owner=np.repeat(np.arange(len(own)), counts),
+        corner=numbered("corner"),
+        edge=numbered("edge"),
+        face=numbered("face"),
     )
 
 
 def solid_of(parts: Features, owner: int) -> Solid:
     """Return one of the solids that the features belong to, welded."""
-    corners, faces = np.unique(
-        parts.faces[parts.face_owner == owner].reshape(-1, 3), axis=0, return_inverse=True
-    )
-    return Solid(corners, faces.reshape(-1, 3))
+    first, end = np.searchsorted(parts.owner, [owner, owner + 1])
+    faces = parts.face[parts.owner[parts.face[:, 0]] == owner]
+    return Solid(parts.points[first:end], faces - first)
 
 
-def _welded(solid: Solid) -> tuple[Floats, Ints]:
-    vertices, inverse = np.unique(solid.vertices, axis=0, return_inverse=True)
-    faces = inverse.reshape(-1)[solid.faces]
-    distinct = (
-        (faces[:, 0] != faces[:, 1]) & (faces[:, 1] != faces[:, 2]) & (faces[:, 2] != faces[:, 0])
-    )
-    return vertices, faces[distinct]
+def _welded(solids: Sequence[Solid]) -> tuple[Floats, Ints, Ints]:
+    """Return points (n, 3) that are all apart, their owners (n,), and faces (m, 3) of them."""
+    points = np.concatenate([solid.vertices for solid in solids])
+    counts = [len(solid.vertices) for solid in solids]
+    owner = np.repeat(np.arange(len(solids)), counts)
+    order = np.lexsort((points[:, 2], points[:, 1], points[:, 0], owner))
+    points, owner = points[order], owner[order]
+    new: Bools = np.ones(len(points), dtype=bool)
+    new[1:] = (points[1:] != points[:-1]).any(axis=1) | (owner[1:] != owner[:-1])
+    number = np.empty(len(points), dtype=np.int64)
+    number[order] = np.cumsum(new) - 1
+    firsts = np.cumsum([0, *counts[:-1]])
+    faces = np.concatenate([s.faces + k for s, k in zip(solids, firsts, strict=True)])
+    faces = number[faces]
+    a, b, c = faces.T
+    return points[new], owner[new], faces[(a != b) & (b != c) & (c != a)]
 
 
 def _edges(faces: Ints, count: int) -> tuple[Ints, Ints, Ints]:
@@ -102,59 +159,3 @@ def _edges(faces: Ints, count: int) -> tuple[Ints, Ints, Ints]:
     place = np.minimum(place, len(order) - 1)
     paired = (backward[order][place] == forward) & (directed[:, 0] < directed[:, 1])
     return directed[paired], owner[paired], owner[order][place][paired]
-
-
-@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
-class AboutAxis:
-    """Moving and fixed features with the turning axis on z, the turn counter-clockwise.
-
-    ``movers`` stand where the turn of ``span`` radians starts; ``sense`` is -1
-    where the turn goes against the axis's direction. A point ``p`` of the own
-    frame stands at ``rotation @ p + shift``.
-    """
-
-    movers: Features
-    rest: Features
-    span: float
-    sense: float
-    rotation: Floats
-    shift: Floats
-
-
-def about_axis(
-    moving: Sequence[Solid | Features],
-    fixed: Sequence[Solid | Features],
-    *,
-    point: Floats,
-    direction: Floats,
-    start: float,
-    stop: float,
-    rise: float,
-) -> AboutAxis:
-    """Return solids that turn from ``start`` to ``stop`` radians, and fixed ones, about z.
-
-    ``moving`` are as they stand at angle 0, and climb ``rise`` inches a radian.
-    """
-    sense = 1.0 if stop >= start else -1.0
-    rotation, shift = axis_frame(point, sense * np.asarray(direction, dtype=np.float64))
-    lift = np.array([0.0, 0.0, sense * rise * start])
-    movers = _gathered(moving).moved(rotation, shift).moved(turn_about_z(sense * start), lift)
-    return AboutAxis(
-        movers=movers,
-        rest=_gathered(fixed).moved(rotation, shift),
-        span=abs(stop - start),
-        sense=sense,
-        rotation=rotation,
-        shift=shift,
-    )
-
-
-def _gathered(parts: Sequence[Solid | Features]) -> Features:
-    """Return the features of several solids as one set, owners numbered in order."""
-    own = [part if isinstance(part, Features) else features(part) for part in parts]
-    found: dict[str, Any] = {}
-    for kind, owner in _KINDS.items():
-        each = [getattr(part, kind) for part in own]
-        found[kind] = np.concatenate(each)
-        found[owner] = np.repeat(np.arange(len(own)), [len(rows) for rows in each])
-    return Features(**found)

@@ -14,17 +14,15 @@ closed form; with a rise they are isolated and closed in on (see
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from swingcheck.geometry.features import Features
 from swingcheck.geometry.frames import turned_about_z
-from swingcheck.geometry.heights import Heights
 from swingcheck.geometry.risingroots import Wave, rising_roots
 from swingcheck.geometry.rows import Rows
 from swingcheck.geometry.solid import Floats, Ints, crossed
-from swingcheck.geometry.sweep import edge_sweep
+from swingcheck.geometry.turning import CORNER_MOVES, EDGES, Kind, Turning
 
 SAME_TURN_RAD = 1e-9  # radians: contacts this close together are one
 GRAZE_IN = 1e-6  # inches: a touch that never gets deeper than this is no contact
@@ -48,7 +46,7 @@ def first_of(kept: list[Touches], best: float) -> Touches | None:
     return every.picked(every.turn <= best + SAME_TURN_RAD)
 
 
-def turn_roots(a: Floats, b: Floats, c: Floats, sign: float) -> Floats:
+def turn_roots(a: Floats, b: Floats, c: Floats, sign: Floats | float) -> Floats:
     """Return the root in [0, 2 pi) of ``a cos t + b sin t + c = 0``.
 
     Where ``c`` is out of reach (``|c| > hypot(a, b)``) it is the turn that
@@ -64,43 +62,84 @@ def turn_roots(a: Floats, b: Floats, c: Floats, sign: float) -> Floats:
     return np.where(turn > 2 * np.pi - SAME_TURN_RAD, 0.0, turn)
 
 
+class Heights:
+    """Corners of one set of solids over the faces of the other; one of the two turns.
+
+    After a turn of ``t`` a corner stands ``A cos t + B sin t + C + G t`` over
+    a face's plane; ``G`` is 0 where nothing rises.
+
+    Parameters
+    ----------
+    turning : Turning
+        Moving and fixed features.
+    kind : Kind
+        Moving corners over fixed faces, or fixed corners under moving faces.
+    sense : float
+        Which way they turn: +1 about the axis, right-handed, or -1.
+    """
+
+    def __init__(self, turning: Turning, kind: Kind, sense: float) -> None:
+        self.corner_moves = kind is CORNER_MOVES
+        sides = turning.movers, turning.rest
+        corners, faces = sides if self.corner_moves else sides[::-1]
+        self.sense = sense if self.corner_moves else -sense
+        self.climb = self.sense * turning.rise
+        self.corners, self.corner_owner = corners.corners, corners.corner_owner
+        self.planes, self.face_owner = faces.planes, faces.face_owner
+
+    def paired(self, first: Ints, second: Ints) -> tuple[Ints, Ints]:
+        """Return pairs of a moving and a fixed one as corner and face, or the other way round."""
+        return (first, second) if self.corner_moves else (second, first)
+
+    def terms(self, corner: Ints, face: Ints) -> tuple[Floats, Floats, Floats, Floats]:
+        """Return A, B, C and G (n,) of pairs of a corner and a face."""
+        normals = self.planes.normals[face]
+        return *self.over(corner, normals, self.planes.offsets[face]), self.climb * normals[:, 2]
+
+    def over(self, corner: Ints, ways: Floats, offsets: Floats) -> tuple[Floats, Floats, Floats]:
+        """Return A, B and C (n,) of corners along ways (n, 3) of the other's, past offsets (n,)."""
+        x, y, z = self.corners[corner].T
+        across, out, up = ways.T
+        return across * x + out * y, self.sense * (out * x - across * y), up * z - offsets
+
+    def inside(self, corner: Ints, face: Ints, turn: Floats, room: float) -> tuple[Ints, Floats]:
+        """Return which pairs (k,) have the corner in its face, and where faces see it (k, 3)."""
+        local = turned_about_z(self.corners[corner], self.sense * turn, self.climb * turn)
+        planes = self.planes
+        depth = np.einsum("ijk,ik->ij", planes.inward[face], local) - planes.borders[face]
+        rows = np.flatnonzero((depth >= -room).all(axis=1))
+        return rows, local[rows]
+
+
 class CornerFace:
     """Corners of one set against faces of the other; one of the two turns."""
 
-    def __init__(
-        self,
-        movers: Features,
-        rest: Features,
-        room: float,
-        *,
-        corner_moves: bool,
-        span: float,
-        rise: float,
-    ) -> None:
-        self.heights = Heights(movers, rest, corner_moves=corner_moves, rise=rise)
-        self.sweeps = self.heights.sweeps()
-        self.room, self.span, self.rise = room, span, rise
+    def __init__(self, turning: Turning, kind: Kind, sense: float, room: float) -> None:
+        self.kind, self.heights, self.room = kind, Heights(turning, kind, sense), room
 
-    def __call__(self, first: Ints, second: Ints) -> Touches:
-        """Return the touches of pairs of a moving feature (n,) and a fixed one (n,)."""
+    def touches(self, first: Ints, second: Ints, span: float) -> Touches:
+        """Return the touches of pairs of a moving feature (n,) and a fixed one (n,) in a turn."""
         corner, face = self.heights.paired(first, second)
         a, b, c, g = self.heights.terms(corner, face)
-        if self.rise:
-            return self._rising(corner, face, Wave(a, b, c, g, np.zeros(len(a)), np.zeros(len(a))))
+        if self.heights.climb:
+            none = np.zeros(len(a))
+            return self._rising(corner, face, Wave(a, b, c, g, none, none), span)
         r = np.hypot(a, b)
         crossing = (np.abs(c) <= r + self.room) & (r - c > GRAZE_IN)
         sliding = (r <= self.room) & (np.abs(c) <= self.room)
         rows = np.flatnonzero(crossing & ~sliding)
         turn = turn_roots(a[rows], b[rows], c[rows], 1.0)
+        soon = turn <= span + SAME_TURN_RAD
+        rows, turn = rows[soon], turn[soon]
         touches = self._inside(corner[rows], face[rows], turn)
         if not sliding.any():
             return touches
         rows = np.flatnonzero(sliding)
         return Touches.joined([touches, *self._slides(corner[rows], face[rows])])
 
-    def _rising(self, corner: Ints, face: Ints, wave: Wave) -> Touches:
+    def _rising(self, corner: Ints, face: Ints, wave: Wave, span: float) -> Touches:
         """Return the touches of a turn that rises: where a corner's height over a face falls."""
-        number, turn = rising_roots(wave, self.span)
+        number, turn = rising_roots(wave, span)
         met = wave.picked(number)
         slope = met.slope(turn)
         enters = (slope < 0) & (slope * slope > 2 * GRAZE_IN * np.hypot(met.a, met.b))
@@ -121,7 +160,9 @@ class CornerFace:
         own = self.heights
         yield self._inside(corner, face, np.zeros(len(corner)))
         for side in range(3):
-            a, b, c = own.over(corner, own.inward[face, side], own.borders[face, side])
+            a, b, c = own.over(
+                corner, own.planes.inward[face, side], own.planes.borders[face, side]
+            )
             rows = np.flatnonzero(np.abs(c) <= np.hypot(a, b))
             turn = turn_roots(a[rows], b[rows], c[rows], -1.0)
             yield self._inside(corner[rows], face[rows], turn)
@@ -130,52 +171,50 @@ class CornerFace:
 class EdgeEdge:
     """Moving convex edges against fixed convex edges."""
 
-    def __init__(
-        self, movers: Features, rest: Features, room: float, *, span: float, rise: float
-    ) -> None:
-        self.sweeps = edge_sweep(movers.edges), edge_sweep(rest.edges)
-        self.span, self.rise = span, rise
-        self.p, self.u, self.u_length = _lines(movers.edges)
-        self.q, self.v, self.v_length = _lines(rest.edges)
-        self.m = crossed(self.p, self.u)
-        self.k = crossed(self.q, self.v)
-        self.owner, self.rest_owner = movers.edge_owner, rest.edge_owner
-        self.room = room
+    kind = EDGES
 
-    def __call__(self, first: Ints, second: Ints) -> Touches:
-        """Return the touches of pairs of a moving edge (n,) and a fixed one (n,)."""
-        u, m = self.u[first], self.m[first]
-        v, k = self.v[second], self.k[second]
-        a = v[:, 0] * m[:, 0] + v[:, 1] * m[:, 1] + k[:, 0] * u[:, 0] + k[:, 1] * u[:, 1]
-        b = v[:, 1] * m[:, 0] - v[:, 0] * m[:, 1] + k[:, 1] * u[:, 0] - k[:, 0] * u[:, 1]
-        c = v[:, 2] * m[:, 2] + k[:, 2] * u[:, 2]
-        if self.rise:
-            return self._rising(first, second, a, b, c)
+    def __init__(self, turning: Turning, sense: float, room: float) -> None:
+        self.mover, self.other = turning.movers.lines, turning.rest.lines
+        self.owner, self.rest_owner = turning.owners(EDGES)
+        self.room, self.sense, self.climb = room, sense, sense * turning.rise
+
+    def touches(self, first: Ints, second: Ints, span: float) -> Touches:
+        """Return the touches of pairs of a moving edge (n,) and a fixed one (n,) in a turn."""
+        u, m = self.mover.along[first].T, self.mover.moment[first].T
+        v, k = self.other.along[second].T, self.other.moment[second].T
+        a = v[0] * m[0] + v[1] * m[1] + k[0] * u[0] + k[1] * u[1]
+        b = self.sense * (v[1] * m[0] - v[0] * m[1] + k[1] * u[0] - k[0] * u[1])
+        c = v[2] * m[2] + k[2] * u[2]
+        if self.climb:
+            return self._rising(first, second, Wave(a, b, c, *np.zeros((3, len(a)))), span)
         r = np.hypot(a, b)
         rows = np.flatnonzero((np.abs(c) < r) & (r > self.room))
-        depth = (r - np.abs(c))[rows]
-        first, second = np.tile(first[rows], 2), np.tile(second[rows], 2)
-        falling = turn_roots(a[rows], b[rows], c[rows], 1.0)
-        rising = turn_roots(a[rows], b[rows], c[rows], -1.0)
-        return self._crossing(first, second, np.concatenate([falling, rising]), np.tile(depth, 2))
+        rows = np.concatenate([rows, rows])
+        sign = np.ones(len(rows))
+        sign[len(rows) // 2 :] = -1.0
+        turn = turn_roots(a[rows], b[rows], c[rows], sign)
+        soon = turn <= span + SAME_TURN_RAD
+        rows, turn = rows[soon], turn[soon]
+        return self._crossing(first[rows], second[rows], turn, r[rows] - np.abs(c[rows]))
 
-    def _rising(self, first: Ints, second: Ints, a: Floats, b: Floats, c: Floats) -> Touches:
+    def _rising(self, first: Ints, second: Ints, level: Wave, span: float) -> Touches:
         """Return the touches of a turn that rises: its line product gains terms in the turn."""
-        u, v = self.u[first], self.v[second]
-        d = self.rise * (v[:, 1] * u[:, 0] - v[:, 0] * u[:, 1])
-        e = -self.rise * (v[:, 0] * u[:, 0] + v[:, 1] * u[:, 1])
-        wave = Wave(a, b, c, np.zeros(len(a)), d, e)
-        number, turn = rising_roots(wave, self.span)
+        u, v = self.mover.along[first].T, self.other.along[second].T
+        d = self.climb * (v[1] * u[0] - v[0] * u[1])
+        e = -self.climb * self.sense * (v[0] * u[0] + v[1] * u[1])
+        wave = replace(level, d=d, e=e)
+        number, turn = rising_roots(wave, span)
         met = wave.picked(number)
-        bend = np.maximum(met.bend(self.span), 1e-300)
+        bend = np.maximum(met.bend(span), 1e-300)
         depth = met.slope(turn) ** 2 / (2 * bend)
         return self._crossing(first[number], second[number], turn, depth)
 
     def _crossing(self, first: Ints, second: Ints, turn: Floats, depth: Floats) -> Touches:
         """Return the touches that lie within both edges."""
-        p = turned_about_z(self.p[first], turn, self.rise * turn)
-        u = turned_about_z(self.u[first], turn)
-        q, v = self.q[second], self.v[second]
+        one, other = self.mover.picked(first), self.other.picked(second)
+        p = turned_about_z(one.point, self.sense * turn, self.climb * turn)
+        u = turned_about_z(one.along, self.sense * turn)
+        q, v = other.point, other.along
         w = crossed(u, v)
         w2 = np.einsum("ij,ij->i", w, w)
         gap = q - p
@@ -185,9 +224,9 @@ class EdgeEdge:
             deep = depth / np.sqrt(w2) > GRAZE_IN
         within = (
             (on_u >= -self.room)
-            & (on_u <= self.u_length[first] + self.room)
+            & (on_u <= one.length + self.room)
             & (on_v >= -self.room)
-            & (on_v <= self.v_length[second] + self.room)
+            & (on_v <= other.length + self.room)
             & deep
         )
         rows = np.flatnonzero(within)
@@ -197,9 +236,3 @@ class EdgeEdge:
         rows = rows[close]
         owners = (self.owner[first[rows]], self.rest_owner[second[rows]])
         return Touches(turn[rows], here[close], *owners)
-
-
-def _lines(edges: Floats) -> tuple[Floats, Floats, Floats]:
-    along = edges[:, 1] - edges[:, 0]
-    length = np.linalg.norm(along, axis=1)
-    return edges[:, 0], along / length[:, None], length

@@ -1,8 +1,8 @@
 """What a feature sweeps as it turns about z, and which pairs can meet at all.
 
 Distance from the axis and height never change in a turn about z, so two
-features meet only if both ranges overlap; the angles between them say how far
-the turn must go before they can.
+features come near each other only if both ranges do; the angles between them
+say how far the turn must go before they can.
 """
 
 from __future__ import annotations
@@ -12,9 +12,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from swingcheck.geometry.rows import Rows
-from swingcheck.geometry.solid import Floats, Ints
+from swingcheck.geometry.solid import Bools, Floats, Ints
 
-BLOCK = 160  # features compared at a time, alike in radius, so that each block reaches few others
+BLOCK = 8  # features compared at a time, alike in height and radius: each block reaches few
 WHOLE_TURN = 2 * np.pi
 SLACK_RAD = 1e-7  # how far apart two features still count as met, for rounding
 ON_AXIS = 1e-6  # of the largest radius: a feature this near the axis reaches it
@@ -35,6 +35,14 @@ class Sweep(Rows):
     angle: Floats
     width: Floats
 
+    def over(self, turn: float, climb: float) -> Sweep:
+        """Return the ranges over a turn (radians) that climbs (inches), of either sign."""
+        return replace(
+            self.climbing(climb),
+            angle=(self.angle + min(turn, 0.0)) % WHOLE_TURN,
+            width=np.minimum(self.width + abs(turn), WHOLE_TURN),
+        )
+
     def climbing(self, climb: float) -> Sweep:
         """Return the ranges of features that rise by up to ``climb`` (of either sign)."""
         return replace(self, low=self.low + min(climb, 0.0), high=self.high + max(climb, 0.0))
@@ -53,8 +61,8 @@ def edge_sweep(edges: Floats) -> Sweep:
 def face_sweep(faces: Floats) -> Sweep:
     """Return the ranges of triangles (n, 3, 3)."""
     flat = faces[:, :, :2]
-    following = np.roll(flat, -1, axis=1)
-    near = np.min([_nearest(flat[:, k], following[:, k]) for k in range(3)], axis=0)
+    following = flat[:, [1, 2, 0]]
+    near = _nearest(flat.reshape(-1, 2), following.reshape(-1, 2)).reshape(-1, 3).min(axis=1)
     side = flat[:, :, 0] * following[:, :, 1] - flat[:, :, 1] * following[:, :, 0]
     around = (side > 0).all(axis=1) | (side < 0).all(axis=1)
     return _sweep(faces, np.where(around, 0.0, near))
@@ -100,47 +108,102 @@ def _nearest(a: Floats, b: Floats) -> Floats:
     """Return the distance from the origin to the segments a-b, (n, 2) each."""
     along = b - a
     length = np.einsum("ij,ij->i", along, along)
-    with np.errstate(invalid="ignore", divide="ignore"):
-        t = np.where(length > 0, -np.einsum("ij,ij->i", a, along) / length, 0.0)
-    foot = a + np.clip(t, 0.0, 1.0)[:, None] * along
+    t = -np.einsum("ij,ij->i", a, along) / np.maximum(length, 1e-300)
+    foot = a + np.minimum(np.maximum(t, 0.0), 1.0)[:, None] * along
     return np.hypot(foot[:, 0], foot[:, 1])
 
 
 def candidate_pairs(
-    mover: Sweep, rest: Sweep, room: float, span: float
+    mover: Sweep, rest: Sweep, room: float, turn: float
 ) -> tuple[Ints, Ints, Floats]:
-    """Return the pairs that can meet within a turn of ``span``, and the least turn of each.
+    """Return the pairs that can meet within a turn, and how far each turns until it can.
 
-    Pairs are given as two index arrays (n,) into the features; the least turn
-    (n,) is a lower bound, 0 where their angles overlap at the start.
+    Pairs are given as two index arrays (n,) into the features. ``turn`` is
+    radians, negative clockwise; the least turn (n,) is a lower bound, 0 where
+    their angles overlap at the start.
     """
-    order = np.argsort(mover.near, kind="stable")
-    found = [
-        _block_pairs(mover, order[k : k + BLOCK], rest, room, span)
-        for k in range(0, len(order), BLOCK)
-    ]
-    if not found:
-        return np.zeros(0, np.int64), np.zeros(0, np.int64), np.zeros(0)
-    first, second, earliest = (np.concatenate(column) for column in zip(*found, strict=True))
-    return first, second, earliest
+    first, second = overlapping(mover.over(turn, 0.0), near_by(rest, room))
+    ahead, wide = turns_between(mover, rest, first, second, 1.0 if turn >= 0 else -1.0)
+    earliest = np.where(ahead + wide >= WHOLE_TURN - SLACK_RAD, 0.0, ahead - SLACK_RAD)
+    soon = earliest <= abs(turn)
+    return first[soon], second[soon], earliest[soon]
 
 
-def _block_pairs(
-    mover: Sweep, rows: Ints, rest: Sweep, room: float, span: float
-) -> tuple[Ints, Ints, Floats]:
-    some = mover.picked(rows)
-    reached = np.flatnonzero(
-        (rest.low <= some.high.max() + room)
-        & (rest.high >= some.low.min() - room)
-        & (rest.near <= some.far.max() + room)
-        & (rest.far >= some.near.min() - room)
-    )
-    other = rest.picked(reached)
-    meets = (some.low[:, None] <= other.high + room) & (some.high[:, None] >= other.low - room)
-    meets &= (some.near[:, None] <= other.far + room) & (some.far[:, None] >= other.near - room)
-    i, j = np.nonzero(meets)
-    ahead = (other.angle[j] - some.angle[i] - some.width[i]) % WHOLE_TURN
-    overlap = ahead + some.width[i] + other.width[j] >= WHOLE_TURN - SLACK_RAD
-    earliest = np.where(overlap, 0.0, ahead - SLACK_RAD)
-    soon = earliest <= span
-    return rows[i[soon]], reached[j[soon]], earliest[soon]
+def near_by(sweep: Sweep, room: Floats | float) -> Sweep:
+    """Return the ranges of what is no farther from features than ``room`` (n,), inches.
+
+    What is an angle ``g`` from something at a radius of ``r`` is no nearer to
+    it than ``r sin g``. Nothing is near by within ``-inf``.
+    """
+    room = np.broadcast_to(room, sweep.near.shape)
+    share = np.clip(room / np.maximum(sweep.near, 1e-300), 0.0, 1.0)
+    return widened(sweep, room, room, np.arcsin(share) + SLACK_RAD)
+
+
+def turns_between(
+    mover: Sweep, rest: Sweep, first: Ints, second: Ints, sense: float
+) -> tuple[Floats, Floats]:
+    """Return how far pairs turn until their angles meet, and how long they then do, radians.
+
+    Both (n,), of movers ``first`` and others ``second`` (n,), for a turn one
+    way round (``sense`` +1 counter-clockwise, -1 clockwise). The first is in
+    [0, 2 pi): where both together come to more than a whole turn, the angles
+    meet at the start too.
+    """
+    wide = mover.width[first] + rest.width[second]
+    gap = rest.angle[second] - mover.angle[first]
+    gap = gap - mover.width[first] if sense > 0 else -gap - rest.width[second]
+    return gap % WHOLE_TURN, wide
+
+
+def overlapping(one: Sweep, other: Sweep) -> tuple[Ints, Ints]:
+    """Return the pairs whose ranges overlap, as two index arrays (n,)."""
+    if not len(one.near) or not len(other.near):
+        return np.zeros(0, np.int64), np.zeros(0, np.int64)
+    first, second = _Blocks(one), _Blocks(other)
+    i, j = np.nonzero(_met(first.whole[:, :, None], second.whole[:, None, :]))
+    met = _met(first.each[:, i, :, None], second.each[:, j, None, :])
+    block, row, column = np.nonzero(met)
+    return first.rows[i[block], row], second.rows[j[block], column]
+
+
+class _Blocks:
+    """Features in blocks of those alike: the blocks' ranges (6, k), and each one's (6, k, BLOCK).
+
+    In strips of height, and by radius within each. Where a block is not full
+    its ranges are not a number and meet nothing.
+    """
+
+    def __init__(self, own: Sweep) -> None:
+        count = len(own.near)
+        blocks = -(-count // BLOCK)
+        strip = np.empty(count, dtype=np.int64)
+        strips = np.arange(count) * round(np.sqrt(blocks)) // count
+        strip[np.argsort(own.low, kind="stable")] = strips
+        order = np.lexsort((own.near, strip))
+        self.rows: Ints = np.zeros((blocks, BLOCK), dtype=np.int64)
+        self.rows.reshape(-1)[:count] = order
+        columns = own.near, own.low, own.far, own.high, own.angle, own.width
+        ranges = np.array(columns)[:, order]
+        self.each = np.full((6, blocks, BLOCK), np.nan)
+        self.each.reshape(6, -1)[:, :count] = ranges
+        starts = np.arange(0, count, BLOCK)
+        about = np.repeat(ranges[4, starts], BLOCK)[:count]
+        begin = (ranges[4] - about + np.pi) % WHOLE_TURN - np.pi
+        least = np.minimum.reduceat([ranges[0], ranges[1], begin], starts, axis=1)
+        most = np.maximum.reduceat([ranges[2], ranges[3], begin + ranges[5]], starts, axis=1)
+        angle = (least[2] + ranges[4, starts]) % WHOLE_TURN
+        width = np.minimum(most[2] - least[2], WHOLE_TURN)
+        self.whole = np.array([*least[:2], *most[:2], angle, width])
+
+
+def _met(one: Floats, other: Floats) -> Bools:
+    """Tell whether ranges overlap: rows of near, low, far, high, angle and width."""
+    met: Bools = one[0] <= other[2]
+    met = met & (one[2] >= other[0])
+    met &= one[1] <= other[3]
+    met &= one[3] >= other[1]
+    ahead = other[4] - one[4]
+    ahead = np.where(ahead < 0, ahead + WHOLE_TURN, ahead)
+    met &= (ahead <= one[5]) | (ahead + other[5] >= WHOLE_TURN)
+    return met

@@ -24,7 +24,7 @@ from swingcheck.assembly.legs import hinge_leg_plan
 from swingcheck.assembly.room import room_parts
 from swingcheck.assembly.second_slab import let_in, other_slabs
 from swingcheck.assembly.slab import slab_bottom
-from swingcheck.geometry.features import Features, features
+from swingcheck.geometry.features import Features, features_of
 from swingcheck.model import LeafLayout, Rabbet, Scene, inactive_scene, lower_scene
 from swingcheck.swing.swung import Swung
 
@@ -86,7 +86,8 @@ class Variants:
 
 
 def _with_features(parts: Iterable[Part]) -> Built:
-    return tuple((part, features(part.solid)) for part in parts)
+    built = tuple(parts)
+    return tuple(zip(built, features_of([part.solid for part in built]), strict=True))
 
 
 def _slab_needs(scene: Scene) -> Hashable:

@@ -19,7 +19,7 @@ from swingcheck.assembly import BESIDE, Assembly, Other, Part, PartKind, assembl
 from swingcheck.assembly.hulls import Hulls, slab_hulls
 from swingcheck.assembly.second_slab import placed
 from swingcheck.geometry.contact import first_contact
-from swingcheck.geometry.features import Features, features
+from swingcheck.geometry.features import Features, features_of
 from swingcheck.geometry.two_turns import Body, Range, first_overlap, least_apart, overlap
 from swingcheck.model import Relation, Scene
 from swingcheck.swing.decide import SAME_ANGLE_RAD, SWINGS, decide, fouling
@@ -170,8 +170,8 @@ def _beside(
     moving = (replace(slab, kind=PartKind.SLAB), *fitted)
     return Swung(
         assembly=replace(own, moving=moving, fixed=tuple(parts)),
-        moving=tuple(features(part.solid) for part in moving),
-        fixed=fixed or tuple(features(part.solid) for part in parts),
+        moving=features_of([part.solid for part in moving]),
+        fixed=fixed or features_of([part.solid for part in parts]),
     )
 
 
@@ -181,7 +181,7 @@ def _kept_closed(swing: Swung, other: Other) -> Swung:
     return Swung(
         assembly=replace(swing.assembly, fixed=parts),
         moving=swing.moving,
-        fixed=tuple(features(part.solid) for part in parts),
+        fixed=features_of([part.solid for part in parts]),
     )
 
 

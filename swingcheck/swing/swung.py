@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import cached_property
 from math import hypot, sin
 
 import numpy as np
@@ -11,10 +12,11 @@ import numpy as np
 from swingcheck.assembly import FITTED, Assembly, Part, PartKind
 from swingcheck.assembly.slab import width_at
 from swingcheck.geometry.booleans import shared_volume
-from swingcheck.geometry.clearance import least_distances
-from swingcheck.geometry.contact import Contact, first_contact
-from swingcheck.geometry.features import Features, features
+from swingcheck.geometry.clearance import least_distances_of
+from swingcheck.geometry.contact import Contact, first_contact_of
+from swingcheck.geometry.features import Features, features_of
 from swingcheck.geometry.solid import Floats
+from swingcheck.geometry.turning import Turning, turning_about
 from swingcheck.model import Scene
 from swingcheck.swing.found import Clearance, Side, Touch
 from swingcheck.swing.slab_part import slab_feature
@@ -27,7 +29,7 @@ ALIKE_PLACES = 9
 """Clearances that differ beyond these decimals of an inch are alike."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Swung:
     """An assembly with its features found once, ready to be turned."""
 
@@ -37,16 +39,27 @@ class Swung:
 
     def contact(self, start: float, stop: float) -> Contact | None:
         """Return the first contact on the way from one swing angle to another, radians."""
-        axis = self.assembly.axis
-        return first_contact(
-            self.moving,
-            self.fixed,
-            point=axis.point,
-            direction=axis.direction,
-            start=start,
-            stop=stop,
-            rise=axis.rise,
-        )
+        if not self.moving or not self.fixed:
+            return None
+        return first_contact_of(self._turning(start), stop)
+
+    def _turning(self, start: float) -> Turning:
+        """Return the features about the pin line where a turn starts, kept for turns to come."""
+        if start not in self._turnings:
+            axis = self.assembly.axis
+            self._turnings[start] = turning_about(
+                self.moving,
+                self.fixed,
+                point=axis.point,
+                direction=axis.direction,
+                start=start,
+                rise=axis.rise,
+            )
+        return self._turnings[start]
+
+    @cached_property
+    def _turnings(self) -> dict[float, Turning]:
+        return {}
 
     def unfitted(self) -> Swung:
         """Return the same without what is fitted to the slab."""
@@ -60,17 +73,8 @@ class Swung:
 
     def clearances(self, start: float, stop: float, skip: frozenset[str]) -> tuple[Clearance, ...]:
         """Return the least distance to each fixed part not in ``skip``, nearest first."""
-        axis = self.assembly.axis
         parts = [k for k, part in enumerate(self.assembly.fixed) if part.name not in skip]
-        nearest = least_distances(
-            self.moving,
-            [self.fixed[k] for k in parts],
-            point=axis.point,
-            direction=axis.direction,
-            start=start,
-            stop=stop,
-            rise=axis.rise,
-        )
+        nearest = least_distances_of(self._turning(start), stop, parts)
         found = [
             Clearance(
                 against=self.assembly.fixed[k].name,
@@ -90,11 +94,9 @@ def nearest_first(clearances: Iterable[Clearance]) -> tuple[Clearance, ...]:
 
 def swung(assembly: Assembly) -> Swung:
     """Return the assembly with the features of its parts."""
-    return Swung(
-        assembly=assembly,
-        moving=tuple(features(part.solid) for part in assembly.moving),
-        fixed=tuple(features(part.solid) for part in assembly.fixed),
-    )
+    own = features_of([part.solid for part in (*assembly.moving, *assembly.fixed)])
+    count = len(assembly.moving)
+    return Swung(assembly=assembly, moving=own[:count], fixed=own[count:])
 
 
 def overlapped(assembly: Assembly, angle: float) -> tuple[str, ...]:
