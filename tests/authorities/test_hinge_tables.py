@@ -8,8 +8,10 @@ Sources, and how each was reached:
   hinges over 7 ft high or 4 ft wide. Read.
 - Leaf length by thickness and width, hardware trade's recommendation: read in
   secondary text; two of them differ on whether 1 3/8 in doors end at 36 or 37.
-- The Building Trades Pocketbook (c. 1899, public domain), open width: read,
-  with its worked example. The table of open widths: from memory.
+- The Building Trades Pocketbook (International Textbook Co., c. 1899, public
+  domain), "Doors": open width = twice the thickness, less 1/2 in (each leaf
+  1/4 in back from the face), plus the greatest projection of the trim; worked
+  for a 2 in door with 1 7/8 in of trim: 5 3/8, "use 5 1/2". Read.
 - EN 1935 door mass grades: read in three secondary texts that agree; one that
   does not (60 kg at grade 5) was left out. Its adjusted mass: from memory.
 - Margin made by the hinge, ``2 t + q - dj - ds``: derived.
@@ -17,35 +19,22 @@ Sources, and how each was reached:
 
 from __future__ import annotations
 
+from math import pi
+
 import pytest
 
-from swingcheck.bench.hinges import (
-    GRADES,
-    hanging,
-    hinge_grade,
-    least_open_width,
-)
+from swingcheck.assembly import assemble
+from swingcheck.bench.hinges import GRADES, hanging, hinge_grade
 from swingcheck.bench.ripping import ripping
+from swingcheck.model import Casing
 from swingcheck.model.hinge_sizes import hinge_count, recommended_leaf_length
-from tests.authorities.test_hinge_width import TABLE
-from tests.factory import CASING, SQUARE, changed, plain_scene
+from swingcheck.swing.swung import swung
+from tests.factory import SQUARE, plain_scene
+
+COUNTS = {48: 2, 60: 2, 60.25: 3, 80: 3, 84: 3, 90: 3, 90.5: 4, 96: 4, 120: 4, 121: 5}
 
 
-@pytest.mark.parametrize(
-    ("height", "count"),
-    [
-        (48, 2),
-        (60, 2),
-        (60.25, 3),
-        (80, 3),
-        (84, 3),
-        (90, 3),
-        (90.5, 4),
-        (96, 4),
-        (120, 4),
-        (121, 5),
-    ],
-)
+@pytest.mark.parametrize(("height", "count"), COUNTS.items())
 def test_number_by_nfpa_80(height: float, count: int) -> None:
     assert hinge_count(height) == count
 
@@ -77,27 +66,29 @@ def test_leaf_length_by_the_trades_table(thickness: float, width: float, length:
     assert recommended_leaf_length(thickness, width) == length
 
 
-@pytest.mark.parametrize(("thickness", "setback", "trim", "open_width"), TABLE)
-def test_open_width_of_the_table_is_the_formula(
-    thickness: float, setback: float, trim: float, open_width: float
-) -> None:
-    """The same rows that are put through the whole simulation beside this file."""
-    assert least_open_width(thickness, setback, trim) == open_width
-
-
-def test_open_width_worked_in_the_pocketbook() -> None:
-    """2 in door, 1 7/8 in of trim: 5 3/8, "use 5 1/2"."""
-    scene = plain_scene(
-        slab__thickness=2.0,
-        slab__hinge_edge=SQUARE,
-        opening__rabbet__hinge=(2.0625,),
-        opening__rabbet__strike=(2.0625,),
-        casing=changed(CASING, thickness=1.875),
-    )
-    rules = hanging(scene).rules
-    assert rules.trim == pytest.approx(1.875)
-    assert rules.open_width == pytest.approx(5.375)
-    assert rules.stock_width == 5.5
+@pytest.mark.parametrize(
+    ("thickness", "trim", "stock"),
+    [(2.0, 1.875, 5.5), (1.375, 1.25, 3.5), (1.75, 1.5, 4.5), (2.25, 2.0, 6.0)],
+)
+def test_open_width_by_the_pocketbook(thickness: float, trim: float, stock: float) -> None:
+    """By the rule, and through the whole simulation: with less, the slab does not lie back."""
+    least, gap = 2 * thickness - 1 / 2 + trim, 1 / 16
+    base = {
+        "slab__thickness": thickness,
+        "slab__hinge_edge": SQUARE,
+        "slab__strike_edge": SQUARE,
+        "opening__rabbet__hinge": (thickness + gap,),
+        "opening__rabbet__strike": (thickness + gap,),
+        "opening__rabbet__head": (thickness + gap,) * 2,
+        "opening__depth": thickness + 3.5,
+        "casing": Casing(thickness=trim, width=3.0, reveal=0.75),
+    }
+    rules = hanging(plain_scene(**base)).rules
+    assert rules.trim == pytest.approx(trim)
+    assert (rules.open_width, rules.stock_width) == (pytest.approx(least), stock)
+    for width, lies_back in ((least + 1e-4, True), (least - 1e-4, False)):
+        turned = swung(assemble(plain_scene(**base, hinge__open_width=width)))
+        assert (turned.contact(pi / 2, pi) is None) is lies_back
 
 
 def test_grades_by_mass() -> None:

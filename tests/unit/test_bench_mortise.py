@@ -57,11 +57,7 @@ def test_corner_that_is_left_is_where_the_bit_rolls(bit: float, wall: float, cor
     assert corner_reach(tools) == pytest.approx(expected, abs=2e-3)
 
 
-@given(
-    st.floats(0.05, 1.0),
-    st.floats(0.1, 1.9),
-    st.floats(0.02, 0.3),
-)
+@given(st.floats(0.05, 1.0), st.floats(0.1, 1.9), st.floats(0.02, 0.3))
 def test_template_corner_cuts_the_leafs_corner(radius: float, bit: float, wall: float) -> None:
     assume(bit < 2 * radius)
     bushing = bit + 2 * wall
@@ -74,13 +70,15 @@ def test_template_corner_cuts_the_leafs_corner(radius: float, bit: float, wall: 
 
 
 def test_set_up_of_a_plain_door() -> None:
+    """A 5/8 in corner takes a 1 1/4 in bit; with a 1 3/8 in bushing the template is 1/8 in longer
+    than the leaf: common practice, no source."""
     found = mortising(plain_scene(shop__bit=1.25, shop__bushing=1.375))
     assert [set_up.side for set_up in found.set_ups] == ["slab", "jamb"]
     jamb = found.set_ups[1]
     assert jamb.hinges == (0, 1, 2)
     assert (jamb.leaf.length, jamb.leaf.run) == (3.5, 1.125)
     assert (jamb.opening.length, jamb.opening.run) == (3.625, 1.1875)
-    assert jamb.tools.offset == 1 / 16
+    assert jamb.tools.offset == 1 / 16 and not jamb.refused
     assert [item.key for item in found.assumed] == ["shop.template_corner"]
 
 
@@ -96,7 +94,7 @@ def test_hinges_let_in_alike_share_a_set_up() -> None:
 @pytest.mark.parametrize(
     ("bit", "bushing", "corner", "refused"),
     [
-        (1.5, 1.625, 0.0, Refusal.BIT_TOO_LARGE),
+        (1.375, 1.5, 0.0, Refusal.BIT_TOO_LARGE),
         (1.25, 1.25, 0.0, Refusal.BUSHING_TOO_SMALL),
         (0.5, 0.75, 1.0, Refusal.TEMPLATE_TOO_ROUND),
         (4.0, 4.25, 0.0, Refusal.BIT_TOO_LONG),
@@ -134,7 +132,7 @@ def test_what_was_not_told_is_chosen_to_fit() -> None:
         "shop.template_corner",
     }
     assert found.set_ups[0].tools == Tools(bit=1.25, bushing=1.375, template_corner=0.0)
-    assert bit_for(0.0) == 0.5
+    assert bit_for(0.0) == bit_for(0.25) == 0.5
 
 
 def test_jig_is_told_how_far_to_move() -> None:
