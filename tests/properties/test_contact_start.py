@@ -7,10 +7,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from swingcheck.geometry.contact import first_contact
 from tests.peers import Peer, TurningScene
 from tests.shapes import box, prism, random_turn, rectangle
 from tests.strategies import moved
+from tests.turning import contact_of as contact
 
 Z = np.array([0.0, 0.0, 1.0])
 
@@ -24,17 +24,6 @@ def scene(moving, fixed, stop, *, point=(0.0, 0.0, 0.0), direction=Z, start=0.0)
         direction=np.array(direction),
         start=start,
         stop=stop,
-    )
-
-
-def contact(turning):
-    return first_contact(
-        turning.moving,
-        turning.fixed,
-        point=turning.point,
-        direction=turning.direction,
-        start=turning.start,
-        stop=turning.stop,
     )
 
 

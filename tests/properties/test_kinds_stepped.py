@@ -10,7 +10,7 @@ from swingcheck.assembly import PartKind
 from swingcheck.swing.swung import overlapped, swung, touch
 from tests.hangings import turning_of
 from tests.meshes import assert_closed
-from tests.properties.test_hangings_stepped import check_against_stepping
+from tests.turning import check_against_stepping
 from tests.unusual import KINDS, assembled
 
 CLOSINGS, OPENINGS = 4, 3

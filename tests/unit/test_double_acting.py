@@ -24,7 +24,7 @@ from swingcheck.swing.round_edges import (
 from swingcheck.swing.swung import swung
 from tests.factory import SQUARE, plain_scene, rounded
 from tests.hangings import turning_of
-from tests.properties.test_hangings_stepped import check_against_stepping
+from tests.turning import check_against_stepping
 
 T = 1.75
 OUT = -1.0  # the pivots, off the jamb's pull-side edge: the middle of a slab 1 3/4 in thick
