@@ -131,9 +131,7 @@ def drawn(seed: int) -> tuple[Scene, Measurement]:
     return scene, measurement(scene, keys[(seed // 3) % len(keys)])
 
 
-@pytest.mark.parametrize(
-    "seeds", [range(0, 33, 3), range(2, 32, 3)], ids=["in plan", "on solids"]
-)
+@pytest.mark.parametrize("seeds", [range(0, 33, 3), range(2, 32, 3)], ids=["in plan", "on solids"])
 def test_every_end_is_a_contact_boundary(seeds: range) -> None:
     """Of every dimension once, on prismatic scenes and on crooked ones."""
     count = 0

@@ -8,16 +8,7 @@ import pytest
 
 from swingcheck.errors import Problem, SceneError
 from swingcheck.scenefile import read_scene
-
-OPENING = '[opening]\nwidth = "30 1/8"\nheight = "80 1/2"\n'
-
-
-def faults(text: str) -> tuple[Problem, ...]:
-    """Return the faults of a text; fail where it has none."""
-    with pytest.raises(SceneError) as caught:
-        read_scene(text, name="closet.toml")
-    assert caught.value.path == "closet.toml"
-    return caught.value.problems
+from tests.scene_files import OPENING, faults
 
 
 def file_fault(path: Path) -> Problem:
@@ -211,13 +202,12 @@ def test_several_lines_that_are_not_toml_come_with_the_faults_of_the_others() ->
         assert f"line {line}," in each.expected
 
 
-def test_a_key_given_twice_is_told_at_its_second_line() -> None:
-    (found,) = faults("[opening]\nwidth = 30\nheight = 80\nwidth = 31\n")
-    assert "line 4" in found.expected
-    assert "given twice" in found.expected
-    (found,) = faults(OPENING + "[opening]\n")
-    assert "line 4" in found.expected
-    assert "given twice" in found.expected
+@pytest.mark.parametrize(
+    "text", ["[opening]\nwidth = 30\nheight = 80\nwidth = 31\n", OPENING + "[opening]\n"]
+)
+def test_a_key_given_twice_is_told_at_its_second_line(text: str) -> None:
+    (found,) = faults(text)
+    assert "line 4" in found.expected and "given twice" in found.expected
 
 
 def test_a_list_that_is_not_closed_stops_the_reading_there() -> None:
@@ -251,16 +241,20 @@ def test_nesting_without_end_is_refused() -> None:
     assert "nested too deep" in found.expected
 
 
-def test_numbers_without_end_are_refused() -> None:
-    (found,) = faults(OPENING + "depth = " + "9" * 1_900 + "\n")
-    assert found.key == "opening.depth"
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("depth = " + "9" * 1_900, "opening.depth"),
+        ("depth = 0x" + "f" * 1_900, "opening.depth"),
+        ("[hinge]\ncount = " + "9" * 1_900, "to 12"),
+        ("depth = " + "9" * 5_000, "line 4"),
+    ],
+    ids=["digits", "hex", "count", "past reading"],
+)
+def test_numbers_without_end_are_refused(line: str, told: str) -> None:
+    (found,) = faults(f"{OPENING}{line}\n")
+    assert told in str(found)
     assert len(found.value) < 60
-    (found,) = faults(OPENING + "depth = 0x" + "f" * 1_900 + "\n")
-    assert found.key == "opening.depth"
-    (found,) = faults(OPENING + "[hinge]\ncount = " + "9" * 1_900 + "\n")
-    assert "to 12" in found.expected
-    (found,) = faults(OPENING + "depth = " + "9" * 5_000 + "\n")
-    assert "line 4" in found.expected
 
 
 def test_a_missing_file_is_told_with_one_of_nearly_its_name(tmp_path: Path) -> None:
@@ -289,17 +283,18 @@ def test_what_is_no_file_of_text_is_refused(tmp_path: Path) -> None:
     assert "cannot be read" in file_fault(Path("x" * 5000)).expected
 
 
-def test_no_permission_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize(
+    ("error", "told"),
+    [
+        (PermissionError(13, "Permission denied"), "no permission"),
+        (OSError(5, "Input/output error"), "Input/output error"),
+    ],
+)
+def test_a_file_that_cannot_be_opened_is_told(
+    error: OSError, told: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     def refuse(*_: object, **__: object) -> None:
-        raise PermissionError(13, "Permission denied")
+        raise error
 
     monkeypatch.setattr(Path, "open", refuse)
-    assert "no permission" in file_fault(tmp_path / "scene.toml").expected
-
-
-def test_a_disk_that_fails_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def fail(*_: object, **__: object) -> None:
-        raise OSError(5, "Input/output error")
-
-    monkeypatch.setattr(Path, "open", fail)
-    assert "Input/output error" in file_fault(tmp_path / "scene.toml").expected
+    assert told in file_fault(tmp_path / "scene.toml").expected

@@ -6,10 +6,10 @@ import re
 
 import pytest
 
-from swingcheck.errors import Problem, SceneError
+from swingcheck.errors import SceneError
 from swingcheck.scenefile import Key, Kind, Table, known_keys, read_scene
+from tests.scene_files import OPENING, faults, read
 
-OPENING = '[opening]\nwidth = "30 1/8"\nheight = "80 1/2"\n'
 LOCK = OPENING + "[lock]\n[lock.deadbolt]\n"
 GLASS = OPENING + "[slab.glass]\nwidth = 10\nheight = 20\n"
 CASING = OPENING + "[casing]\n"
@@ -22,13 +22,6 @@ APPLIED = OPENING + "[[slab.applied]]\ncorner = [20, 5]\nsize = [5, 5, 1]\n"
 FLAT = OPENING + "[hinge]\ncorner_radius = 0\nopen_width = 3\n"
 LEVER = OPENING + "[slab]\nwidth = 20\n[lock.handle]\nkind = 'lever'\n"
 STEEL = OPENING + "[opening.steel]\n"
-
-
-def problems(text: str, *settings: tuple[str, str]) -> tuple[Problem, ...]:
-    """Return the faults of a scene; fail where it has none."""
-    with pytest.raises(SceneError) as caught:
-        read_scene(text, settings=settings)
-    return caught.value.problems
 
 
 # What every number of a scene file keeps within by itself: inches, degrees, degrees Fahrenheit,
@@ -212,101 +205,92 @@ REFUSED = [
 def test_it_is_refused_with_its_limit_and_taken_within_it(
     text: str, key: str, value: str, limit: str, taken: str
 ) -> None:
-    found = problems(text, (key, value))
+    found = faults(text, f"{key}={value}")
     assert all(problem.key.startswith(f"--set {key.split('[')[0]}") for problem in found)
     assert all(problem.value for problem in found)
     assert any(limit in problem.expected for problem in found)
-    read_scene(text, settings=[(key, taken)])
+    read(text, f"{key}={taken}")
 
 
-def test_a_slab_wider_than_its_opening_at_one_height_is_refused_there() -> None:
-    text = '[slab]\nwidth = "29 7/8"\n[opening]\nwidth = "30 1/8"\nheight = "80 1/2"\n'
-    read_scene(text)
-    legs = "[opening.hinge_leg]\nplumb = [0, '1/8', 0]\n[opening.strike_leg]\nplumb = [0, {}, 0]\n"
-    read_scene(text + legs.format("'1/8'"))
-    (found,) = problems(text + legs.format("'1/4'"))
-    assert found.key == "slab.width"
-    assert found.value == '"29 7/8"'
-    assert "29 3/4 in" in found.expected
+LEGS = "[opening.hinge_leg]\nplumb = [0, 6]\n[opening.strike_leg]\nplumb = [0, 6]\n"
+BENT = "[opening.hinge_leg]\nplumb = [0, '1/8', 0]\n[opening.strike_leg]\nplumb = [0, @, 0]\n"
+THICK = "[opening]\nwidth = 3\nheight = 80\ndepth = 12\n[slab]\nthickness = @\n"
+BEVELS = "hinge_edge = { bevel = 15 }\nstrike_edge = { bevel = 15 }\n"
+ROUNDS = 'hinge_edge = "bullnose"\nstrike_edge = "bullnose"\n'
+STATIONS = "[opening]\nwidth = [30, 30.1]\nheight = 80\n[opening.strike_leg]\nplumb = [0, @]\n"
+TOPS = OPENING + "[hinge]\njamb = { tops = [7, 60] }\nslab = { tops = @ }\n"
+WIDE = "[slab]\nwidth = '29 7/8'\n"
+
+# Each: a scene with a place in it, what is taken there and what is refused for what else is
+# said, the key that is told of, its value, and what the message must say of the limit.
+TOGETHER = [
+    (OPENING + WIDE + BENT, "'1/8'", "'1/4'", "slab.width", '"29 7/8"', "29 3/4 in"),
+    (
+        WIDE + "[opening]\nheight = 80\nwidth = @\n",
+        "[30, '29 7/8', 30]",
+        "[30, '29 3/4', 30]",
+        "slab.width",
+        '"29 7/8"',
+        "29 3/4 in",
+    ),
+    (
+        "[opening]\nwidth = @\nheight = 80\n[stop]\nprojection = 12\n",
+        "24.5",
+        "24",
+        "stop.projection",
+        "12",
+        "12 in",
+    ),
+    (GLASS + "up = @\n", "59", "60", "slab.glass.height", "20", "19 7/8 in"),
+    (
+        OPENING + "[hinge.jamb]\ntops = @\n",
+        "[1, 40]",
+        "[0, 40]",
+        "hinge.slab.tops",
+        "-1/8 in, taken as usual",
+        "",
+    ),
+    (
+        "[opening]\nheight = 80\nwidth = @\n" + LEGS,
+        "30",
+        "10",
+        "opening.hinge_leg.plumb",
+        "[0, 6]",
+        "legs meet",
+    ),
+    (STATIONS, "0", "'1/8'", "opening.strike_leg.plumb", '[0, "1/8"]', "already says"),
+    (THICK + BEVELS, "4", "6", "slab.width", "", "narrow face"),
+    (THICK + ROUNDS, "2", "4", "slab.width", "", "narrow face"),
+    (TOPS, "[6.75, 59.75]", "[7.25, 60.25]", "hinge.jamb.tops", "[7, 60]", "-1/4 in"),
+]
 
 
-def test_a_slab_wider_than_a_narrow_place_of_the_opening_is_refused() -> None:
-    slab = [("slab.width", "29 7/8")]
-    read_scene(OPENING, settings=[*slab, ("opening.width", '[30, "29 7/8", 30]')])
-    (found,) = problems(OPENING, *slab, ("opening.width", '[30, "29 3/4", 30]'))
-    assert found.key == "--set slab.width"
-    assert "29 3/4 in" in found.expected
-
-
-def test_stops_that_meet_are_refused() -> None:
-    text = "[opening]\nwidth = {}\nheight = 80\n[stop]\nprojection = 12\n"
-    read_scene(text.format("24.5"))
-    (found,) = problems(text.format("24"))
-    assert found.key == "stop.projection"
-    assert "12 in" in found.expected
-
-
-def test_a_pane_put_too_high_is_refused() -> None:
-    read_scene(GLASS, settings=[("slab.glass.up", "59")])
-    (found,) = problems(GLASS, ("slab.glass.up", "60"))
-    assert (found.key, found.value) == ("slab.glass.height", "20")
-    assert "19 7/8 in" in found.expected
-
-
-def test_leaves_taken_from_the_jamb_must_begin_below_the_slabs_top() -> None:
-    (found,) = problems(OPENING, ("hinge.jamb.tops", "[0, 40]"))
-    assert found.key == "hinge.slab.tops"
-    assert found.value == "-1/8 in, taken as usual"
-
-
-def test_legs_that_meet_are_refused() -> None:
-    text = "[opening]\nwidth = 10\nheight = 80\n"
-    legs = "[opening.hinge_leg]\nplumb = [0, 6]\n[opening.strike_leg]\nplumb = [0, 6]\n"
-    assert any("legs meet" in problem.expected for problem in problems(text + legs))
-
-
-def test_widths_at_stations_leave_no_plumb_to_the_strike_leg() -> None:
-    text = "[opening]\nwidth = [30, 30.1]\nheight = 80\n[opening.strike_leg]\nplumb = [0, {}]\n"
-    read_scene(text.format(0))
-    (found,) = problems(text.format('"1/8"'))
-    assert found.key == "opening.strike_leg.plumb"
-    assert "already says" in found.expected
-
-
-def test_edges_that_eat_the_narrow_face_are_refused() -> None:
-    text = "[opening]\nwidth = 3\nheight = 80\ndepth = 12\n[slab]\nthickness = {}\n"
-    edges = "hinge_edge = { bevel = 15 }\nstrike_edge = { bevel = 15 }\n"
-    read_scene(text.format(4) + edges)
-    (found,) = problems(text.format(6) + edges)
-    assert found.key == "slab.width"
-    assert "narrow face" in found.expected
-    rounds = 'hinge_edge = "bullnose"\nstrike_edge = "bullnose"\n'
-    assert any("narrow face" in each.expected for each in problems(text.format(4) + rounds))
-
-
-def test_tops_on_the_jamb_above_those_on_the_slab_are_refused() -> None:
-    text = OPENING + "[hinge]\njamb = { tops = [7, 60] }\nslab = { tops = [7.25, 60.25] }\n"
-    (found,) = problems(text)
-    assert found.key == "hinge.jamb.tops"
-    assert "lower than hinge.slab.tops" in found.expected
-    assert "-1/4 in" in found.expected
+@pytest.mark.parametrize(("text", "taken", "refused", "key", "value", "limit"), TOGETHER)
+def test_what_does_not_go_with_what_else_is_said_is_refused(
+    text: str, taken: str, refused: str, key: str, value: str, limit: str
+) -> None:
+    read(text.replace("@", taken))
+    found = faults(text.replace("@", refused))
+    assert [
+        each for each in found if each.key == key and value in each.value and limit in each.expected
+    ], found
 
 
 def test_a_limit_that_was_only_assumed_is_said_to_be() -> None:
-    (found,) = problems(OPENING, ("opening.rabbet", "5"))
+    (found,) = faults(OPENING, "opening.rabbet=5")
     assert found.hint == "opening.depth was taken as usual: give it"
-    (found,) = problems(OPENING + "[slab]\nthickness = '3/4'\n[lock]\nface_width = '1/2'\n")
+    (found,) = faults(OPENING + "[slab]\nthickness = '3/4'\n[lock]\nface_width = '1/2'\n")
     assert (found.key, found.value) == ("lock.edge_bore", "1 in, taken as usual")
 
 
 def test_several_limits_come_in_one_message() -> None:
-    found = problems(
+    found = faults(
         OPENING,
-        ("slab.width", "31"),
-        ("slab.height", "90"),
-        ("hinge.corner_radius", "3"),
-        ("hinge.slab.setback", "1 1/2"),
-        ("hinge.jamb.tops", "[7, 9, 78]"),
+        "slab.width=31",
+        "slab.height=90",
+        "hinge.corner_radius=3",
+        "hinge.slab.setback=1 1/2",
+        "hinge.jamb.tops=[7, 9, 78]",
     )
     keys = [problem.key.removeprefix("--set ") for problem in found]
     assert sorted(keys) == [
@@ -320,34 +304,34 @@ def test_several_limits_come_in_one_message() -> None:
 
 
 def test_a_limit_is_not_told_again_of_what_was_taken_from_the_same_value() -> None:
-    assert [each.key for each in problems(LOCK, ("lock.backset", "1"))] == ["--set lock.backset"]
-    keys = {each.key for each in problems(OPENING, ("hinge.leaf_length", "30"))}
+    assert [each.key for each in faults(LOCK, "lock.backset=1")] == ["--set lock.backset"]
+    keys = {each.key for each in faults(OPENING, "hinge.leaf_length=30")}
     assert keys == {"hinge.slab.tops"}
 
 
 # Bad, and for a check to find: none of these may be refused.
 ONLY_BAD = {
-    "a slab as wide as the opening": [("slab.width", "30 1/8")],
-    "a negative hinge margin": [("hinge.slab.depth", "3/16"), ("hinge.jamb.depth", "3/16")],
-    "leaves proud of the wood": [("hinge.slab.depth", "0"), ("hinge.jamb.depth", "0")],
-    "screws proud": [("hinge.screw_proud", "1/16")],
-    "more setback on the slab than on the jamb": [("hinge.slab.setback", "3/8")],
-    "a pin inside the slab": [("hinge.open_width", "1 1/4")],
-    "a slab proud of the rabbet": [("opening.rabbet", "1")],
-    "a slab through the floor": [("slab.height", "80 1/2"), ("slab.head_margin", "1/2")],
-    "a covering thicker than the margin": [("floor.covering", "1"), ("slab.height", "79 3/4")],
-    "hinges that do not line up": [("hinge.jamb.tops", "[7, 37, 68.5]")],
-    "pins off the line": [("hinge.slab.setback", "[0.25, 0.5, 0.25]")],
-    "twisted legs": [("opening.hinge_leg.twist", "8"), ("opening.strike_leg.twist", "[-8, 8]")],
-    "cross-legged": [("opening.hinge_leg.cross", "[0, 1]")],
-    "bevelled the wrong way": [("slab.strike_edge.bevel", "-5")],
-    "an obstacle in the slab": [("obstacle", "[{corner=[0, -2, 0], size=[30, 2, 80]}]")],
-    "a limit past the wall": [("swing.limit", "200")],
-    "a setback of nothing": [("hinge.slab.setback", "0")],
-    "a delivered slab that is too small": [("slab.delivered.width", "20")],
+    "a slab as wide as the opening": ["slab.width=30 1/8"],
+    "a negative hinge margin": ["hinge.slab.depth=3/16", "hinge.jamb.depth=3/16"],
+    "leaves proud of the wood": ["hinge.slab.depth=0", "hinge.jamb.depth=0"],
+    "screws proud": ["hinge.screw_proud=1/16"],
+    "more setback on the slab than on the jamb": ["hinge.slab.setback=3/8"],
+    "a pin inside the slab": ["hinge.open_width=1 1/4"],
+    "a slab proud of the rabbet": ["opening.rabbet=1"],
+    "a slab through the floor": ["slab.height=80 1/2", "slab.head_margin=1/2"],
+    "a covering thicker than the margin": ["floor.covering=1", "slab.height=79 3/4"],
+    "hinges that do not line up": ["hinge.jamb.tops=[7, 37, 68.5]"],
+    "pins off the line": ["hinge.slab.setback=[0.25, 0.5, 0.25]"],
+    "twisted legs": ["opening.hinge_leg.twist=8", "opening.strike_leg.twist=[-8, 8]"],
+    "cross-legged": ["opening.hinge_leg.cross=[0, 1]"],
+    "bevelled the wrong way": ["slab.strike_edge.bevel=-5"],
+    "an obstacle in the slab": ["obstacle=[{corner=[0, -2, 0], size=[30, 2, 80]}]"],
+    "a limit past the wall": ["swing.limit=200"],
+    "a setback of nothing": ["hinge.slab.setback=0"],
+    "a delivered slab that is too small": ["slab.delivered.width=20"],
 }
 
 
 @pytest.mark.parametrize("settings", ONLY_BAD.values(), ids=ONLY_BAD.keys())
-def test_what_is_only_bad_is_read(settings: list[tuple[str, str]]) -> None:
-    read_scene(OPENING, settings=settings)
+def test_what_is_only_bad_is_read(settings: list[str]) -> None:
+    read(OPENING, *settings)

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 import pickle
 from dataclasses import replace
-from math import radians
 from pathlib import Path
 
 import pytest
 
 from swingcheck.errors import SceneError
-from swingcheck.model import EdgeShape, Scene
 from swingcheck.scenefile import read_scene
+from tests.scene_files import OPENING as PLAIN
+from tests.scene_files import assert_holds, assumed, faults, read
 
-PLAIN = '[opening]\nwidth = "30 1/8"\nheight = "80 1/2"\n'
 FULL = """
 stop = "none"
 [opening]
@@ -33,22 +32,9 @@ size = [30, 12, 1]
 """
 
 
-def changed(text: str, *settings: str) -> Scene:
-    """Return a scene with settings written ``key=value``."""
-    pairs = [setting.partition("=")[::2] for setting in settings]
-    return read_scene(text, settings=[(key, value) for key, value in pairs])
-
-
-def refused(text: str, *settings: str) -> list[tuple[str, str, str]]:
-    """Return key, expected and hint of each fault of a scene with settings."""
-    with pytest.raises(SceneError) as caught:
-        changed(text, *settings)
-    return [(each.key, each.expected, each.hint) for each in caught.value.problems]
-
-
 @pytest.mark.parametrize("text", [PLAIN, FULL], ids=["left out", "given"])
 def test_a_measurement_is_changed_wherever_it_stands(text: str) -> None:
-    scene = changed(
+    scene = read(
         text,
         "title=Hall",
         "slab.thickness=1 1/4",
@@ -60,99 +46,92 @@ def test_a_measurement_is_changed_wherever_it_stands(text: str) -> None:
         "site.exit=true",
         "shop.tolerance.rip=1/32",
     )
-    assert scene.title == "Hall"
-    assert (scene.slab.thickness, scene.slab.width) == (1.25, (29.5,))
-    assert scene.slab.height == (79.25, 79.25)
-    assert scene.hinge.slab.setbacks == (0.1875,) * scene.hinge.count
-    assert scene.opening.hinge_leg.twist == (radians(2),)
-    assert scene.opening.depth == 5.0
-    assert scene.site.exit
-    assert scene.shop.rip_tolerance == 1 / 32
-    keys = {each.key for each in scene.assumed}
-    assert not keys & {"slab.thickness", "slab.width", "hinge.slab.setback", "opening.depth"}
-
-
-def test_one_place_of_a_list_is_changed() -> None:
-    scene = changed(
-        FULL, "hinge.slab.setback[1]=5/16", "opening.width[0]=30", "obstacle[0].size[1]=3"
+    assert_holds(
+        scene,
+        "title Hall; slab.thickness 1.25; slab.width 29.5; slab.height 79.25 79.25;"
+        " hinge.slab.setbacks 3/16 3/16 3/16; opening.hinge_leg.twist 2deg; opening.depth 5;"
+        " site.exit True; shop.rip_tolerance 1/32",
     )
-    assert scene.hinge.slab.setbacks == (0.25, 0.3125, 0.25)
-    assert scene.opening.width == (30.0, 30.0, 30.0)
-    assert scene.obstacles[0].size == (30.0, 3.0, 1.0)
-    assert changed(FULL, "obstacle[0].name=ledge").obstacles[0].name == "ledge"
+    given = {"slab.thickness", "slab.width", "hinge.slab.setback", "opening.depth"}
+    assert not assumed(scene).keys() & given
 
 
-def test_one_place_of_a_single_value_is_set_apart_from_the_rest() -> None:
-    scene = changed(FULL, "hinge.jamb.setback[2]=3/8", "opening.rabbet[1]=1 5/8")
-    assert scene.hinge.jamb.setbacks == (0.3125, 0.3125, 0.375)
-    assert scene.opening.rabbet.hinge == (1.5, 1.625, 1.5)
-
-
-def test_one_place_of_what_was_left_out_is_set_apart_from_the_usual() -> None:
-    scene = changed(
+# A scene, settings of it, and what it then holds.
+CHANGED = [
+    # one place of a list
+    (
+        FULL,
+        ["hinge.slab.setback[1]=5/16", "opening.width[0]=30", "obstacle[0].size[1]=3"],
+        "hinge.slab.setbacks 1/4 5/16 1/4; opening.width 30 30 30",
+    ),
+    # one place of a single value, set apart from the rest
+    (
+        FULL,
+        ["hinge.jamb.setback[2]=3/8", "opening.rabbet[1]=1 5/8"],
+        "hinge.jamb.setbacks 5/16 5/16 3/8; opening.rabbet.hinge 1.5 1.625 1.5",
+    ),
+    # one place of what was left out, set apart from the usual
+    (
         PLAIN,
-        "hinge.slab.setback[1]=5/16",
-        "hinge.slab.setback[2]=3/8",
-        "hinge.jamb.depth[0]=0.08",
-        "opening.hinge_leg.twist[2]=1",
-        "slab.height[1]=79",
-        "opening.width[1]=30",
-        "hinge.jamb.tops[0]=8",
-    )
-    assert scene.hinge.slab.setbacks == (0.25, 0.3125, 0.375)
-    assert scene.hinge.jamb.depths == (0.08, 0.097, 0.097)
-    assert scene.opening.hinge_leg.twist == (0.0, 0.0, radians(1))
-    assert scene.slab.height == (79.875, 79.0)
-    assert scene.opening.width == (30.125, 30.0, 30.125)
-    assert scene.hinge.jamb.tops[0] == 8.0
-    assert scene.hinge.jamb.tops[1:] == changed(PLAIN).hinge.jamb.tops[1:]
-    assert "hinge.slab.setback" in {each.key for each in scene.assumed}
-
-
-def test_a_whole_list_or_table_is_set() -> None:
-    scene = changed(
+        [
+            "hinge.slab.setback[1]=5/16",
+            "hinge.slab.setback[2]=3/8",
+            "hinge.jamb.depth[0]=0.08",
+            "opening.hinge_leg.twist[2]=1",
+            "slab.height[1]=79",
+            "opening.width[1]=30",
+            "hinge.jamb.tops[0]=8",
+        ],
+        "hinge.slab.setbacks 1/4 5/16 3/8; hinge.jamb.depths 0.08 0.097 0.097;"
+        " opening.hinge_leg.twist 0 0 1deg; slab.height 79.875 79; opening.width 30.125 30 30.125;"
+        " hinge.jamb.tops 8 36.3125 65.5",
+    ),
+    # a whole list or table
+    (
         PLAIN,
-        "opening.width=[30 1/8, 30, 30 1/8]",
-        'slab.height=["79 1/2", "79"]',
-        "slab.strike_edge={bevel=2}",
-        "obstacle=[{corner=[0, 40, 0], size=[1, 1, 1]}]",
-        "lock={}",
-    )
-    assert scene.opening.width == (30.125, 30.0, 30.125)
-    assert scene.slab.height == (79.5, 79.0)
-    assert scene.slab.strike_edge.bevel == radians(2)
-    assert len(scene.obstacles) == 1
-    assert scene.lock is not None
+        [
+            "opening.width=[30 1/8, 30, 30 1/8]",
+            'slab.height=["79 1/2", "79"]',
+            "slab.strike_edge={bevel=2}",
+        ],
+        "opening.width 30.125 30 30.125; slab.height 79.5 79; slab.strike_edge.bevel 2deg",
+    ),
+    # words and tables give way to each other
+    (FULL, ["slab.strike_edge.bevel=2"], "slab.strike_edge.bevel 2deg"),
+    (FULL, ["slab.hinge_edge.bevel=1/8 in 2"], "slab.hinge_edge.shape bevel"),
+    (FULL, ["slab.hinge_edge=square"], "slab.hinge_edge.shape square"),
+    (FULL, ["stop.projection=3/8"], "stop.projection 3/8"),
+    (PLAIN, ["stop=none"], "stop None"),
+    (
+        FULL,
+        ["opening.rabbet.hinge=1 5/8"],
+        "opening.rabbet.hinge 1.625; opening.rabbet.strike 1.5",
+    ),
+    # the last setting of a key counts
+    (PLAIN, ["slab.width=20", "slab.width=21"], "slab.width 21"),
+    (PLAIN, ["slab.strike_edge.bevel=2", "slab.strike_edge=square"], "slab.strike_edge.bevel 0"),
+    # a setting mends a fault of the file, and sets the unit too
+    (PLAIN + "depth = 'deep'\n", ["opening.depth=4"], "opening.depth 4"),
+    ("", ["opening.width=30", "opening.height=80"], "opening.width 30"),
+    (
+        "[opening]\nwidth = 765\nheight = 2040\n",
+        ["unit=mm", "slab.width=762"],
+        "slab.width 30",
+    ),
+]
 
 
-def test_words_and_tables_give_way_to_each_other() -> None:
-    edges = changed(FULL, "slab.strike_edge.bevel=2", "slab.hinge_edge.bevel=1/8 in 2").slab
-    assert edges.strike_edge.bevel == radians(2)
-    assert edges.hinge_edge.shape is EdgeShape.BEVEL
-    assert changed(FULL, "slab.hinge_edge=square").slab.hinge_edge.shape is EdgeShape.SQUARE
-    stop = changed(FULL, "stop.projection=3/8").stop
-    assert stop is not None
-    assert stop.projection == 0.375
-    assert changed(PLAIN, "stop=none").stop is None
-    rabbet = changed(FULL, "opening.rabbet.hinge=1 5/8").opening.rabbet
-    assert (rabbet.hinge, rabbet.strike) == ((1.625,), (1.5,))
+@pytest.mark.parametrize(("text", "settings", "told"), CHANGED, ids=range(len(CHANGED)))
+def test_what_a_setting_comes_to(text: str, settings: list[str], told: str) -> None:
+    assert_holds(read(text, *settings), told)
 
 
-def test_the_last_setting_of_a_key_counts() -> None:
-    assert changed(PLAIN, "slab.width=20", "slab.width=21").slab.width == (21.0,)
-    assert changed(
-        PLAIN, "slab.strike_edge.bevel=2", "slab.strike_edge=square"
-    ).slab.strike_edge == (changed(PLAIN).slab.strike_edge)
-
-
-def test_a_setting_mends_a_fault_of_the_file() -> None:
-    assert changed(PLAIN + "depth = 'deep'\n", "opening.depth=4").opening.depth == 4.0
-    assert changed("", "opening.width=30", "opening.height=80").opening.width == (30.0,)
-
-
-def test_the_unit_is_set_too() -> None:
-    scene = changed("[opening]\nwidth = 765\nheight = 2040\n", "unit=mm", "slab.width=760")
-    assert scene.slab.width == (760 / 25.4,)
+def test_obstacles_and_a_lock_are_set() -> None:
+    (shelf,) = read(FULL, "obstacle[0].size[1]=3", "obstacle[0].name=ledge").obstacles
+    assert (shelf.name, shelf.size) == ("ledge", (30.0, 3.0, 1.0))
+    scene = read(PLAIN, "obstacle=[{corner=[0, 40, 0], size=[1, 1, 1]}]", "lock={}")
+    assert len(scene.obstacles) == 1 and scene.lock is not None
+    assert "hinge.slab.setback" in assumed(read(PLAIN, "hinge.slab.setback[1]=5/16"))
 
 
 REFUSED = [
@@ -189,16 +168,15 @@ REFUSED = [
 def test_a_setting_that_cannot_be_is_told_as_one(
     setting: str, key: str, expected: str, hint: str
 ) -> None:
-    found = refused(FULL, setting)
-    assert len(found) == 1
-    assert found[0][0] == key
-    assert expected in found[0][1]
-    assert hint in found[0][2]
+    (found,) = faults(FULL, setting)
+    assert found.key == key
+    assert expected in found.expected
+    assert hint in found.hint
 
 
 def test_faults_of_settings_come_with_those_of_the_file() -> None:
-    found = refused(PLAIN + "rabet = 1\n", "slab.setback=1", "slab.width=wide")
-    assert {key for key, _, _ in found} == {
+    found = faults(PLAIN + "rabet = 1\n", "slab.setback=1", "slab.width=wide")
+    assert {each.key for each in found} == {
         "opening.rabet",
         "--set slab.setback",
         "--set slab.width",
@@ -212,7 +190,7 @@ def test_a_read_scene_is_read_anew_with_further_settings(tmp_path: Path) -> None
     there = pickle.loads(pickle.dumps(scene))
     changed_there = there.with_({"hinge.slab.setback": "1/8", "slab.width": "29"})
     assert scene.with_({}) == scene == there
-    assert changed_there == changed(
+    assert changed_there == read(
         PLAIN, "title=hall", "slab.thickness=1 3/4", "hinge.slab.setback=1/8", "slab.width=29"
     )
     assert changed_there.with_({"slab.width": "29 1/2"}).slab.width == (29.5,)
