@@ -11,11 +11,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import linprog
 
-from swingcheck.assembly import assemble
+from swingcheck.assembly import assemble, bare_assembly
 from swingcheck.assembly.ground import ground_height
 from swingcheck.assembly.slab import slab_blank, width_at
 from swingcheck.bench.concerns import Concern
-from swingcheck.bench.hung import closed_slab, least_floor_margin
+from swingcheck.bench.hung import least_floor_margin, on_slab
 from swingcheck.bench.ripping import Ripping, finished_scene, ripping
 from swingcheck.bench.sizing import nominal_slab, straight_under
 from swingcheck.model import (
@@ -71,14 +71,14 @@ def test_least_floor_margin_is_what_stepping_the_slab_finds(
     seed: int, ground: dict[str, object], until: float
 ) -> None:
     scene = changed(random_opening(seed), **ground)
-    hung = closed_slab(scene)
+    hung = bare_assembly(scene)
     width, down = width_at(scene.slab, 0.0), scene.slab.height[0]
     acrosses = np.linspace(0.0, width, 17) if scene.threshold or scene.carpet else (0.0, width)
     least = np.inf
     for angle in np.linspace(0.0, until, 361):
         for across in acrosses:
             for back in (0.0, scene.slab.thickness):
-                x, y, z = hung.axis.turned_point(hung.at(across, back, down), float(angle))
+                x, y, z = hung.axis.turned_point(on_slab(hung, across, back, down), float(angle))
                 least = min(least, float(z - ground_height(scene, float(x), float(y))))
     found = least_floor_margin(hung, width, down, until)
     assert found <= least + 1e-12

@@ -168,7 +168,10 @@ def test_slabs_to_order_are_those_not_told_as_delivered() -> None:
 def test_every_leaf_of_a_job_has_one_set_up() -> None:
     found = jig_set_ups(house())
     served = Counter(
-        (jig.side, each.door, part) for jig in found for each in jig.doors for part in each.parts
+        (jig.set_up.side, each.door, part)
+        for jig in found
+        for each in jig.doors
+        for part in each.parts
     )
     every = {
         (side, each.name, mark.name.removeprefix("the "))
@@ -178,21 +181,22 @@ def test_every_leaf_of_a_job_has_one_set_up() -> None:
     }
     assert set(served) == every and set(served.values()) == {1}
     keys = [
-        (jig.side, jig.setback, jig.depth, jig.leaf_length, jig.corner_radius, jig.tools)
-        for jig in found
+        (jig.side, jig.setback, jig.depth, jig.leaf.length, jig.corner_radius, jig.tools)
+        for jig in (each.set_up for each in found)
     ]
     assert len(set(keys)) == len(keys)
     hinges = {each.name: each.bench.finished.hinge for each in house()}
     for jig in found:
+        own = jig.set_up
         for hinge in (hinges[each.door] for each in jig.doors):
-            leaves = hinge.slab if jig.side == "slab" else hinge.jamb
-            assert set(leaves.setbacks) == {jig.setback} and set(leaves.depths) == {jig.depth}
-            assert (hinge.leaf_length, hinge.corner_radius) == (jig.leaf_length, jig.corner_radius)
+            leaves = hinge.slab if own.side == "slab" else hinge.jamb
+            assert set(leaves.setbacks) == {own.setback} and set(leaves.depths) == {own.depth}
+            assert (hinge.leaf_length, hinge.corner_radius) == (own.leaf.length, own.corner_radius)
 
 
 def test_one_leaf_let_in_otherwise_is_a_set_up_of_its_own() -> None:
     odd = door("Odd", hinge__slab__setbacks=(0.25, 0.25, 0.3125))
-    slab = [jig for jig in jig_set_ups([odd, door("Plain")]) if jig.side == "slab"]
+    slab = [jig for jig in jig_set_ups([odd, door("Plain")]) if jig.set_up.side == "slab"]
     assert [[(each.door, each.parts, each.whole) for each in jig.doors] for jig in slab] == [
         [
             ("Odd", ("top hinge", "middle hinge"), False),
