@@ -18,7 +18,7 @@ from swingcheck.model import NO_HINGES, Floor, Offset, PivotKind, PivotSet, Scen
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
 from swingcheck.swing.swung import swung
-from tests.factory import SQUARE, bevel, changed, plain_scene, rounded
+from tests.factory import SQUARE, bevel, plain_scene
 
 T, D = 1.375, 1.4375
 LEAF, GAP = 0.097, 0.0625
@@ -193,70 +193,3 @@ def test_an_offset_pivot_clears_its_stops_where_they_leave_it_room() -> None:
     assert found.verdict is Verdict.SWINGS
     stops = [c.least for c in found.clearances if c.against_kind is PartKind.HEAD_STOP]
     assert stops[0] == pytest.approx(0.13 - (hypot(0.75, T + 0.75) - T - 0.75), abs=2e-4)
-
-
-EDGE, WIDTH = 2.75, 29.875
-
-
-def double_acting(hinge_radius: float, strike_radius: float, margin: float = 0.125) -> Scene:
-    return plain_scene(
-        stop=None,
-        hinge=NO_HINGES,
-        slab__hinge_edge=rounded(hinge_radius),
-        slab__strike_edge=rounded(strike_radius),
-        slab__width=(WIDTH,),
-        opening__width=(EDGE + margin + WIDTH - EDGE + margin,),
-        pivot=PivotSet(
-            kind=PivotKind.CENTRE,
-            edge=(EDGE,) * 2,
-            face=(T / 2,) * 2,
-            leg=(EDGE + margin,) * 2,
-            out=(-2.0,) * 2,
-        ),
-        swing__both_ways=True,
-    )
-
-
-@pytest.mark.parametrize("hinge_radius, strike_radius", [(EDGE, WIDTH - EDGE), (1.0, 3.0)])
-def test_edges_rounded_within_their_reach_keep_their_margins_both_ways(
-    hinge_radius: float, strike_radius: float
-) -> None:
-    """No edge whose radius is at most its crown's distance from the pin swings past its crown.
-
-    With a centre ``L - R`` from the pin no point of the arc is farther than ``L - R + R``: the
-    least margin in the swing is the closed one, on either side of it.
-    """
-    scene = double_acting(hinge_radius, strike_radius)
-    found = check(scene)
-    assert found.verdict is Verdict.SWINGS
-    assert found.push is not None
-    assert found.push.closing is None
-    swing = swung(assemble(scene))
-    for start, stop in ((pi / 2, 0.0), (-pi / 2, 0.0)):
-        least = {c.against_kind: c.least for c in swing.clearances(start, stop, frozenset())}
-        assert least[PartKind.HINGE_LEG] == pytest.approx(0.125, abs=3e-4)
-        assert least[PartKind.STRIKE_LEG] == pytest.approx(0.125, abs=3e-4)
-
-
-@pytest.mark.parametrize("margin", [0.03, 0.06, 0.1])
-def test_an_edge_flatter_than_its_reach_meets_its_leg_both_ways_alike(margin: float) -> None:
-    """A square hinge edge's arris is ``hypot(e, T / 2)`` from the pin, ``atan(T / 2 / e)`` off it.
-
-    It meets the leg, ``e + m`` from the pin, closing from either side at that angle and
-    ``acos((e + m) / reach)`` more.
-    """
-    edge = 1.5
-    scene = double_acting(EDGE, WIDTH - EDGE, margin)
-    assert scene.pivot is not None
-    pivot = replace(scene.pivot, edge=(edge,) * 2, leg=(edge + margin,) * 2)
-    scene = changed(scene, pivot=pivot, slab__hinge_edge=SQUARE)
-    reach = hypot(edge, T / 2)
-    expected = atan2(T / 2, edge) + acos((edge + margin) / reach)
-    found = check(scene)
-    assert found.verdict is Verdict.HINGE_BOUND
-    assert found.closing is not None
-    assert found.closing.against_kind is PartKind.HINGE_LEG
-    assert found.closing.angle == pytest.approx(expected, abs=1e-9)
-    assert found.push is not None
-    assert found.push.closing is not None
-    assert found.push.closing.angle == pytest.approx(-expected, abs=1e-9)

@@ -9,6 +9,7 @@ import json
 import re
 from collections import Counter
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -39,21 +40,26 @@ def told(*arguments: str | Path) -> Any:
     return json.loads(run.stdout)
 
 
+Door = Callable[[str, int], tuple[Path, str]]
+
+
 @pytest.fixture(scope="module")
-def scene_of(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str, int], Path]:
+def door(tmp_path_factory: pytest.TempPathFactory) -> Door:
+    """Return a case's scene file, and what a check says of it; written and asked once."""
     folder = tmp_path_factory.mktemp("doors")
     (folder / "beside.toml").write_text(beside_text(), encoding="utf-8")
 
-    def written(kind: str, seed: int) -> Path:
+    @cache
+    def written(kind: str, seed: int) -> tuple[Path, str]:
         path = folder / f"{kind}_{seed}.toml"
         path.write_text(scene_text(kind, seed), encoding="utf-8")
-        return path
+        return path, told("check", path)["verdict"]
 
     return written
 
 
-def test_the_cases_are_mixed(scene_of: Callable[[str, int], Path]) -> None:
-    words = {case: told("check", scene_of(*case))["verdict"] for case in CASES}
+def test_the_cases_are_mixed(door: Door) -> None:
+    words = {case: door(*case)[1] for case in CASES}
     assert sum(word == "swings" for word in words.values()) >= len(CASES) // 4
     assert len(Counter(words.values())) >= 5
     for kind in ("pair", "dutch", "neighbour", "servery"):
@@ -62,11 +68,9 @@ def test_the_cases_are_mixed(scene_of: Callable[[str, int], Path]) -> None:
 
 
 @pytest.mark.parametrize(("kind", "seed"), HINGED)
-def test_setback_says_what_check_says(
-    kind: str, seed: int, scene_of: Callable[[str, int], Path]
-) -> None:
-    scene = scene_of(kind, seed)
-    word, found = told("check", scene)["verdict"], told("setback", scene)
+def test_setback_says_what_check_says(kind: str, seed: int, door: Door) -> None:
+    scene, word = door(kind, seed)
+    found = told("setback", scene)
     assert found["at_now"]["verdict"] == word
     if found["setting_in"] is not None:
         setting = found["set"].items()
@@ -75,11 +79,9 @@ def test_setback_says_what_check_says(
 
 
 @pytest.mark.parametrize(("kind", "seed"), CASES)
-def test_leeway_says_what_check_says(
-    kind: str, seed: int, scene_of: Callable[[str, int], Path]
-) -> None:
-    scene = scene_of(kind, seed)
-    word, found = told("check", scene)["verdict"], told("leeway", "slab.width", scene)
+def test_leeway_says_what_check_says(kind: str, seed: int, door: Door) -> None:
+    scene, word = door(kind, seed)
+    found = told("leeway", "slab.width", scene)
     now = found["now_in"]
     assert any(each["low_in"] <= now <= each["high_in"] for each in found["swings"]) == (
         word == "swings"
@@ -90,22 +92,18 @@ def test_leeway_says_what_check_says(
 @pytest.mark.parametrize(
     ("kind", "seed"), [("plain", 0), ("pair", 6), ("dutch", 4), ("neighbour", 4)]
 )
-def test_risk_says_what_check_says(
-    kind: str, seed: int, scene_of: Callable[[str, int], Path]
-) -> None:
-    scene = scene_of(kind, seed)
-    word = told("check", scene)["verdict"]
-    found = told("risk", scene, "--draws", "100", *EXACT)
+def test_risk_says_what_check_says(kind: str, seed: int, door: Door) -> None:
+    scene, word = door(kind, seed)
+    found = told("risk", scene, "--draws", "40", *EXACT)
     assert found["nominal"] == word
     assert found["works"] == (word == "swings")
 
 
-@pytest.mark.parametrize(("kind", "seed"), CASES[1::2])
+@pytest.mark.parametrize(("kind", "seed"), CASES[1::3])
 def test_page_and_house_say_what_check_says(
-    kind: str, seed: int, scene_of: Callable[[str, int], Path], tmp_path: Path
+    kind: str, seed: int, door: Door, tmp_path: Path
 ) -> None:
-    scene = scene_of(kind, seed)
-    word = told("check", scene)["verdict"]
+    scene, word = door(kind, seed)
     page = tmp_path / "door.html"
     run = CliRunner().invoke(main, ["page", str(scene), "-o", str(page)])
     assert run.exit_code == 0, run.output
@@ -116,10 +114,8 @@ def test_page_and_house_say_what_check_says(
     assert door["check"]["verdict"] == word
 
 
-def test_the_margin_drawn_beside_an_inactive_slab_is_the_checks(
-    scene_of: Callable[[str, int], Path],
-) -> None:
-    found = check(read(scene_of("pair", 6)))
+def test_the_margin_drawn_beside_an_inactive_slab_is_the_checks(door: Door) -> None:
+    found = check(read(door("pair", 6)[0]))
     assert found.decided.slab == "inactive slab"
     shown = subject_of(found, "")
     drawn = strike_corner(shown.assembly, shown.pose, 40.0)

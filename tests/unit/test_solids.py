@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from math import cos, pi, sin, sqrt
 
 import numpy as np
 import pytest
 import trimesh
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from swingcheck.errors import GeometryError
@@ -46,12 +47,6 @@ def test_a_box_fills_its_corners():
     assert_closed(solid)
     assert solid.volume == 6.0
     assert solid.bounds.tolist() == [[1, 2, 3], [2, 4, 6]]
-
-
-@pytest.mark.parametrize("high", [(1, 4, 6), (0, 4, 6), (2, 4, 3)])
-def test_a_box_of_nothing_is_refused_by_name(high):
-    with pytest.raises(GeometryError, match="shelf: nothing is left"):
-        box("shelf", (1, 2, 3), high)
 
 
 @pytest.mark.parametrize("outline", [ELL, ELL[::-1]])
@@ -104,19 +99,6 @@ def test_a_loft_with_concave_ends_can_stand_any_way(seed):
     assert solid.volume == pytest.approx(10.0, rel=1e-12)
 
 
-def test_rings_that_fall_together_are_refused():
-    square = np.array([(0, 0, 1), (1, 0, 1), (1, 1, 1), (0, 1, 1)], dtype=float)
-    with pytest.raises(GeometryError, match="nothing is left"):
-        loft("sheet", np.array([square, square]))
-    with pytest.raises(GeometryError, match="nothing is left"):
-        prism("line", [(0, 0), (1, 0), (2, 0)], 0, 1)
-
-
-def test_a_corner_that_is_no_number_is_refused():
-    with pytest.raises(GeometryError, match="finite"):
-        prism("bad", [(0, 0), (1, 0), (float("nan"), 1)], 0, 1)
-
-
 @given(radius=st.floats(0.01, 5.0), sagitta=st.floats(1e-5, 1e-2))
 def test_facets_stay_within_the_sagitta_and_not_by_waste(radius, sagitta):
     facets = arc_facets(radius, pi / 2, sagitta)
@@ -153,15 +135,6 @@ def test_a_rounded_outline_loses_what_its_corners_lose(radii):
     assert steps.min() > 1e-3
 
 
-def test_a_corner_radius_that_does_not_fit_is_refused():
-    with pytest.raises(GeometryError, match="hinge leaf: its corner radius does not fit"):
-        rounded_outline("hinge leaf", (0, 0), (2, 1), (0.6, 0, 0, 0.6))
-    with pytest.raises(GeometryError, match="does not fit"):
-        rounded_outline("hinge leaf", (0, 0), (2, 1), (-0.1, 0, 0, 0))
-    with pytest.raises(GeometryError, match="nothing is left"):
-        rounded_outline("hinge leaf", (0, 0), (0, 1), (0, 0, 0, 0))
-
-
 @pytest.mark.parametrize("end", [(0, 3, 0), (3, 0, 0), (0, 0, -3), (1, 2, 2), (-2, 2, -1)])
 def test_a_cylinder_is_the_inscribed_prism(end):
     solid = cylinder("bore", (1, 1, 1), np.add((1, 1, 1), end), 1.0625)
@@ -179,13 +152,6 @@ def test_a_cylinder_is_the_inscribed_prism(end):
 def test_an_upright_cylinder_has_flat_level_ends():
     solid = cylinder("barrel", (0.1, 0.2, 0.3), (0.1, 0.2, 3.8), 0.22)
     assert set(solid.vertices[:, 2].tolist()) == {0.3, 3.8}
-
-
-def test_a_cylinder_of_nothing_is_refused():
-    with pytest.raises(GeometryError, match="radius"):
-        cylinder("bore", (0, 0, 0), (0, 0, 1), 0.0)
-    with pytest.raises(GeometryError, match="ends"):
-        cylinder("bore", (0, 0, 1), (0, 0, 1), 1.0)
 
 
 @pytest.mark.parametrize("handed", [1.0, -1.0])
@@ -225,7 +191,7 @@ def uneven(seed: int) -> Solid:
     return loft("slab", np.array(rings))
 
 
-@pytest.mark.parametrize("seed", range(10))
+@pytest.mark.parametrize("seed", range(4))
 def test_a_cut_leaves_the_other_corners_to_the_last_bit(seed):
     body = uneven(seed)
     tools = [
@@ -258,18 +224,34 @@ def test_a_tool_flush_with_a_face_makes_a_clean_step():
     assert made.volume == pytest.approx(64 - 8, rel=1e-14)
 
 
-def test_a_cut_that_leaves_nothing_is_refused():
-    with pytest.raises(GeometryError, match="block: nothing is left"):
-        cut("block", box("block", (0, 0, 0), (1, 1, 1)), [box("bit", (-1, -1, -1), (2, 2, 2))])
+UNIT = box("block", (0, 0, 0), (1, 1, 1))
+TORN = Solid(UNIT.vertices, UNIT.faces[:-1])
+SHEET = np.array([(0, 0, 1), (1, 0, 1), (1, 1, 1), (0, 1, 1)], dtype=float)
+OVER = box("bit", (-1, -1, -1), (2, 2, 2))
+NAN = float("nan")
+
+REFUSED: list[tuple[Callable[[], object], str]] = [
+    (lambda: box("shelf", (1, 2, 3), (1, 4, 6)), "shelf: nothing is left"),
+    (lambda: box("shelf", (1, 2, 3), (0, 4, 6)), "shelf: nothing is left"),
+    (lambda: box("shelf", (1, 2, 3), (2, 4, 3)), "shelf: nothing is left"),
+    (lambda: loft("sheet", np.array([SHEET, SHEET])), "nothing is left"),
+    (lambda: prism("line", [(0, 0), (1, 0), (2, 0)], 0, 1), "nothing is left"),
+    (lambda: prism("bad", [(0, 0), (1, 0), (NAN, 1)], 0, 1), "finite"),
+    (lambda: rounded_outline("leaf", (0, 0), (2, 1), (0.6, 0, 0, 0.6)), "leaf: its corner radius"),
+    (lambda: rounded_outline("leaf", (0, 0), (2, 1), (-0.1, 0, 0, 0)), "does not fit"),
+    (lambda: rounded_outline("leaf", (0, 0), (0, 1), (0, 0, 0, 0)), "nothing is left"),
+    (lambda: cylinder("bore", (0, 0, 0), (0, 0, 1), 0.0), "radius"),
+    (lambda: cylinder("bore", (0, 0, 1), (0, 0, 1), 1.0), "ends"),
+    (lambda: cut("block", UNIT, [OVER]), "block: nothing is left"),
+    (lambda: cut("block", TORN, [OVER]), "not closed"),
+    (lambda: shared_volume(TORN, UNIT), "not closed"),
+]
 
 
-def test_an_open_solid_is_refused():
-    body = box("block", (0, 0, 0), (1, 1, 1))
-    torn = Solid(body.vertices, body.faces[:-1])
-    with pytest.raises(GeometryError, match="not closed"):
-        cut("block", torn, [box("bit", (0.5, 0.5, 0.5), (2, 2, 2))])
-    with pytest.raises(GeometryError, match="not closed"):
-        shared_volume(torn, body)
+@pytest.mark.parametrize(("make", "told"), REFUSED, ids=range(len(REFUSED)))
+def test_what_is_no_solid_is_refused(make: Callable[[], object], told: str) -> None:
+    with pytest.raises(GeometryError, match=told):
+        make()
 
 
 def test_joined_solids_count_their_overlap_once():
@@ -281,7 +263,6 @@ def test_joined_solids_count_their_overlap_once():
 interval = st.tuples(st.floats(-5, 5), st.floats(0.01, 5))
 
 
-@settings(deadline=None)
 @given(
     first=st.tuples(interval, interval, interval), second=st.tuples(interval, interval, interval)
 )
