@@ -37,8 +37,6 @@ from swingcheck.model import (
 )
 from tests.factory import SQUARE, bevel, changed, rounded
 from tests.openings import random_opening
-from tests.peers import TurningScene
-from tests.strategies import apart_at_start
 
 Rng = np.random.Generator
 KINDS = ("wide", "cranked", "rising", "centre", "offset", "pair", "dutch")
@@ -55,22 +53,6 @@ def random_hanging(kind: str, seed: int) -> Scene:
 def assembled(kind: str, seed: int) -> Assembly:
     """Return the solids of a random opening of a kind; built once a test run."""
     return assemble(random_hanging(kind, seed))
-
-
-def turning_of(assembly: Assembly, start: float, stop: float) -> TurningScene:
-    """Return a turn of an assembly, without the parts that overlap at its start."""
-    return apart_at_start(
-        TurningScene(
-            label=assembly.scene.title,
-            moving=tuple(part.solid for part in assembly.moving),
-            fixed=tuple(part.solid for part in assembly.fixed),
-            point=assembly.axis.point,
-            direction=assembly.axis.direction,
-            start=start,
-            stop=stop,
-            rise=assembly.axis.rise,
-        )
-    )
 
 
 def _wide(scene: Scene, rng: Rng) -> Scene:

@@ -60,26 +60,25 @@ def assembled(seed: int) -> Assembly:
     return assemble(random_opening(seed))
 
 
-def closing(assembly: Assembly, start: float = pi / 2) -> TurningScene:
-    """Return the closing of an assembly, without the parts that overlap at the start."""
-    return apart_at_start(_turning(assembly, start, 0.0))
-
-
-def opening(assembly: Assembly, start: float = pi / 4) -> TurningScene:
-    """Return the opening of an assembly, without the parts that overlap at the start."""
-    return apart_at_start(_turning(assembly, start, pi))
-
-
-def _turning(assembly: Assembly, start: float, stop: float) -> TurningScene:
-    return TurningScene(
-        label=assembly.scene.title,
-        moving=tuple(part.solid for part in assembly.moving),
-        fixed=tuple(part.solid for part in assembly.fixed),
-        point=assembly.axis.point,
-        direction=assembly.axis.direction,
-        start=start,
-        stop=stop,
+def turning_of(assembly: Assembly, start: float, stop: float) -> TurningScene:
+    """Return a turn of an assembly, without the parts that overlap at its start."""
+    return apart_at_start(
+        TurningScene(
+            label=assembly.scene.title,
+            moving=tuple(part.solid for part in assembly.moving),
+            fixed=tuple(part.solid for part in assembly.fixed),
+            point=assembly.axis.point,
+            direction=assembly.axis.direction,
+            start=start,
+            stop=stop,
+            rise=assembly.axis.rise,
+        )
     )
+
+
+def closing(assembly: Assembly) -> TurningScene:
+    """Return the closing of an assembly from square."""
+    return turning_of(assembly, pi / 2, 0.0)
 
 
 def _stations(rng: Rng, middle: float, spread: float) -> tuple[float, ...]:

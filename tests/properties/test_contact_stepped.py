@@ -45,7 +45,7 @@ def test_openings_closing(block: int) -> None:
 @pytest.mark.parametrize("block", range(BLOCKS))
 def test_openings_opening(block: int) -> None:
     for seed in range(block, OPENINGS, BLOCKS):
-        check_against_stepping(openings.opening(openings.assembled(seed)))
+        check_against_stepping(openings.turning_of(openings.assembled(seed), np.pi / 4, np.pi))
 
 
 @pytest.mark.parametrize("family", [f for f in FAMILIES if f not in ("resting", "glancing")])

@@ -7,7 +7,8 @@ from math import pi
 import numpy as np
 import pytest
 
-from tests.hangings import KINDS, assembled, turning_of
+from tests.hangings import KINDS, assembled
+from tests.openings import turning_of
 from tests.peers import Peer
 from tests.turning import assert_least, check_against_stepping, contact_of, least_of
 

@@ -8,8 +8,8 @@ import pytest
 
 from swingcheck.assembly import PartKind
 from swingcheck.swing.swung import overlapped, swung, touch
-from tests.hangings import turning_of
 from tests.meshes import assert_closed
+from tests.openings import turning_of
 from tests.turning import check_against_stepping
 from tests.unusual import KINDS, assembled
 

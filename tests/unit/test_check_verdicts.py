@@ -12,11 +12,12 @@ from swingcheck.model import Floor, Obstacle
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
 from swingcheck.swing.swung import swung
+from swingcheck.swing.trial import trial
 from swingcheck.swing.verdict import VERDICTS, verdict_of
 from tests.factory import SQUARE, bevel, changed, plain_scene
 
 
-@pytest.mark.parametrize("twist", [2.5, 3.0, 3.5])
+@pytest.mark.parametrize("twist", [2.5, 3.5])
 def test_a_twisted_leg_binds_a_square_hinge_edge_and_a_bevel_cures_it(twist: float) -> None:
     leg = (radians(twist),)
     square = check(plain_scene(opening__hinge_leg__twist=leg, slab__hinge_edge=SQUARE))
@@ -67,10 +68,10 @@ def test_screw_heads_left_proud_bind_flush_leaves() -> None:
 def test_three_to_four_inches_short_is_cured_by_a_sixteenth_of_setback(short: float) -> None:
     """Common practice, no source: such a pinch is cured by about 1/16 in of setback."""
     low, high = 0.0, 0.1
-    for _ in range(14):
+    for _ in range(9):
         off = (low + high) / 2
-        result = check(plain_scene(hinge__slab__setbacks=(0.3125 + off,) * 3))
-        found = result.closing.opening_at_strike if result.closing else 0.0
+        met = trial(plain_scene(hinge__slab__setbacks=(0.3125 + off,) * 3)).touch
+        found = met.opening_at_strike if met else 0.0
         low, high = (off, high) if found < short else (low, off)
     scene = plain_scene(hinge__slab__setbacks=(0.3125 + high,) * 3)
     assert check(scene).verdict is Verdict.PINCHES

@@ -23,7 +23,7 @@ from swingcheck.swing.round_edges import (
 )
 from swingcheck.swing.swung import swung
 from tests.factory import SQUARE, plain_scene, rounded
-from tests.hangings import turning_of
+from tests.openings import turning_of
 from tests.turning import check_against_stepping
 
 T = 1.75

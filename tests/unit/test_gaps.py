@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from math import radians
 
 import numpy as np
@@ -12,6 +13,7 @@ from swingcheck.geometry.gaps import TurningGaps
 from swingcheck.model import Leg
 from swingcheck.swing.by_angle import WITHIN_IN, clearance_by_angle
 from swingcheck.swing.check import check
+from swingcheck.swing.found import Found
 from swingcheck.swing.swung import overlapped, swung
 from tests.factory import CASING, LOCK, SQUARE, linen_closet, plain_scene
 
@@ -22,6 +24,11 @@ SCENES = {
     "leaning": plain_scene(opening__hinge_leg=Leg(plumb=(0.0, 0.125), cross=(0.0, 0.25))),
     "pinching": plain_scene(hinge__jamb__setbacks=(0.2,) * 3),
 }
+
+
+@cache
+def checked(name: str) -> tuple[Assembly, Found]:
+    return assemble(SCENES[name]), check(SCENES[name])
 
 
 def gaps(assembly: Assembly, within: float) -> TurningGaps:
@@ -36,8 +43,7 @@ def gaps(assembly: Assembly, within: float) -> TurningGaps:
 
 @pytest.mark.parametrize("name", SCENES)
 def test_gaps_are_the_certified_least_distances(name: str) -> None:
-    scene = SCENES[name]
-    assembly, result = assemble(scene), check(scene)
+    assembly, result = checked(name)
     end = result.closing.angle if result.closing else 0.0
     swing = swung(assembly)
     rng = np.random.default_rng(4)
@@ -67,10 +73,9 @@ def test_overlap_and_being_inside_are_no_distance() -> None:
 
 @pytest.mark.parametrize("name", SCENES)
 def test_table_keeps_what_it_says_of_itself(name: str) -> None:
-    scene = SCENES[name]
-    assembly, result = assemble(scene), check(scene)
+    assembly, result = checked(name)
     touches = [touch for touch in (result.closing, result.opening) if touch is not None]
-    high = result.opening.angle if result.opening else scene.swing.limit
+    high = result.opening.angle if result.opening else assembly.scene.swing.limit
     table = clearance_by_angle(assembly, high=high, touches=touches)
     assert (np.diff(table.angles) > 0).all()
     assert table.angles[0] == 0.0

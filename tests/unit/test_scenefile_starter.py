@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from swingcheck.errors import SceneError
@@ -119,7 +119,6 @@ def test_it_is_checked_before_it_is_written(values: dict[str, str], key: str) ->
     assert [each.key for each in caught.value.problems] == [key]
 
 
-@settings(max_examples=60, deadline=None)
 @given(
     st.integers(min_value=12 * 64, max_value=60 * 64),
     st.integers(min_value=30 * 64, max_value=120 * 64),
