@@ -67,11 +67,8 @@ def features_of(solids: Sequence[Solid]) -> tuple[Features, ...]:
     """
     if not solids:
         return ()
-    points, owner, faces = _welded(solids)
-    across = face_normals(points[faces])
-    length = np.sqrt(np.einsum("ij,ij->i", across, across))
-    faces, normals = faces[length > 0], across[length > 0] / length[length > 0, None]
-    ends, first, second = _edges(faces, len(points))
+    points, owner, faces, normals = skin(solids)
+    ends, first, second = edges_between(faces, len(points))
     along = points[ends[:, 1]] - points[ends[:, 0]]
     along /= np.sqrt(np.einsum("ij,ij->i", along, along))[:, None]
     bend = np.einsum("ij,ij->i", crossed(normals[first], normals[second]), along)
@@ -130,8 +127,8 @@ def solid_of(parts: Features, owner: int) -> Solid:
     return Solid(parts.points[first:end], faces - first)
 
 
-def _welded(solids: Sequence[Solid]) -> tuple[Floats, Ints, Ints]:
-    """Return points (n, 3) that are all apart, their owners (n,), and faces (m, 3) of them."""
+def skin(solids: Sequence[Solid]) -> tuple[Floats, Ints, Ints, Floats]:
+    """Return points (n, 3) that are all apart, their owners (n,), faces (m, 3), unit normals."""
     points = np.concatenate([solid.vertices for solid in solids])
     counts = [len(solid.vertices) for solid in solids]
     owner = np.repeat(np.arange(len(solids)), counts)
@@ -145,10 +142,14 @@ def _welded(solids: Sequence[Solid]) -> tuple[Floats, Ints, Ints]:
     faces = np.concatenate([s.faces + k for s, k in zip(solids, firsts, strict=True)])
     faces = number[faces]
     a, b, c = faces.T
-    return points[new], owner[new], faces[(a != b) & (b != c) & (c != a)]
+    points, faces = points[new], faces[(a != b) & (b != c) & (c != a)]
+    across = face_normals(points[faces])
+    length = np.sqrt(np.einsum("ij,ij->i", across, across))
+    some = length > 0
+    return points, owner[new], faces[some], across[some] / length[some, None]
 
 
-def _edges(faces: Ints, count: int) -> tuple[Ints, Ints, Ints]:
+def edges_between(faces: Ints, count: int) -> tuple[Ints, Ints, Ints]:
     """Return each edge's ends (m, 2), the face that runs along it, and the face that runs back."""
     directed = np.concatenate([faces[:, [0, 1]], faces[:, [1, 2]], faces[:, [2, 0]]])
     owner = np.tile(np.arange(len(faces)), 3)

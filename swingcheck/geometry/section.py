@@ -105,3 +105,20 @@ def _without_flat_corners(loop: Floats) -> Floats:
     chord, arm = ahead - behind, kept - behind
     cross = chord[:, 0] * arm[:, 1] - chord[:, 1] * arm[:, 0]
     return kept[np.abs(cross) > FLAT * size * np.linalg.norm(chord, axis=1)]
+
+
+def kept_half(corners: Floats, height: Floats, slack: float = 0.0) -> Floats:
+    """Return the part of a polygon (n, k) where a height (n,) over its corners is not below 0.
+
+    Within ``slack`` of 0 a corner is kept and cuts no side. One side of
+    Sutherland and Hodgman (1974), "Reentrant polygon clipping".
+    """
+    points: list[Floats] = []
+    for k in range(len(corners)):
+        here, there = height[k - 1], height[k]
+        if min(here, there) < -slack and max(here, there) > slack:
+            share = here / (here - there)
+            points.append(corners[k - 1] + share * (corners[k] - corners[k - 1]))
+        if there >= -slack:
+            points.append(corners[k])
+    return np.array(points).reshape(-1, corners.shape[1])

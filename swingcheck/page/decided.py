@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -11,6 +11,7 @@ import numpy as np
 from swingcheck.assembly import GROUND, Assembly, Part, PartKind
 from swingcheck.geometry.booleans import manifold
 from swingcheck.page.plan import cut_shapes
+from swingcheck.render.pen.subject import turned_parts
 from swingcheck.report.second_slab import widest_foul
 from swingcheck.swing.found import Found, Way
 
@@ -92,16 +93,11 @@ def _posed(assembly: Assembly, result: Found, pose: Decisive) -> tuple[list[Part
     for other in assembly.others:
         gone |= {part.name for part in other.assembly.moving}
         angle = pose.other if other.name == name else 0.0
-        moved += _turned(other.assembly, angle)
+        moved += turned_parts(other.assembly.axis, other.assembly.moving, angle)
     if pose.this is not None:
-        moved += _turned(assembly, pose.this)
+        moved += turned_parts(assembly.axis, assembly.moving, pose.this)
     still = [part for part in assembly.fixed if part.name not in gone and part.kind not in GROUND]
     return still, moved
-
-
-def _turned(assembly: Assembly, angle: float) -> list[Part]:
-    axis = assembly.axis
-    return [replace(part, solid=axis.turned(part.solid, angle)) for part in assembly.moving]
 
 
 def _overlap(slabs: Sequence[Part]) -> tuple[float, ...] | None:

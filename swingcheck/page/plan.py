@@ -10,10 +10,9 @@ import numpy as np
 from swingcheck.assembly import GROUND, Assembly, Part, PartKind, barrel_parts
 from swingcheck.assembly.legs import hinge_leg_plan, strike_leg_plan
 from swingcheck.geometry.section import horizontal_section
+from swingcheck.render.pen.section import LEVEL, cut_height, nearest_hinge
+from swingcheck.render.pen.subject import Pose
 from swingcheck.swing.found import Found, Touch
-
-INSIDE = 1 / 32
-"""A cut keeps this far inside the slab's ends, inches."""
 
 PLACES = 5
 
@@ -22,8 +21,6 @@ BEHIND, BESIDE, ACROSS, ROOM = 1.1, 1.0, 2.5, 0.2
 
 MAGNIFIED = 0.9
 """How wide the magnified look at the contact is, inches."""
-
-LEVEL = (PartKind.HEAD, PartKind.HEAD_STOP, *GROUND)
 
 
 def shown_touch(result: Found) -> Touch | None:
@@ -38,22 +35,6 @@ def shown_touch(result: Found) -> Touch | None:
     return result.closing if result.seated else None
 
 
-def plan_height(assembly: Assembly, touch: Touch | None) -> float:
-    """Return the height (inches) to cut at.
-
-    Through the hinge nearest to a contact that reaches so far, so that the
-    leaves are cut too; else at the contact; with none, through the hinge
-    nearest to mid-height.
-    """
-    bounds = assembly.moving[0].solid.bounds[:, 2]
-    pins = assembly.jamb_pins[:, 2]
-    if touch is None or touch.against_kind in LEVEL:
-        return float(min(pins, key=lambda z: abs(z - bounds.mean())))
-    reached = [z for z in pins if touch.span[0] <= z <= touch.span[1]]
-    height = min(reached, key=lambda z: abs(z - touch.point[2])) if reached else touch.point[2]
-    return float(np.clip(height, bounds[0] + INSIDE, bounds[1] - INSIDE))
-
-
 def plan_drawn(assembly: Assembly, result: Found) -> dict[str, Any]:
     """Return the cut's height, its shapes, and the windows to look through.
 
@@ -61,11 +42,12 @@ def plan_drawn(assembly: Assembly, result: Found) -> dict[str, Any]:
     is true is cut at the hinge nearest to a plane that misses every leaf.
     """
     touch = shown_touch(result)
-    height = plan_height(assembly, touch)
+    level = touch is not None and touch.against_kind in LEVEL
+    height = cut_height(assembly, Pose(angle=0.0, touch=None if level else touch))
     parts = (*assembly.fixed, *barrel_parts(assembly), *assembly.moving)
     shapes = cut_shapes(assembly, parts, height)
     if not any(shape["kind"] == PartKind.SLAB_LEAF.value for shape in shapes):
-        hinge = int(np.abs(assembly.jamb_pins[:, 2] - height).argmin())
+        hinge = nearest_hinge(assembly, height)
         nearest = [part for part in parts if part.hinge == hinge]
         middle = float(assembly.jamb_pins[hinge, 2])
         shapes += cut_shapes(assembly, nearest, middle, beyond=True)

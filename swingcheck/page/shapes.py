@@ -9,7 +9,8 @@ import numpy as np
 
 from swingcheck.assembly import Assembly, Part, PartKind, barrel_parts
 from swingcheck.assembly.parts import as_hung, is_mirrored
-from swingcheck.geometry.solid import Floats, Ints, Solid
+from swingcheck.geometry.features import edges_between
+from swingcheck.geometry.solid import Ints, Solid, face_normals
 
 SHARP = cos(radians(20.0))
 """Faces that meet at less than this angle show no edge: the facets of something round."""
@@ -78,22 +79,8 @@ def _shown(assembly: Assembly, part: Part) -> Solid:
 
 def sharp_edges(solid: Solid) -> Ints:
     """Return the edges (n, 2) of a closed solid at which its faces turn, as corner indices."""
-    normals = _normals(solid)
-    directed = np.concatenate([solid.faces[:, pair] for pair in ([0, 1], [1, 2], [2, 0])])
-    owner = np.tile(np.arange(len(solid.faces)), 3)
-    size = len(solid.vertices)
-    forward = directed[:, 0] * size + directed[:, 1]
-    backward = directed[:, 1] * size + directed[:, 0]
-    order = np.argsort(forward)
-    across = owner[order][np.searchsorted(forward, backward, sorter=order)]
-    turned = np.einsum("ij,ij->i", normals[owner], normals[across]) < SHARP
-    edges: Ints = directed[turned & (directed[:, 0] < directed[:, 1])]
-    return edges
-
-
-def _normals(solid: Solid) -> Floats:
-    a, b, c = (solid.vertices[solid.faces[:, k]] for k in range(3))
-    across = np.cross(b - a, c - a)
+    across = face_normals(solid.vertices[solid.faces])
     length = np.linalg.norm(across, axis=1, keepdims=True)
-    normals: Floats = across / np.where(length > 0, length, 1.0)
-    return normals
+    normals = across / np.where(length > 0, length, 1.0)
+    ends, first, second = edges_between(solid.faces, len(solid.vertices))
+    return ends[np.einsum("ij,ij->i", normals[first], normals[second]) < SHARP]

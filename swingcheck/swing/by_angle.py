@@ -8,7 +8,7 @@ from math import radians
 
 import numpy as np
 
-from swingcheck.assembly import Assembly
+from swingcheck.assembly import Assembly, Part
 from swingcheck.geometry.gaps import TurningGaps
 from swingcheck.geometry.solid import Bools, Floats
 from swingcheck.swing.found import Touch
@@ -73,14 +73,7 @@ def clearance_by_angle(
     The accuracy between angles is found by measuring at the middle of every
     interval; it is not a bound.
     """
-    gaps = TurningGaps(
-        [part.solid for part in assembly.moving],
-        [part.solid for part in assembly.fixed],
-        point=assembly.axis.point,
-        direction=assembly.axis.direction,
-        rise=assembly.axis.rise,
-        within=WITHIN_IN,
-    )
+    gaps = turning_gaps(assembly, assembly.fixed, WITHIN_IN)
     first = _first_angles(high, [touch.angle for touch in touches])
     angles, distances, between = _measured(gaps, first, close)
     _touching(assembly, angles, distances, touches)
@@ -90,6 +83,19 @@ def clearance_by_angle(
         distances=distances,
         within=WITHIN_IN,
         between=between,
+    )
+
+
+def turning_gaps(assembly: Assembly, fixed: Sequence[Part], within: float) -> TurningGaps:
+    """Return what measures the slab's distances to fixed parts as it turns, up to ``within``."""
+    axis = assembly.axis
+    return TurningGaps(
+        [part.solid for part in assembly.moving],
+        [part.solid for part in fixed],
+        point=axis.point,
+        direction=axis.direction,
+        rise=axis.rise,
+        within=within,
     )
 
 

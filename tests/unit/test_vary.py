@@ -29,7 +29,9 @@ from swingcheck.chance.vary import (
 from swingcheck.errors import GeometryError, MissingExtraError, SceneError, WorkError
 from swingcheck.model import Obstacle, Scene
 from swingcheck.render.map.draw import variation_picture
+from swingcheck.render.map.ground import AXES
 from swingcheck.render.map.sheet import INKS
+from swingcheck.render.pen.page import WIDTH
 from swingcheck.report.variants import variants_csv, variants_data, write_parquet
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
@@ -276,11 +278,12 @@ def share_near(picture: Floats, colour: str) -> float:
 def test_a_map_shows_each_verdict_as_large_as_it_is() -> None:
     varied = pinching_map()
     picture = pixels(variation_picture(varied))
-    assert picture.shape[:2] == (1545, 2000)
-    ground = 8.47 * 5.48 / (11 * 8.5)
+    tall, wide = picture.shape[:2]
+    assert wide == 2000
+    ground = AXES[0] * AXES[1] / (WIDTH * WIDTH * tall / wide)
     for k, word in enumerate(VERDICTS):
         share = float((varied.outcomes.verdict == k).mean()) * ground
-        shown = share_near(picture, INKS[word].fill)
+        shown = share_near(picture, INKS[word.value].fill)
         # Words, lines and hatching cover some of it; the key shows a little more.
         assert 0.6 * share - 0.012 <= shown <= 1.02 * share + 0.004, word
     assert len(np.unique(varied.outcomes.verdict)) >= 3
@@ -292,7 +295,7 @@ def test_the_inks_differ_in_lightness_or_hatching_and_the_loud_ones_are_of_one_h
     for word, ink in INKS.items():
         red, green, blue = (int(ink.fill[k : k + 2], 16) for k in (1, 3, 5))
         lights[word] = 0.299 * red + 0.587 * green + 0.114 * blue
-        if word is not Verdict.SWINGS:
+        if word != Verdict.SWINGS.value:
             assert red > green > blue
     for one, other in combinations(INKS, 2):
         apart = abs(lights[one] - lights[other])

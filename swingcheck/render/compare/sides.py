@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from swingcheck.assembly import Assembly, assemble
-from swingcheck.geometry.gaps import TurningGaps
+from swingcheck.geometry.section import kept_half
 from swingcheck.geometry.solid import Floats
 from swingcheck.render.chart.lines import HIGHEST
 from swingcheck.render.pen.ink import page
@@ -16,6 +16,7 @@ from swingcheck.render.pen.panel import Box, View, fitted_view
 from swingcheck.render.pen.subject import SAME_ANGLE_RAD, Pose, Subject, subject_of
 from swingcheck.render.pen.words import moment_words, named
 from swingcheck.render.plan.corners import Corners, Detail
+from swingcheck.swing.by_angle import turning_gaps
 from swingcheck.swing.found import Found
 from swingcheck.units import length_text
 
@@ -74,19 +75,11 @@ def _gap_there(subject: Subject, other: Pose) -> str:
     """Return how near a slab that is free is to what the other one touches."""
     assembly, unit = subject.assembly, subject.unit
     wanted = other.against[0]
-    facing = [part.solid for part in assembly.fixed if part.name == wanted]
+    facing = [part for part in assembly.fixed if part.name == wanted]
     if not facing:
         return f"there is no {wanted} to touch"
     within = HIGHEST[unit]
-    gaps = TurningGaps(
-        [part.solid for part in assembly.moving],
-        facing,
-        point=assembly.axis.point,
-        direction=assembly.axis.direction,
-        rise=assembly.axis.rise,
-        within=within,
-    )
-    gap = float(gaps.at([subject.pose.angle])[0, 0])
+    gap = float(turning_gaps(assembly, facing, within).at([subject.pose.angle])[0, 0])
     if gap >= within:
         return f"{named((wanted,))} is more than {length_text(within, unit)} off"
     return f"it clears {named((wanted,))} by {length_text(gap, unit)}"
@@ -124,26 +117,10 @@ def _same(first: Detail, second: Detail) -> bool:
 
 
 def clipped_outline(outline: Floats, view: View) -> Floats:
-    """Return what of an outline (n, 2) of page points lies in a view, side by side cut off.
-
-    Sutherland and Hodgman (1974), "Reentrant polygon clipping".
-    """
-    for k, bound, sign in (
-        (0, view.low[0], 1.0),
-        (0, view.high[0], -1.0),
-        (1, view.low[1], 1.0),
-        (1, view.high[1], -1.0),
-    ):
-        height = sign * (outline[:, k] - bound)
-        kept: list[Floats] = []
-        for j in range(len(outline)):
-            here, there = height[j - 1], height[j]
-            if (here < 0) != (there < 0):
-                share = here / (here - there)
-                kept.append(outline[j - 1] + share * (outline[j] - outline[j - 1]))
-            if there >= 0:
-                kept.append(outline[j])
-        outline = np.array(kept).reshape(-1, 2)
+    """Return what of an outline (n, 2) of page points lies in a view, side by side cut off."""
+    for k in (0, 1):
+        outline = kept_half(outline, outline[:, k] - view.low[k])
+        outline = kept_half(outline, view.high[k] - outline[:, k])
     return outline
 
 

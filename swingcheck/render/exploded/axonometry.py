@@ -15,7 +15,9 @@ from math import cos, radians, sin, sqrt
 
 import numpy as np
 
-from swingcheck.geometry.solid import Bools, Floats, Solid
+from swingcheck.geometry.features import edges_between, skin
+from swingcheck.geometry.section import kept_half
+from swingcheck.geometry.solid import Floats, Solid
 
 SAME_PLANE_IN = 1e-7
 """Points nearer to a plane than this lie in it, inches."""
@@ -125,24 +127,9 @@ def _sort(
         behind.append(facet)
     else:
         for side, pieces in ((height, before), (-height, behind)):
-            kept = _kept(facet.corners, side)
+            kept = kept_half(facet.corners, side, SAME_PLANE_IN)
             if len(kept) >= 3:
                 pieces.append(Facet(corners=kept, normal=facet.normal, owner=facet.owner))
-
-
-def _kept(corners: Floats, height: Floats) -> Floats:
-    """Return the part of a convex polygon (n, 3) where a height is not below 0."""
-    points: list[Floats] = []
-    for k in range(len(corners)):
-        here, there = height[k - 1], height[k]
-        if (here > SAME_PLANE_IN and there < -SAME_PLANE_IN) or (
-            here < -SAME_PLANE_IN and there > SAME_PLANE_IN
-        ):
-            share = here / (here - there)
-            points.append(corners[k - 1] + share * (corners[k] - corners[k - 1]))
-        if there >= -SAME_PLANE_IN:
-            points.append(corners[k])
-    return np.array(points).reshape(-1, 3)
 
 
 def drawn_edges(solid: Solid, eye: Eye) -> Floats:
@@ -167,28 +154,12 @@ def edges_of(solid: Solid, sharp: float, toward: Floats | None = None) -> Floats
         To where the eye is: then outlines too, and no edge that both faces
         turn away from it.
     """
-    vertices, inverse = np.unique(solid.vertices, axis=0, return_inverse=True)
-    faces = inverse.reshape(-1)[solid.faces]
-    points = vertices[faces]
-    across = np.cross(points[:, 1] - points[:, 0], points[:, 2] - points[:, 0])
-    length = np.linalg.norm(across, axis=1)
-    faces, normals = faces[length > 0], across[length > 0] / length[length > 0, None]
-    sides: dict[tuple[int, int], list[int]] = {}
-    for k, face in enumerate(faces.tolist()):
-        for a, b in zip(face, face[1:] + face[:1], strict=True):
-            sides.setdefault((min(a, b), max(a, b)), []).append(k)
+    vertices, _, faces, normals = skin([solid])
+    ends, first, second = edges_between(faces, len(vertices))
     seen = np.ones(len(faces), dtype=bool) if toward is None else normals @ toward > 1e-9
-    kept = [ends for ends, owners in sides.items() if _is_drawn(owners, normals, seen, sharp)]
-    return vertices[np.array(kept, dtype=np.int64).reshape(-1, 2)]
-
-
-def _is_drawn(owners: Sequence[int], normals: Floats, seen: Bools, sharp: float) -> bool:
-    if not seen[list(owners)].any():
-        return False
-    if len(owners) != 2:
-        return True
-    first, second = owners
-    return bool(normals[first] @ normals[second] < sharp or seen[first] != seen[second])
+    turned = np.einsum("ij,ij->i", normals[first], normals[second]) < sharp
+    outline = seen[first] != seen[second]
+    return vertices[ends[(turned & seen[first]) | outline]]
 
 
 def visible(lines: Floats, facets: Sequence[Facet], eye: Eye) -> Floats:

@@ -113,7 +113,7 @@ def _draw_solids(pen: Pen, shown: Exploded, facets: Sequence[Facet]) -> None:
             pen.fill([flat[k]], _material(shown, order[k]), level, edge=0.0)
         start = k + 1
     edges = np.concatenate([drawn_edges(solid, EYE) for solid in shown.solids])
-    _stroke_edges(pen, EYE.seen(visible(edges, facets, EYE)))
+    pen.strokes(EYE.seen(visible(edges, facets, EYE)), width=1.1)
     for line in visible(shown.ways, facets, EYE):
         pen.line(list(EYE.seen(line)), color=QUIET, width=1.1, dash=DASHED, clipped=True)
     for line in visible(shown.pin[None], facets, EYE):
@@ -148,14 +148,6 @@ def _fill_run(
         zorder=level - 1e-4,
     )
     pen.window.add_collection(bodies, autolim=False)
-
-
-def _stroke_edges(pen: Pen, edges: Floats) -> None:
-    from matplotlib.collections import LineCollection
-
-    lines = LineCollection(list(pen.place(edges)), colors=INK, linewidths=1.1, zorder=6.0)
-    lines.set_capstyle("round")
-    pen.window.add_collection(lines, autolim=False)
 
 
 def shaded(color: str, facing_light: float) -> str:

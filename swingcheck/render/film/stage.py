@@ -12,8 +12,7 @@ from typing import Any
 
 import numpy as np
 
-from swingcheck.assembly import GROUND, PartKind
-from swingcheck.geometry.gaps import TurningGaps
+from swingcheck.assembly import PartKind
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import INK, MATERIALS, QUIET
 from swingcheck.render.film.moments import Moment
@@ -22,13 +21,14 @@ from swingcheck.render.pen.ink import Pen, contact_colour, page
 from swingcheck.render.pen.lettering import wrapped
 from swingcheck.render.pen.page import blank_figure
 from swingcheck.render.pen.panel import LEVELS, Box, View, draw_cut, opened_pen, paper_pen
-from swingcheck.render.pen.section import PlanCut, cut_height
+from swingcheck.render.pen.section import LEVEL, PlanCut, cut_height
 from swingcheck.render.pen.subject import Pose, Subject
 from swingcheck.render.pen.words import named, upper
 from swingcheck.render.plan.closeups import OPENING_SHOWN, strike_view
 from swingcheck.render.plan.corners import Corners, corners_of, plan_hand
 from swingcheck.render.plan.measures import strike_corner
 from swingcheck.render.plan.overview import overview_height, overview_view, swing_arc
+from swingcheck.swing.by_angle import turning_gaps
 from swingcheck.swing.swung import opening_at_strike
 from swingcheck.units import angle_text, length_text
 
@@ -47,9 +47,6 @@ WITHIN = 1.0
 WINDOW_LINE = 0.8
 PIN_REACH = 0.34
 """Width of a window's frame, points; how far a pin's centre lines reach, inches."""
-
-LEVEL = (*GROUND, PartKind.HEAD, PartKind.HEAD_STOP)
-"""Parts that a plan does not show the slab meeting."""
 
 
 def pictures(
@@ -70,14 +67,7 @@ def pictures(
     """
     stage = _Stage(subject, shown, pixels, solid)
     assembly = subject.assembly
-    gaps = TurningGaps(
-        [part.solid for part in assembly.moving],
-        [part.solid for part in assembly.fixed],
-        point=assembly.axis.point,
-        direction=assembly.axis.direction,
-        rise=assembly.axis.rise,
-        within=WITHIN,
-    )
+    gaps = turning_gaps(assembly, assembly.fixed, WITHIN)
     found = gaps.at([moment.angle for moment in shown])
     for moment, row in zip(shown, found, strict=True):
         nearest = int(row.argmin())

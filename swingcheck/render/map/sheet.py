@@ -2,46 +2,51 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, degrees, floor, radians
 
 import numpy as np
 
+from swingcheck.chance.outcomes import VERDICTS
 from swingcheck.chance.vary import Over, Varied
-from swingcheck.geometry.solid import Floats, Ints
-from swingcheck.palette import INK, SEAT
+from swingcheck.geometry.solid import Bools, Floats, Ints
+from swingcheck.palette import INK, SEAT, Material
+from swingcheck.render.pen.words import upper
 from swingcheck.swing.found import Verdict
 from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, length_text
 
-SMALL, PLAIN, LARGE = 11.0, 13.0, 19.0
-"""Points, of the lettering."""
+TITLES = {
+    "verdict": "Where it swings, and what stops it elsewhere",
+    "angle": "How far open the slab first touches",
+    "short": "How far short of closed the strike edge stops",
+    "margin": "The lesser margin of the two legs, slab closed",
+}
+MARGINS = "The margins along the two legs, slab closed"
 
-AXES = (8.47, 5.48)
-"""Inches of paper that a map takes, across and up."""
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ink:
-    """How a verdict's ground is drawn: told apart by lightness and hatching, not by hue."""
-
-    fill: str
-    hatch: str
-    line: str
+def _ink(word: Verdict, fill: str, line: str, *hatch: float) -> Material:
+    return Material(fill=fill, line=line, hatch=hatch, pitch=7.0, label=word.value)
 
 
 CALM = "#dbe9ed"
 
 INKS = {
-    Verdict.SWINGS: Ink(fill=CALM, hatch="", line=SEAT),
-    Verdict.STANDS_OFF: Ink(fill="#fbe3d6", hatch="..", line="#a63a1c"),
-    Verdict.DRAGS: Ink(fill="#f8cdb6", hatch="--", line="#a63a1c"),
-    Verdict.STRIKES: Ink(fill="#f2a583", hatch="\\\\", line="#8f2c0f"),
-    Verdict.PINCHES: Ink(fill="#e0633d", hatch="", line="#7d2108"),
-    Verdict.HINGE_BOUND: Ink(fill="#a82708", hatch="//", line="#ffd9c9"),
-    Verdict.FOULS: Ink(fill="#7d2108", hatch="xx", line="#ffd9c9"),
-    Verdict.BLOCKED: Ink(fill="#3f120a", hatch="", line="#ffd9c9"),
+    ink.label: ink
+    for ink in (
+        _ink(Verdict.SWINGS, CALM, SEAT),
+        _ink(Verdict.STANDS_OFF, "#fbe3d6", "#a63a1c", 90.0),
+        _ink(Verdict.DRAGS, "#f8cdb6", "#a63a1c", 0.0),
+        _ink(Verdict.STRIKES, "#f2a583", "#8f2c0f", -45.0),
+        _ink(Verdict.PINCHES, "#e0633d", "#7d2108"),
+        _ink(Verdict.HINGE_BOUND, "#a82708", "#ffd9c9", 45.0),
+        _ink(Verdict.FOULS, "#7d2108", "#ffd9c9", 45.0, -45.0),
+        _ink(Verdict.BLOCKED, "#3f120a", "#ffd9c9"),
+    )
 }
-"""Not swinging is all in the loud colour's family, the darker the earlier it goes wrong."""
+"""Each verdict's ground, told apart by lightness and hatching, not by hue.
+
+Not swinging is all in the loud colour's family, the darker the earlier it goes wrong.
+"""
 
 MIDDLE = "#ea8a62"
 """What stands in the key for a colour of the loud ramp."""
@@ -49,7 +54,7 @@ MIDDLE = "#ea8a62"
 STOPPED = "#ffb59c"
 """Hatches margins where the slab does not swing, whatever they are."""
 
-EVEN = {"in": 1 / 16, "mm": 1 / MM_PER_INCH}
+EVEN = {"in": 1 / 16, "mm": 1 / MM_PER_INCH, "deg": radians(1)}
 """Even values that a range of colours begins and ends at."""
 
 STEPS = {
@@ -59,19 +64,66 @@ STEPS = {
 }
 """Even steps for ticks and lines, as a tape or a protractor has them."""
 
+WORDS = {"in": "inches", "mm": "millimetres", "deg": "degrees"}
+
+
+def tick(value: float, unit: str) -> str:
+    """Return a value without its unit, which is ``in``, ``mm`` or ``deg``."""
+    if unit == "in":
+        return fraction_text(value, 64)
+    return f"{degrees(value) if unit == 'deg' else value * MM_PER_INCH:.4g}"
+
+
+def ticks(low: float, high: float, unit: str, most: int) -> list[float]:
+    """Return even values between two ends, at most so many."""
+    steps = STEPS[unit]
+    step = next((each for each in steps if (high - low) / each <= most - 1), steps[-1])
+    first, last = ceil(low / step - 1e-6), floor(high / step + 1e-6)
+    return [k * step for k in range(first, last + 1)]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class MapSheet:
-    """What is drawn, and how its values are written."""
+    """What is drawn, and how its values are written.
+
+    ``show`` is ``verdict``, ``angle``, ``short`` or ``margin``; ``unit`` what lengths are in.
+    """
 
     varied: Varied
     show: str
     unit: str
 
     @property
+    def is_curve(self) -> bool:
+        """Whether one dimension varies, not two."""
+        return len(self.varied.overs) == 1
+
+    @property
+    def title(self) -> str:
+        """The headline."""
+        words = MARGINS if self.is_curve and self.show == "margin" else TITLES[self.show]
+        return f"{self.varied.scene.title}: {words}"
+
+    @property
+    def now_words(self) -> str:
+        """The line under the headline: the scene as it is."""
+        now = []
+        for over in self.varied.overs:
+            own, value = over.measurement, self.now(over)
+            text = angle_text(value) if own.is_angle else length_text(value, self.unit)
+            now.append(f"{own.words} {text}")
+        return f"Now: {' and '.join(now)}. All else as it is."
+
+    @property
     def words(self) -> Ints:
         """Each variant's verdict, in the variants' shape."""
         return self.varied.outcomes.verdict.reshape(self.varied.shape)
+
+    @property
+    def grounds(self) -> list[tuple[Verdict, Bools]]:
+        """Every verdict that there is, in the order of the inks, and which variants have it."""
+        held = [(Verdict(word), self.words == VERDICTS.index(Verdict(word))) for word in INKS]
+        return [(word, cells) for word, cells in held if cells.any()]
 
     @property
     def shown(self) -> Floats:
@@ -85,74 +137,45 @@ class MapSheet:
         return found.reshape(self.varied.shape)
 
     @property
-    def is_angle(self) -> bool:
-        """Whether what is shown is an angle."""
-        return self.show == "angle"
+    def shown_unit(self) -> str:
+        """What the values that are shown are counted in."""
+        return "deg" if self.show == "angle" else self.unit
 
-    def text(self, value: float, *, is_angle: bool) -> str:
-        """Return a value for reading, its unit with it."""
-        return angle_text(value) if is_angle else length_text(value, self.unit)
-
-    def tick(self, value: float, *, is_angle: bool) -> str:
-        """Return a tick's value without its unit."""
-        if is_angle:
-            return f"{degrees(value):.4g}"
-        if self.unit == "mm":
-            return f"{value * MM_PER_INCH:.4g}"
-        return fraction_text(value, 64)
-
-    def ticks(self, low: float, high: float, *, is_angle: bool, most: int) -> list[float]:
-        """Return even values between two ends, at most so many."""
-        steps = STEPS["deg" if is_angle else self.unit]
-        step = next((each for each in steps if (high - low) / each <= most - 1), steps[-1])
-        first, last = ceil(low / step - 1e-6), floor(high / step + 1e-6)
-        return [k * step for k in range(first, last + 1)]
+    @property
+    def span(self) -> tuple[float, float]:
+        """The least and the most that colours stand for, at even values of the tape."""
+        values, step = self.shown, EVEN[self.shown_unit]
+        if np.isnan(values).all():
+            return 0.0, 1.0
+        least = float(np.nanmin(values)) if self.show == "margin" else 0.0
+        low = floor(least / step + 1e-6) * step
+        return low, max(ceil(float(np.nanmax(values)) / step - 1e-6) * step, low + step)
 
     def now(self, over: Over) -> float:
         """Return a dimension's value in the scene."""
         return over.measurement.value(self.varied.scene)
 
+    def unit_of(self, over: Over) -> str:
+        """Return what a dimension is counted in."""
+        return "deg" if over.measurement.is_angle else self.unit
+
     def label(self, over: Over) -> str:
         """Return the words on an axis."""
-        unit = self.unit_word(is_angle=over.measurement.is_angle)
-        return f"{over.measurement.words[0].upper()}{over.measurement.words[1:]}, {unit}"
+        return f"{upper(over.measurement.words)}, {WORDS[self.unit_of(over)]}"
 
-    def unit_word(self, *, is_angle: bool) -> str:
-        """Return what values are counted in, in full."""
-        if is_angle:
-            return "degrees"
-        return "inches" if self.unit == "in" else "millimetres"
-
-    @property
-    def span(self) -> tuple[float, float]:
-        """The least and the most that colours stand for, at even values of the tape."""
-        values = self.shown
-        if np.isnan(values).all():
-            return 0.0, 1.0
-        most, step = float(np.nanmax(values)), radians(1) if self.is_angle else EVEN[self.unit]
-        least = float(np.nanmin(values)) if self.show == "margin" else 0.0
-        low = floor(least / step + 1e-6) * step
-        return low, max(ceil(most / step - 1e-6) * step, low + step)
-
-    def inches(self, k: int, length: float) -> float:
-        """Return how long a length along dimension ``k`` is on paper."""
-        values = self.varied.overs[k].values
-        step = (values[-1] - values[0]) / (len(values) - 1) if len(values) > 1 else 1.0
-        return float(length / (values[-1] - values[0] + step)) * AXES[k]
-
-    def key_ink(self, word: Verdict) -> Ink:
-        """Return the ground that stands for a verdict."""
-        ink = INKS[word]
+    def ground(self, word: Verdict) -> Material:
+        """Return how a verdict's ground is drawn."""
+        ink = INKS[word.value]
         if self.show == "verdict":
             return ink
-        if len(self.varied.overs) == 1:
-            return Ink(fill=_tinted(ink.fill), hatch="", line=INK)
+        if self.is_curve:
+            return replace(ink, fill=_tinted(ink.fill), hatch=())
         if self.show == "margin":
-            hatch = "" if word is Verdict.SWINGS else "\\\\"
-            return Ink(fill="#6fa3b4", hatch=hatch, line=STOPPED)
+            hatch = () if word is Verdict.SWINGS else (-45.0,)
+            return replace(ink, fill="#6fa3b4", hatch=hatch, line=STOPPED)
         if word in (Verdict.SWINGS, Verdict.BLOCKED, Verdict.FOULS):
             return ink
-        return Ink(fill=MIDDLE, hatch=ink.hatch, line=INK)
+        return replace(ink, fill=MIDDLE, line=INK)
 
 
 def _tinted(fill: str) -> str:

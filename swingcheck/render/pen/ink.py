@@ -123,6 +123,14 @@ class Pen:
             stroke.set_path_effects([Stroke(linewidth=width + 1.8, foreground=PAPER), Normal()])
         (self.window if clipped else self.notes).add_line(stroke)
 
+    def strokes(self, lines: Floats, *, width: float, level: float = 6.0) -> None:
+        """Draw many plain lines (n, 2, 2) between page points, clipped to the view."""
+        from matplotlib.collections import LineCollection
+
+        drawn = LineCollection(list(self.place(lines)), colors=INK, linewidths=width, zorder=level)
+        drawn.set_capstyle("round")
+        self.window.add_collection(drawn, autolim=False)
+
     def polygon(
         self,
         corners: Sequence[Floats] | Floats,
@@ -176,6 +184,18 @@ class Pen:
         self.arrow(start, along)
         self.arrow(end, -along)
         return start - reach, end + reach
+
+    def dimension(
+        self, start: Floats, end: Floats, away: Floats, past: float, *, along: Floats
+    ) -> tuple[Floats, Floats]:
+        """Dimension a gap so far off its page points, by thin lines that run ``past`` it.
+
+        Returns the outer ends of its arrows, as :meth:`gap` does.
+        """
+        way = away / np.linalg.norm(away)
+        for point in (start, end):
+            self.line([point, point + away + past * way], width=0.8)
+        return self.gap(start + away, end + away, along=along)
 
     def span(self, start: Floats, end: Floats) -> None:
         """Dimension a length between page points by a line with arrows at its ends."""

@@ -15,6 +15,9 @@ from swingcheck.render.pen.subject import Pose, Subject, turned_parts
 INSIDE = 1 / 32
 """A section keeps this far inside the slab's ends, inches."""
 
+LEVEL = (*GROUND, PartKind.HEAD, PartKind.HEAD_STOP)
+"""Parts that a plan does not show the slab meeting."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Cut:

@@ -8,11 +8,11 @@ import numpy as np
 
 from swingcheck.assembly import Assembly
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import Edge
 from swingcheck.palette import QUIET
 from swingcheck.render.pen.ink import Pen, page
 from swingcheck.render.pen.lettering import label
 from swingcheck.render.pen.panel import Box, Note, View, fitted_view, write_column
+from swingcheck.render.pen.words import gap_words
 from swingcheck.render.plan.measures import Gap, HingeCorner, LeafIn, StrikeCorner
 from swingcheck.units import angle_text, length_text
 
@@ -25,11 +25,12 @@ ROOM = 1.7
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Corner:
-    """What a close-up needs besides its pen: the assembly, its view, and how wide a label may be.
+    """What a close-up is written with: a pen, the assembly, its view, how wide a label may be.
 
     ``column`` is the width of the column beside the window, points.
     """
 
+    pen: Pen
     assembly: Assembly
     view: View
     column: float
@@ -38,9 +39,48 @@ class Corner:
         """Return a length as the scene's own unit reads it."""
         return length_text(value, self.assembly.scene.unit)
 
-    def gap(self, value: float) -> str:
-        """Return a gap's length, or that there is none."""
-        return self.length(value) if value >= 0 else f"overlaps {self.length(-value)}"
+    def note(
+        self, at: Floats, name: str, value: str, room: float | None = None, *, arrow: bool = False
+    ) -> Note:
+        """Return a note at a page point, as wide as the column or so many points."""
+        return Note(at=at, words=label(name, value, room or self.column), arrow=arrow)
+
+    def gap(self, at: Floats, name: str, gap: Gap, room: float | None = None) -> Note:
+        """Return a note of a gap's length, or that there is none."""
+        return self.note(at, name, gap_words(gap.length, self.assembly.scene.unit), room)
+
+    def nose(self, margin: Gap, way: float) -> float:
+        """Return how far a leg's stop comes into the opening, page ``x``."""
+        stop = self.assembly.scene.stop
+        return float(page(margin.start)[0] + way * (stop.projection if stop else 0.0))
+
+    def column_beside(self, notes: list[Note], side: float) -> None:
+        """Write notes beside the window."""
+        x = self.view.low[0] if side < 0 else self.view.high[0]
+        self._write(notes, x + side * self.pen.points(6.0), side, *self._ends, backed=False)
+
+    def column_inside(
+        self,
+        notes: list[Note],
+        x: float,
+        side: float,
+        low: float | None = None,
+        high: float | None = None,
+    ) -> None:
+        """Write notes in the window's air, as low and as high as page heights or its frame."""
+        inset = self.pen.points(6.0)
+        floor, top = self._ends
+        low, high = floor + inset if low is None else low, top - inset if high is None else high
+        self._write(notes, x, side, low, high, backed=True)
+
+    @property
+    def _ends(self) -> tuple[float, float]:
+        return float(self.view.low[1]), float(self.view.high[1])
+
+    def _write(
+        self, notes: list[Note], x: float, side: float, low: float, high: float, *, backed: bool
+    ) -> None:
+        write_column(self.pen, notes, x=x, side=side, low=low, high=high, backed=backed)
 
 
 def hinge_view(assembly: Assembly, corner: HingeCorner, box: Box) -> View:
@@ -78,100 +118,60 @@ def _edge_and_push(assembly: Assembly, margin: Floats) -> tuple[Floats, float]:
     return edge, float(edge[1] + deep)
 
 
-def write_hinge_corner(pen: Pen, corner: Corner, found: HingeCorner) -> None:
+def write_hinge_corner(corner: Corner, found: HingeCorner) -> None:
     """Write the hinge corner's measurements: margin, clearance, setbacks, mortises, pin."""
-    view, scene = corner.view, corner.assembly.scene
-    nose = page(found.margin.start)[0] + (scene.stop.projection if scene.stop else 0.0)
+    pen, view, scene = corner.pen, corner.view, corner.assembly.scene
+    nose = corner.nose(found.margin, 1.0)
     air = nose + pen.points(46.0)
     room = (view.high[0] - air) / pen.points(1.0) - 6.0
-    write_column(
-        pen,
-        [*_jamb_leaf(pen, corner, found), _pin(pen, corner, found)],
-        x=view.low[0] - pen.points(6.0),
-        side=-1.0,
-        low=view.low[1],
-        high=view.high[1],
-        backed=False,
+    beside = []
+    if found.jamb is not None:
+        outer = _extended(pen, found.jamb, scene.opening.thickness * 0.6)
+        beside.append(corner.note(outer, "setback, jamb", corner.length(found.jamb.setback.length)))
+        beside.append(_mortise(corner, found.jamb, "mortise, jamb", 0.45))
+    proud = "proud of the wide face" if found.proud >= 0 else "inside the wide face"
+    at = page(found.pin) - pen.points(9.0)
+    corner.column_beside(
+        [*beside, corner.note(at, f"pin, {proud}", corner.length(abs(found.proud)))], -1.0
     )
-    push, pull = [], [_hinge_margin(pen, corner, found.margin, room)]
+    _, outer = _dropped(pen, found.margin)
+    push, pull, under = [], [corner.gap(outer, "hinge margin", found.margin, room)], air
     if found.slab is not None:
-        push.append(_slab_setback(pen, corner, found.slab, nose, room))
-        pull.append(_mortise(corner, found.slab, "slab", room))
+        clear = nose + pen.points(34.0) - page(found.slab.setback.end)[0]
+        outer = _extended(pen, found.slab, max(clear, pen.points(24.0)))
+        setback = corner.length(found.slab.setback.length)
+        push.append(corner.note(outer, "setback, slab", setback, room))
+        pull.append(_mortise(corner, found.slab, "mortise, slab", 0.3, room))
+        under = max(air, page(found.pin)[0] + scene.hinge.barrel / 2 + pen.points(24.0))
     if found.clearance is not None:
-        push.append(_clearance(pen, corner, found.clearance, nose, room))
+        outer = _beside(pen, found.clearance, nose + pen.points(12.0))
+        push.append(corner.gap(outer, "hinge-stop clearance", found.clearance, room))
     floor = max((float(note.at[1]) for note in push), default=0.0) - pen.points(4.0)
-    write_column(
-        pen,
-        push,
-        x=air,
-        side=1.0,
-        low=floor,
-        high=view.high[1] - pen.points(6.0),
-        backed=True,
-    )
-    write_column(
-        pen,
-        pull,
-        x=air
-        if found.slab is None
-        else max(air, page(found.pin)[0] + scene.hinge.barrel / 2 + pen.points(24.0)),
-        side=1.0,
-        low=view.low[1] + pen.points(6.0),
-        high=page(found.margin.end)[1] - pen.points(10.0),
-        backed=True,
-    )
+    corner.column_inside(push, air, 1.0, low=floor)
+    corner.column_inside(pull, under, 1.0, high=page(found.margin.end)[1] - pen.points(10.0))
 
 
-def _jamb_leaf(pen: Pen, corner: Corner, found: HingeCorner) -> list[Note]:
-    """Return what is written of the jamb's leaf; nothing without one."""
-    if found.jamb is None:
-        return []
-    return [_jamb_setback(pen, corner, found.jamb), _mortise(corner, found.jamb, "jamb")]
-
-
-def write_strike_corner(pen: Pen, corner: Corner, found: StrikeCorner) -> None:
+def write_strike_corner(corner: Corner, found: StrikeCorner) -> None:
     """Write the strike corner's measurements: margin, stop gap, bevel, opening."""
-    view, scene = corner.view, corner.assembly.scene
-    nose = page(found.margin.start)[0] - (scene.stop.projection if scene.stop else 0.0)
-    beside = [_strike_margin(pen, corner, found.margin), _strike_edge(pen, corner, found)]
+    pen, view = corner.pen, corner.view
+    outer, _ = _dropped(pen, found.margin)
+    beside = [corner.gap(outer, "strike margin", found.margin), _strike_edge(corner, found)]
     if found.opening.length > 1e-6:
-        beside.append(_opening(pen, corner, found.opening))
-    write_column(
-        pen,
-        beside,
-        x=view.high[0] + pen.points(6.0),
-        side=1.0,
-        low=view.low[1],
-        high=view.high[1],
-        backed=False,
-    )
+        at, words = _opening(pen, found.opening), corner.length(found.opening.length)
+        beside.append(corner.note(at, "opening at the strike edge", words))
+    corner.column_beside(beside, 1.0)
     if found.stop_gap is not None:
+        nose = corner.nose(found.margin, -1.0)
         air = nose - pen.points(34.0)
         room = (air - view.low[0]) / pen.points(1.0) - 6.0
-        note = _stop_gap(pen, corner, found.stop_gap, nose, room)
-        write_column(
-            pen,
-            [note],
-            x=air,
-            side=-1.0,
-            low=float(note.at[1]) - pen.points(4.0),
-            high=view.high[1] - pen.points(6.0),
-            backed=True,
-        )
+        outer = _beside(pen, found.stop_gap, nose - pen.points(12.0))
+        note = corner.gap(outer, "stop gap", found.stop_gap, room)
+        corner.column_inside([note], air, -1.0, low=float(outer[1]) - pen.points(4.0))
 
 
-def _hinge_margin(pen: Pen, corner: Corner, margin: Gap, room: float) -> Note:
-    _, end = _dropped(pen, page(margin.start), page(margin.end))
-    return Note(at=end, words=label("hinge margin", corner.gap(margin.length), room))
-
-
-def _strike_margin(pen: Pen, corner: Corner, margin: Gap) -> Note:
-    start, _ = _dropped(pen, page(margin.start), page(margin.end))
-    return Note(at=start, words=label("strike margin", corner.gap(margin.length), corner.column))
-
-
-def _dropped(pen: Pen, start: Floats, end: Floats) -> tuple[Floats, Floats]:
+def _dropped(pen: Pen, margin: Gap) -> tuple[Floats, Floats]:
     """Dimension a margin just beyond the wide face; return the arrows' outer ends."""
+    start, end = page(margin.start), page(margin.end)
     y = min(start[1], end[1]) - pen.points(13.0)
     below = [np.array([point[0], y]) for point in (start, end)]
     for point, foot in zip((start, end), below, strict=True):
@@ -180,98 +180,54 @@ def _dropped(pen: Pen, start: Floats, end: Floats) -> tuple[Floats, Floats]:
     return pen.gap(below[0], below[1], along=np.array([side, 0.0]))
 
 
-def _clearance(pen: Pen, corner: Corner, gap: Gap, nose: float, room: float) -> Note:
-    at = nose + pen.points(12.0)
-    outer = _beside(pen, gap, at)
-    return Note(at=outer, words=label("hinge-stop clearance", corner.gap(gap.length), room))
-
-
-def _stop_gap(pen: Pen, corner: Corner, gap: Gap, nose: float, room: float) -> Note:
-    outer = _beside(pen, gap, nose - pen.points(12.0))
-    return Note(at=outer, words=label("stop gap", corner.gap(gap.length), room))
-
-
 def _beside(pen: Pen, gap: Gap, at: float) -> Floats:
     """Dimension a gap to a stop at page ``x``, clear of its nose; return the arrow's outer end."""
-    start, end = page(gap.start), page(gap.end)
-    away = np.array([at - start[0], 0.0])
-    for point in (start, end):
-        pen.line([point, point + away + np.sign(away) * pen.points(4.0)], width=0.8)
-    outer, _ = pen.gap(start + away, end + away, along=np.array([0.0, -1.0]))
-    return outer
-
-
-def _jamb_setback(pen: Pen, corner: Corner, leaf: LeafIn) -> Note:
-    depth = corner.assembly.scene.opening.thickness * 0.6
-    outer = _extended(pen, leaf, depth)
-    words = label("setback, jamb", corner.length(leaf.setback.length), corner.column)
-    return Note(at=outer, words=words)
-
-
-def _slab_setback(pen: Pen, corner: Corner, leaf: LeafIn, nose: float, room: float) -> Note:
-    clear = nose + pen.points(34.0) - page(leaf.setback.end)[0]
-    outer = _extended(pen, leaf, max(clear, pen.points(24.0)))
-    return Note(at=outer, words=label("setback, slab", corner.length(leaf.setback.length), room))
+    away = np.array([at - page(gap.start)[0], 0.0])
+    return pen.dimension(
+        page(gap.start), page(gap.end), away, pen.points(4.0), along=np.array([0.0, -1.0])
+    )[0]
 
 
 def _extended(pen: Pen, leaf: LeafIn, depth: float) -> Floats:
     """Dimension a setback inside the wood, this far under the surface; return its outer end."""
-    inward = -page(leaf.out)
     start, end = page(leaf.setback.start), page(leaf.setback.end)
-    for point in (start, end):
-        pen.line([point, point + inward * (depth + pen.points(4.0))], width=0.8)
-    outer, _ = pen.gap(start + inward * depth, end + inward * depth, along=page(leaf.toward))
-    return outer
+    away = -page(leaf.out) * depth
+    return pen.dimension(start, end, away, pen.points(4.0), along=page(leaf.toward))[0]
 
 
-def _mortise(corner: Corner, leaf: LeafIn, name: str, room: float | None = None) -> Note:
+def _mortise(
+    corner: Corner, leaf: LeafIn, name: str, along: float, room: float | None = None
+) -> Note:
     """Point to a mortise's floor, between its buried edge and the arris."""
-    along = 0.45 if name == "jamb" else 0.3
     at = page(leaf.floor + along * corner.assembly.scene.hinge.reach * leaf.toward)
-    width = corner.column if room is None else room
-    words = label(f"mortise, {name}", f"{corner.length(leaf.depth)} deep", width)
-    return Note(at=at, words=words, arrow=True)
+    return corner.note(at, name, f"{corner.length(leaf.depth)} deep", room, arrow=True)
 
 
-def _pin(pen: Pen, corner: Corner, found: HingeCorner) -> Note:
-    at = page(found.pin) - pen.points(9.0)
-    proud = "proud of the wide face" if found.proud >= 0 else "inside the wide face"
-    return Note(at=at, words=label(f"pin, {proud}", corner.length(abs(found.proud)), corner.column))
-
-
-def _strike_edge(pen: Pen, corner: Corner, found: StrikeCorner) -> Note:
+def _strike_edge(corner: Corner, found: StrikeCorner) -> Note:
     """Show what a square edge would be, and point to the edge as it is."""
-    edge = corner.assembly.scene.slab.strike_edge
+    edge, words = corner.assembly.scene.slab.strike_edge, "square"
     wide, narrow, square = (
         page(point) for point in (found.wide_arris, found.narrow_arris, found.square)
     )
     if edge.lean:
-        pen.line([wide, square + (square - wide) * 0.08], color=QUIET, width=1.0, clipped=True)
-    at = wide + 0.72 * (narrow - wide)
-    words = label("strike edge", _edge_words(corner, edge), corner.column)
-    return Note(at=at, words=words, arrow=True)
-
-
-def _edge_words(corner: Corner, edge: Edge) -> str:
+        ends = [wide, square + (square - wide) * 0.08]
+        corner.pen.line(ends, color=QUIET, width=1.0, clipped=True)
+        words = f"bevel {angle_text(edge.bevel)}"
     if edge.is_round:
-        return f"radius {corner.length(edge.radius)}"
-    if edge.lean:
-        return f"bevel {angle_text(edge.bevel)}"
-    return "square"
+        words = f"radius {corner.length(edge.radius)}"
+    return corner.note(wide + 0.72 * (narrow - wide), "strike edge", words, arrow=True)
 
 
-def _opening(pen: Pen, corner: Corner, opening: Gap) -> Note:
-    """Dimension how far the strike edge is from its closed place."""
+def _opening(pen: Pen, opening: Gap) -> Floats:
+    """Dimension how far the strike edge is from its closed place; return where to speak of it."""
     start, end = page(opening.start), page(opening.end)
-    words = label("opening at the strike edge", corner.length(opening.length), corner.column)
     along = (end - start) / opening.length
     aside = np.array([along[1], -along[0]])
     aside *= -np.sign(aside[0]) if aside[0] else 1.0
     shift = aside * pen.points(40.0)
+    if opening.length <= pen.points(30.0):
+        return pen.dimension(start, end, shift, pen.points(4.0), along=along)[1]
     for point in (start, end):
         pen.line([point, point + shift * 1.1], width=0.8)
-    if opening.length > pen.points(30.0):
-        pen.span(start + shift, end + shift)
-        return Note(at=(start + end) / 2 + shift, words=words)
-    _, outer = pen.gap(start + shift, end + shift, along=along)
-    return Note(at=outer, words=words)
+    pen.span(start + shift, end + shift)
+    return (start + end) / 2 + shift

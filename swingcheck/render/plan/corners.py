@@ -190,11 +190,11 @@ def draw_detail(
     title = f"{detail.letter}   {detail.title}" if lettered else detail.title
     row = (panel.height - tall - TITLE_ROW / 2) * 72
     write_title(pen, detail.view, title, assembly.scene.unit, above=row)
-    corner = Corner(assembly=assembly, view=detail.view, column=COLUMN * 72 - 8.0)
+    corner = Corner(pen=pen, assembly=assembly, view=detail.view, column=COLUMN * 72 - 8.0)
     if isinstance(detail.found, HingeCorner):
-        write_hinge_corner(pen, corner, detail.found)
+        write_hinge_corner(corner, detail.found)
     else:
-        write_strike_corner(pen, corner, detail.found)
+        write_strike_corner(corner, detail.found)
     mark_contact(pen, detail.view, detail.pose, lines)
 
 
