@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from types import SimpleNamespace
 from typing import Any
 
-from swingcheck.model import Scene
+from swingcheck.model import Baseboard, Finish, Obstacle, Scene, Season, Site, Wanted
 from swingcheck.scenefile.broken import Broken
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.names import Names
@@ -77,16 +77,21 @@ PARTS = (
     Part("carpet", floor.CARPET, lambda f, p: floor.read_carpet(f, p.opening)),
     Part("threshold", floor.THRESHOLD, lambda f, p: floor.read_threshold(f, p.opening)),
     Part("casing", room.CASING, lambda f, _: room.read_casing(f), room.limits),
-    Part("baseboard", room.BASEBOARD, lambda f, _: room.read_baseboard(f)),
+    Part("baseboard", room.BASEBOARD, lambda f, _: f.made("baseboard", Baseboard)),
     Part("wall_return", room.WALL_RETURN, lambda f, p: room.read_wall_return(f, p.slab)),
-    Part("obstacle", room.OBSTACLE, lambda f, _: room.read_obstacles(f), field="obstacles"),
+    Part(
+        "obstacle",
+        room.OBSTACLE,
+        lambda f, _: f.each_made("obstacle", Obstacle, "obstacle"),
+        field="obstacles",
+    ),
     Part("neighbour", neighbour.TABLE, lambda f, _: neighbour.read(f), field="neighbours"),
     Part("swing", swing.SWING, lambda f, p: swing.read_swing(f, p.pivot, p.stop), swing.limits),
     Part("shop", shop.SHOP, lambda f, _: shop.read_shop(f), shop.limits),
-    Part("site", shop.SITE, lambda f, _: shop.read_site(f)),
-    Part("wanted", swing.WANTED, lambda f, _: swing.read_wanted(f)),
-    Part("season", season.SEASON, lambda f, _: season.read_season(f)),
-    Part("finish", season.FINISH, lambda f, _: season.read_finish(f)),
+    Part("site", shop.SITE, lambda f, _: f.made_or_plain("site", Site)),
+    Part("wanted", swing.WANTED, lambda f, _: f.made("wanted", Wanted)),
+    Part("season", season.SEASON, lambda f, _: f.made("season", Season)),
+    Part("finish", season.FINISH, lambda f, _: f.made("finish", Finish)),
 )
 
 NAMES = Names(

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from swingcheck.model import (
-    Applied,
-    Astragal,
     Bead,
     Face,
     Glass,
@@ -127,16 +125,6 @@ def read_glass(filling: Filling, slab: Slab) -> Glass | None:
         for start, (size, room) in rooms.items()
     }
     return filling.made(path, Glass, middle, bead=filling.made(f"{path}.bead", Bead))
-
-
-def read_astragal(filling: Filling) -> Astragal | None:
-    """Return the strip along the strike edge, or None."""
-    return filling.made("slab.astragal", Astragal)
-
-
-def read_applied(filling: Filling) -> tuple[Applied, ...]:
-    """Return what stands proud of the slab's faces, in the order that it was written."""
-    return filling.each_made("slab.applied", Applied, "applied panel")
 
 
 def limits(scene: Scene) -> Iterator[Broken]:

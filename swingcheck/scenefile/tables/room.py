@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from swingcheck.model import Baseboard, Casing, Obstacle, Scene, Slab, WallReturn
+from swingcheck.model import Casing, Scene, Slab, WallReturn
 from swingcheck.scenefile.broken import Broken, beyond, left_out
 from swingcheck.scenefile.filling import Filling, Taken
 from swingcheck.scenefile.spec import LONGEST, NONE, Key, Table, from_0, over_0, words
@@ -66,11 +66,6 @@ def read_casing(filling: Filling) -> Casing | None:
     return filling.made("casing", Casing, usual)
 
 
-def read_baseboard(filling: Filling) -> Baseboard | None:
-    """Return the baseboard, or None."""
-    return filling.made("baseboard", Baseboard)
-
-
 def read_wall_return(filling: Filling, slab: Slab) -> WallReturn | None:
     """Return the walls that come out beside the opening, or None."""
     path = "wall_return"
@@ -81,11 +76,6 @@ def read_wall_return(filling: Filling, slab: Slab) -> WallReturn | None:
     if not said.keys() & {"hinge", "strike"}:
         filling.missing(f"{path}.hinge", "how far it stands from the hinge leg's face")
     return WallReturn(**{"hinge": None, "strike": None, **said})
-
-
-def read_obstacles(filling: Filling) -> tuple[Obstacle, ...]:
-    """Return the boxes that stand in the room, in the order that they were written."""
-    return filling.each_made("obstacle", Obstacle, "obstacle")
 
 
 def limits(scene: Scene) -> Iterator[Broken]:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from swingcheck.model import Finish, Season
-from swingcheck.scenefile.filling import Filling
+from swingcheck.model import Finish
 from swingcheck.scenefile.spec import Key, Kind, Table, from_0, over_0
 
 _MONTHLY: dict[str, Any] = {"few": 12, "most": 12, "each": "January to December"}
@@ -29,13 +28,3 @@ FINISH = Table(
     ask="Coats of paint or varnish still to come, on each of the two faces of a margin.",
     sample={"slab": "2", "jamb": "2"},
 )
-
-
-def read_season(filling: Filling) -> Season | None:
-    """Return the air across the year, or None where nothing was said of it."""
-    return filling.made("season", Season)
-
-
-def read_finish(filling: Filling) -> Finish | None:
-    """Return what will be put on, or None where nothing was said of it."""
-    return filling.made("finish", Finish)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from swingcheck.model import Closer, Scene, Shop, Site
+from swingcheck.model import Closer, Scene, Shop
 from swingcheck.scenefile.broken import Broken, beyond
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.spec import Table, angle, flag, from_0, one_of, over_0
@@ -61,11 +61,6 @@ def read_shop(filling: Filling) -> Shop:
     said = filling.all_of(path)
     tolerances = {f"{name.removesuffix('s')}_tolerance": value for name, value in said.items()}
     return filling.made_or_plain("shop", Shop, **tolerances)
-
-
-def read_site(filling: Filling) -> Site:
-    """Return what calls for care on site."""
-    return filling.made_or_plain("site", Site)
 
 
 def limits(scene: Scene) -> Iterator[Broken]:

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from swingcheck.model import (
+    Applied,
+    Astragal,
     Delivered,
     Edge,
     Grain,
@@ -120,8 +122,8 @@ def read(filling: Filling, opening: Opening) -> Slab:
         head_edge=edge.said(filling, "slab.head_edge", thickness) or Edge(),
         lip=fitted.read_lip(filling),
         warp=fitted.read_warp(filling),
-        astragal=fitted.read_astragal(filling),
-        applied=fitted.read_applied(filling),
+        astragal=filling.made("slab.astragal", Astragal),
+        applied=filling.each_made("slab.applied", Applied, "applied panel"),
     )
     why = "as it will hang, with nothing to cut"
     uncut = {"width": (max(width), why), "height": (max(height), why)}

@@ -65,11 +65,6 @@ def read_swing(filling: Filling, pivot: PivotSet | None, stop: Stop | None) -> S
     return filling.made_or_plain("swing", Swing, usual, both_ways=both_ways)
 
 
-def read_wanted(filling: Filling) -> Wanted | None:
-    """Return the margins that are wanted, or None where nothing was said of them."""
-    return filling.made("wanted", Wanted)
-
-
 def limits(scene: Scene) -> Iterator[Broken]:
     """Yield what cannot be asked of the swing."""
     swing = scene.swing
