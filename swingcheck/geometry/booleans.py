@@ -11,7 +11,8 @@ import numpy as np
 from manifold3d import Error, Manifold, Mesh64, OpType
 
 from swingcheck.errors import GeometryError
-from swingcheck.geometry.solid import Solid, closed_solid
+from swingcheck.geometry.solid import Floats, Solid, closed_solid
+from swingcheck.geometry.solids import box
 
 
 def cut(name: str, body: Solid, tools: Sequence[Solid]) -> Solid:
@@ -26,6 +27,19 @@ def cut(name: str, body: Solid, tools: Sequence[Solid]) -> Solid:
     return _solid(name, Manifold.batch_boolean(manifolds, OpType.Subtract))
 
 
+def clipped(solid: Solid, low: Floats, high: Floats) -> Solid:
+    """Return what of a solid is between two corners (3,) of a box, its cuts closed."""
+    ends = solid.bounds + np.array([[-1.0], [1.0]])
+    tools = []
+    for k in range(3):
+        for bound, side in ((low[k], 0), (high[k], 1)):
+            tool = ends.copy()
+            tool[1 - side, k] = bound
+            if tool[0, k] < tool[1, k] and solid.bounds[0, k] < bound < solid.bounds[1, k]:
+                tools.append(box("cut", tool[0], tool[1]))
+    return cut("piece", solid, tools)
+
+
 def joined(name: str, solids: Sequence[Solid]) -> Solid:
     """Return what the solids fill together, as one solid."""
     manifolds = [manifold(name, solid) for solid in solids]
@@ -37,14 +51,22 @@ def hull(name: str, solid: Solid) -> Solid:
     return _solid(name, manifold(name, solid).hull())
 
 
+def in_common(first: Solid, second: Solid) -> tuple[float, Floats]:
+    """Return the volume that two solids both fill, cubic inches, and its middle (3,)."""
+    both = manifold("overlap", first) ^ manifold("overlap", second)
+    if both.is_empty():
+        return 0.0, np.zeros(3)
+    middle: Floats = np.array(both.bounding_box()).reshape(2, 3).mean(axis=0)
+    return float(both.volume()), middle
+
+
 def shared_volume(first: Solid, second: Solid) -> float:
     """Return the volume that two solids both fill, cubic inches."""
     low = np.maximum(first.bounds[0], second.bounds[0])
     high = np.minimum(first.bounds[1], second.bounds[1])
     if not (low < high).all():
         return 0.0
-    both = manifold("overlap", first) ^ manifold("overlap", second)
-    return max(float(both.volume()), 0.0)
+    return max(in_common(first, second)[0], 0.0)
 
 
 def gap_between(first: Solid, second: Solid, *, within: float) -> float:

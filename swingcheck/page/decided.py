@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from swingcheck.assembly import GROUND, Assembly, Part, PartKind
-from swingcheck.geometry.booleans import manifold
+from swingcheck.geometry.booleans import in_common
 from swingcheck.page.plan import cut_shapes
 from swingcheck.render.pen.subject import turned_parts
 from swingcheck.report.second_slab import widest_foul
@@ -104,10 +104,9 @@ def _overlap(slabs: Sequence[Part]) -> tuple[float, ...] | None:
     """Return the middle of what the two slabs share, ``None`` for nothing."""
     first, *rest = (part for part in slabs if part.kind in SLABS)
     for other in rest:
-        shared = manifold("slab", first.solid) ^ manifold("slab", other.solid)
-        if not shared.is_empty():
-            low, high = np.array(shared.bounding_box()).reshape(2, 3)
-            return tuple(map(float, (low + high) / 2))
+        volume, middle = in_common(first.solid, other.solid)
+        if volume > 0.0:
+            return tuple(middle.tolist())
     return None
 
 

@@ -9,9 +9,10 @@ import pytest
 
 from swingcheck import palette
 from swingcheck.assembly import PartKind
+from swingcheck.geometry.booleans import clipped
 from swingcheck.geometry.solid import Solid
 from swingcheck.geometry.solids import box
-from swingcheck.render.exploded.parts import Exploded, clipped, exploded_hinge
+from swingcheck.render.exploded.parts import Exploded, exploded_hinge
 from swingcheck.render.exploded.sheet import shaded
 from swingcheck.units import length_text
 from tests.pictures import built, drawn, painted, scene_of

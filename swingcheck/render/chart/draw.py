@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 
 from swingcheck.geometry.solid import Floats
-from swingcheck.palette import FRAME_LINE, INK, LINES, OTHER_LINE, PAPER, QUIET, Material
+from swingcheck.palette import FRAME_LINE, INK, PAPER, QUIET, Material
 from swingcheck.render.chart.lines import ChartData, PartLine, angle_at_opening
 from swingcheck.render.pen.ink import Pen, contact_colour
 from swingcheck.render.pen.lettering import Label, stacked, text_width
@@ -194,7 +194,7 @@ def _draw_lines(plot: _Plot) -> None:
     """Draw each part's line where the slab comes, and a diamond at its certified least."""
     angles, kept = plot.data.angles, plot.data.inside
     for line in plot.data.lines:
-        color, dash = LINES.get(line.kind, OTHER_LINE)
+        color, dash = line.ink
         points = [
             _at(plot.x(float(a)), plot.y(float(d)))
             for a, d in zip(angles[kept], line.distances[kept], strict=True)
@@ -265,10 +265,9 @@ def _label_right(plot: _Plot, ends: Sequence[tuple[float, PartLine]]) -> None:
     centres = stacked(wanted, heights, plot.box.y, plot.top, 0.06)
     edge = plot.x(float(plot.data.angles[plot.data.inside[-1]]))
     for (y, line), words, middle in zip(ends, labels, centres, strict=True):
-        color, _ = LINES.get(line.kind, OTHER_LINE)
         elbow = plot.right + 0.2
         leader = [_at(edge, y), _at(plot.right + 0.05, y), _at(elbow, middle)]
-        plot.pen.line(leader, color=color, width=1.0, halo=False)
+        plot.pen.line(leader, color=line.ink[0], width=1.0, halo=False)
         plot.pen.label([elbow + 0.05, middle], words, side=1.0, backed=False)
 
 
@@ -302,9 +301,8 @@ def _label_above(
         if k < 0:
             continue
         (x, line), words, middle = ends[k], labels[k], far - away
-        color, _ = LINES.get(line.kind, OTHER_LINE)
         leader = [_at(x, plot.top), _at(middle, base)]
-        plot.pen.line(leader, color=color, width=1.0, halo=False, level=5.0)
+        plot.pen.line(leader, color=line.ink[0], width=1.0, halo=False, level=5.0)
         plot.pen.label([middle, base + words.height / 144], words, side=0.0, backed=True)
         leaders.append((x, middle, row))
     return leaders
@@ -317,11 +315,10 @@ def _draw_nearest(plot: _Plot) -> None:
     pen.text([plot.box.x - 0.08, low + 0.11], "nearest", side=-1.0, color=QUIET)
     for stretch in plot.data.nearest:
         line = plot.data.lines[stretch.line]
-        color, _ = LINES.get(line.kind, OTHER_LINE)
         left, right = plot.x(stretch.low), plot.x(stretch.high)
         top = low + STRIP - 0.05
         corners = [_at(left, low), _at(right, low), _at(right, top), _at(left, top)]
-        pen.polygon(corners, color=color, width=1.0, level=3.0)
+        pen.polygon(corners, color=line.ink[0], width=1.0, level=3.0)
         if right - left > text_width(line.name, bold=True) / 72 + 0.12:
             at = [(left + right) / 2, low + 0.11]
             pen.text(at, line.name, bold=True, color=PAPER)
@@ -361,8 +358,3 @@ def contact_sentences(data: ChartData) -> tuple[tuple[str, ...], float]:
 
 def _at(x: float, y: float) -> Floats:
     return np.array([x, y])
-
-
-def chart_end(*charts: ChartData) -> float:
-    """Return one scale's end for several charts, radians."""
-    return max(chart.high for chart in charts)

@@ -8,6 +8,7 @@ import numpy as np
 
 from swingcheck.assembly import PartKind
 from swingcheck.geometry.solid import Floats, Ints
+from swingcheck.palette import LINES, OTHER_LINE, Dash
 from swingcheck.render.pen.subject import Pose, Subject
 from swingcheck.swing.by_angle import clearance_by_angle
 from swingcheck.swing.found import Clearance
@@ -40,6 +41,11 @@ class PartLine:
     distances: Floats
     least: Clearance | None
     touches: bool = False
+
+    @property
+    def ink(self) -> tuple[str, Dash | None]:
+        """Its colour and its dashes, the part's own."""
+        return LINES.get(self.kind, OTHER_LINE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from swingcheck.palette import FRAME_LINE
-from swingcheck.render.chart.draw import BELOW, LABEL_ROW, chart_end, draw_chart, label_rows
+from swingcheck.render.chart.draw import BELOW, LABEL_ROW, draw_chart, label_rows
 from swingcheck.render.chart.lines import chart_data
 from swingcheck.render.compare.sides import Side, common_views, differing
 from swingcheck.render.margins.bands import map_data, scale_items
@@ -90,7 +90,7 @@ def _corner_rows(sides: Sides) -> list[_Row]:
             else ()
             for each in both
         ]
-        band = max(contact_room(said) / 72 if said else 0.0 for said in lines)
+        band = max(contact_room(said) for said in lines)
 
         def draw(figure: Any, k: int, box: Box) -> None:
             detail = replace(both[k].details["AB".index(letter)], view=views[k])
@@ -103,7 +103,7 @@ def _corner_rows(sides: Sides) -> list[_Row]:
 
 def _chart_rows(sides: Sides) -> list[_Row]:
     charts = [chart_data(side.subject) for side in sides]
-    high = chart_end(*charts)
+    high = max(chart.high for chart in charts)
     rows = max(label_rows(chart, HALF) for chart in charts)
 
     def draw(figure: Any, k: int, box: Box) -> None:

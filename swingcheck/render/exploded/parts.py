@@ -17,9 +17,9 @@ from swingcheck.assembly.pins import (
     jamb_leaf_frame,
     slab_leaf_frame,
 )
-from swingcheck.geometry.booleans import cut
+from swingcheck.geometry.booleans import clipped
 from swingcheck.geometry.solid import Floats, Solid
-from swingcheck.geometry.solids import box
+from swingcheck.model import LeafLayout
 
 BEYOND = 1.0
 """Wood shown above and below a leaf, inches."""
@@ -97,9 +97,10 @@ def exploded_hinge(assembly: Assembly, hinge: int) -> Exploded:
         Which, counted from the top.
     """
     back = np.array([0.0, 2 * APART, 0.0])
-    jamb = _jamb_let_in(assembly, hinge)
-    slab = _slab_let_in(assembly, hinge, back)
-    half = assembly.scene.hinge.leaf_length / 2 + BEYOND
+    scene = assembly.scene
+    jamb = _let_in(scene.hinge.jamb, hinge, jamb_leaf_frame(scene, hinge))
+    slab = _let_in(scene.hinge.slab, hinge, _swung_frame(assembly, hinge, back))
+    half = scene.hinge.leaf_length / 2 + BEYOND
     middle = float(jamb.frame[2, 3])
     out = jamb.away + back / 2
     barrel = _only(barrel_parts(assembly), PartKind.BARREL, hinge)
@@ -115,7 +116,7 @@ def exploded_hinge(assembly: Assembly, hinge: int) -> Exploded:
     )
     centre = assembly.axis.at(middle) + out
     return Exploded(
-        name=hinge_name(assembly.scene, hinge),
+        name=hinge_name(scene, hinge),
         pieces=pieces,
         jamb=jamb,
         slab=slab,
@@ -125,9 +126,7 @@ def exploded_hinge(assembly: Assembly, hinge: int) -> Exploded:
     )
 
 
-def _jamb_let_in(assembly: Assembly, hinge: int) -> LetIn:
-    layout = assembly.scene.hinge.jamb
-    frame = jamb_leaf_frame(assembly.scene, hinge)
+def _let_in(layout: LeafLayout, hinge: int, frame: Floats) -> LetIn:
     return LetIn(
         frame=frame,
         away=PULLED * frame[:, 2],
@@ -137,21 +136,14 @@ def _jamb_let_in(assembly: Assembly, hinge: int) -> LetIn:
     )
 
 
-def _slab_let_in(assembly: Assembly, hinge: int, back: Floats) -> LetIn:
-    layout = assembly.scene.hinge.slab
+def _swung_frame(assembly: Assembly, hinge: int, back: Floats) -> Floats:
+    """Return a slab's leaf frame (3, 4) with the slab swung right back."""
     own = slab_leaf_frame(assembly.scene, hinge)
     turn, shift = replace(assembly.axis, rise=0.0).move(pi)
-    rotation = turn @ assembly.place[:, :3]
-    origin = turn @ (assembly.place[:, :3] @ own[:, 3] + assembly.place[:, 3]) + shift + back
-    frame = np.column_stack([rotation @ own[:, :3], origin])
+    frame = turn @ assembly.place[:, :3] @ own
+    frame[:, 3] += turn @ assembly.place[:, 3] + shift + back
     frame[:, 1] *= np.sign(frame[2, 1])  # along the barrel, up
-    return LetIn(
-        frame=frame,
-        away=PULLED * frame[:, 2],
-        setback=layout.setbacks[hinge],
-        depth=layout.depths[hinge],
-        top=layout.tops[hinge],
-    )
+    return frame
 
 
 def _frame_pieces(assembly: Assembly, middle: float, half: float) -> list[Piece]:
@@ -193,19 +185,6 @@ def _shifted(solid: Solid, shift: Floats) -> Solid:
 def _only(parts: Sequence[Part], kind: PartKind, hinge: int) -> Solid:
     (found,) = [part.solid for part in parts if part.kind is kind and part.hinge == hinge]
     return found
-
-
-def clipped(solid: Solid, low: Floats, high: Floats) -> Solid:
-    """Return what of a solid is between two corners (3,) of a box, its cuts closed."""
-    ends = solid.bounds + np.array([[-1.0], [1.0]])
-    tools = []
-    for k in range(3):
-        for bound, side in ((low[k], 0), (high[k], 1)):
-            tool = ends.copy()
-            tool[1 - side, k] = bound
-            if tool[0, k] < tool[1, k] and solid.bounds[0, k] < bound < solid.bounds[1, k]:
-                tools.append(box("cut", tool[0], tool[1]))
-    return cut("piece", solid, tools)
 
 
 def _ways(assembly: Assembly, jamb: LetIn, slab: LetIn, barrel: Floats) -> Floats:

@@ -7,6 +7,7 @@ the figures are drawn over it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -14,13 +15,13 @@ import numpy as np
 
 from swingcheck.assembly import PartKind
 from swingcheck.geometry.solid import Floats
-from swingcheck.palette import INK, MATERIALS, QUIET
+from swingcheck.palette import INK, QUIET
 from swingcheck.render.film.moments import Moment
 from swingcheck.render.film.solid import SolidView
 from swingcheck.render.pen.ink import Pen, contact_colour, page
 from swingcheck.render.pen.lettering import wrapped
 from swingcheck.render.pen.page import blank_figure
-from swingcheck.render.pen.panel import LEVELS, Box, View, draw_cut, opened_pen, paper_pen
+from swingcheck.render.pen.panel import Box, View, draw_cut, fill_parts, opened_pen, paper_pen
 from swingcheck.render.pen.section import LEVEL, PlanCut, cut_height
 from swingcheck.render.pen.subject import Pose, Subject
 from swingcheck.render.pen.words import named, upper
@@ -171,12 +172,9 @@ class _Stage:
 
     def _mark(self, pen: Pen, at: Floats) -> None:
         """Ring the contact, to be seen when the slab is there."""
-        before = set(pen.notes.get_children())
-        pen.contact(at, seated=self.subject.pose.seated)
-        fresh = [artist for artist in pen.notes.get_children() if artist not in before]
-        for artist in sorted(fresh, key=lambda artist: float(artist.get_zorder())):
-            artist.set_animated(True)
-            self.marks.append((pen.notes, artist))
+        with _animated(pen.notes) as fresh:
+            pen.contact(at, seated=self.subject.pose.seated)
+        self.marks += [(pen.notes, artist) for artist in fresh]
 
     def _hang(self, pen: Pen, cut: PlanCut) -> None:
         """Draw the moving parts closed, to be turned; hatched all over, not only in the window."""
@@ -185,16 +183,10 @@ class _Stage:
         reach = 2.0 * max(self.subject.assembly.scene.slab.width)
         window.set_xlim(-reach, reach)
         window.set_ylim(-reach, reach)
-        before = set(window.get_children())
-        for part in cut.moving:
-            outlines = [page(outline) for outline in part.outlines]
-            pen.fill(outlines, MATERIALS[part.kind], LEVELS[part.kind])
+        with _animated(window) as fresh:
+            fill_parts(pen, cut.moving)
         window.set_xlim(*limits[0])
         window.set_ylim(*limits[1])
-        fresh = [artist for artist in window.get_children() if artist not in before]
-        fresh.sort(key=lambda artist: float(artist.get_zorder()))
-        for artist in fresh:
-            artist.set_animated(True)
         self.moving.append(_Moving(window=window, artists=tuple(fresh), height=cut.height))
 
     def _solid_panel(self, box: Box, solid: SolidView) -> None:
@@ -260,6 +252,17 @@ class _Stage:
         made[:2, :2] = flip @ turn[:2, :2] @ flip
         made[:2, 2] = flip @ shift[:2]
         return made
+
+
+@contextmanager
+def _animated(axes: Any) -> Iterator[list[Any]]:
+    """Gather what is drawn within, the lowest first, to be drawn anew for each picture."""
+    before, fresh = set(axes.get_children()), []
+    yield fresh
+    fresh += [artist for artist in axes.get_children() if artist not in before]
+    fresh.sort(key=lambda artist: float(artist.get_zorder()))
+    for artist in fresh:
+        artist.set_animated(True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -115,13 +115,18 @@ def paper_pen(figure: Any, box: Box, window: Box | None = None) -> Pen:
 
 def draw_cut(pen: Pen, cut: PlanCut, *, ghost: bool) -> None:
     """Draw a plan section: what is cut, filled; the closed slab dashed; what lies beyond, thin."""
-    for part in (*cut.fixed, *cut.moving):
-        pen.fill(_paged(part), MATERIALS[part.kind], LEVELS[part.kind])
+    fill_parts(pen, (*cut.fixed, *cut.moving))
     for part in cut.beyond:
         pen.outline(_paged(part), BEYOND_LEVEL, dashed=False)
     if ghost:
         for part in cut.ghost:
             pen.outline(_paged(part), GHOST_LEVEL, dashed=True)
+
+
+def fill_parts(pen: Pen, parts: Sequence[Cut]) -> None:
+    """Fill what is cut of parts, each as its material is drawn."""
+    for part in parts:
+        pen.fill(_paged(part), MATERIALS[part.kind], LEVELS[part.kind])
 
 
 def _paged(part: Cut) -> list[Floats]:
@@ -190,8 +195,8 @@ def contact_lines(words: str, width: float) -> tuple[str, ...]:
 
 
 def contact_room(lines: Sequence[str]) -> float:
-    """Return the height in points of the band that holds the contact's sentence."""
-    return len(lines) * CONTACT_SIZE * 1.35 + 3 * SHELF
+    """Return the height in inches of the band that holds the contact's sentence, if any."""
+    return (len(lines) * CONTACT_SIZE * 1.35 + 3 * SHELF) / 72 if lines else 0.0
 
 
 def write_contact(

@@ -16,7 +16,7 @@ import numpy as np
 
 from swingcheck.assembly import BESIDE, Assembly, Axis, Other, Part, PartKind, assemble
 from swingcheck.assembly.second_slab import placed
-from swingcheck.geometry.booleans import manifold
+from swingcheck.geometry.booleans import in_common
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Relation
 from swingcheck.swing.found import (
@@ -244,14 +244,11 @@ def _overlapping(assembly: Assembly, angle: float, names: Sequence[str]) -> Pose
         if part.name not in names:
             continue
         for mover in assembly.moving:
-            posed = assembly.axis.turned(mover.solid, angle)
-            both = manifold(part.name, posed) ^ manifold(part.name, part.solid)
-            volume = float(both.volume())
+            volume, shared = in_common(assembly.axis.turned(mover.solid, angle), part.solid)
             if volume > 0.0 and part.name not in overlaps:
                 overlaps.append(part.name)
             if volume > most:
-                box = np.array(both.bounding_box()).reshape(2, 3)
-                most, middle = volume, box.mean(axis=0)
+                most, middle = volume, shared
     x, y, z = (float(each) for each in (assembly.axis.point if middle is None else middle))
     return Pose(angle=angle, overlaps=tuple(overlaps or names), shared=(x, y, z))
 

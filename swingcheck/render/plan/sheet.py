@@ -40,7 +40,7 @@ def plan_figure(subject: Subject) -> Any:
     corners = corners_of(subject, window_box(panel, WINDOW))
     said = contact_words(subject, corners.cut.height)
     lines = contact_lines(said, (panel.width if corners.home else sheet.inner) * 72)
-    band = contact_room(lines) / 72 if lines else 0.0
+    band = contact_room(lines)
     swing = swing_arc(corners)
     area = Box(x=0.0, y=0.0, width=sheet.inner, height=TALLEST)
     view = overview_view(corners, swing, area, subject.pose.at)

@@ -73,7 +73,7 @@ def true_figure(subject: Subject, paper: str = "letter") -> Any:
     """
     laid = [_laid_out(subject, each) for each in PAPERS[paper]]
     page, corners, lines, tall = next((each for each in laid if _fits(each[1])), laid[-1])
-    band = contact_room(lines) / 72 if lines else 0.0
+    band = contact_room(lines)
     figure, box = page.opened(TITLE_ROW + tall + band)
     window = window_box(half_panels(box)[0], tall)
     details = [replace(each, view=_true_view(each.view, window)) for each in corners.details]
@@ -97,7 +97,7 @@ def _laid_out(subject: Subject, paper: Paper) -> tuple[Page, Corners, tuple[str,
     )
     half = half_panels(Box(x=EDGE, y=page.low, width=inner, height=0.0))[0]
     lines = contact_lines(contact_words(subject, height), half.width * 72)
-    band = contact_room(lines) / 72 if lines else 0.0
+    band = contact_room(lines)
     tall = paper.height - page.around - TITLE_ROW - band
     window = window_box(half, tall)
     corners = corners_of(subject, window)

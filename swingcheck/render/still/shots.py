@@ -10,9 +10,8 @@ import numpy as np
 
 from swingcheck.assembly import BESIDE, GROUND, Part, PartKind, barrel_parts
 from swingcheck.assembly.parts import as_hung
-from swingcheck.geometry.booleans import cut
+from swingcheck.geometry.booleans import clipped
 from swingcheck.geometry.solid import Floats
-from swingcheck.geometry.solids import box
 from swingcheck.palette import GHOST, INK
 from swingcheck.render.pen.ink import contact_colour
 from swingcheck.render.pen.section import cut_height, ghosts_of
@@ -147,13 +146,10 @@ def _below(parts: Sequence[Part], height: float) -> list[Part]:
 
 def below_plane(part: Part, height: float) -> Part | None:
     """Return what of a part is below a height, its cut closed; ``None`` where nothing is."""
-    low, high = part.solid.bounds
-    if low[2] >= height:
+    if part.solid.bounds[0, 2] >= height:
         return None
-    if high[2] <= height:
-        return part
-    away = box(part.name, [*(low[:2] - 1.0), height], high + 1.0)
-    return replace(part, solid=cut(part.name, part.solid, [away]))
+    low, high = np.full(3, -np.inf), np.array([np.inf, np.inf, height])
+    return replace(part, solid=clipped(part.solid, low, high))
 
 
 def _add_ghosts(plotter: Any, subject: Subject, ghosts: Sequence[Part], dash: float) -> None:
