@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -13,10 +12,13 @@ from swingcheck.geometry.booleans import in_common
 from swingcheck.page.plan import cut_shapes
 from swingcheck.render.pen.subject import turned_parts
 from swingcheck.report.second_slab import widest_foul
-from swingcheck.swing.found import Found, Way
+from swingcheck.swing.found import Found, Point, Way
 
 AROUND_IN = 4.0
 """What is shown around the slabs as they stand."""
+
+THIS = ""
+"""What this slab is called among the further ones."""
 
 SLABS = (
     PartKind.SLAB,
@@ -28,19 +30,6 @@ SLABS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Decisive:
-    """The pose that decides: this slab's swing angle, the further slab's, and where they touch.
-
-    Angles are radians; ``this`` is ``None`` where this slab is out of the way,
-    and ``mark`` where there is no contact to mark.
-    """
-
-    this: float | None
-    other: float = 0.0
-    mark: tuple[float, ...] | None = None
-
-
 def decided_view(assembly: Assembly, result: Found) -> dict[str, Any] | None:
     """Return the window on what decides, ``None`` where the slab's own turn shows it.
 
@@ -49,15 +38,21 @@ def decided_view(assembly: Assembly, result: Found) -> dict[str, Any] | None:
     decided = result.decided
     if decided.way is None or not (decided.slab or decided.push):
         return None
-    pose = _decisive(assembly, result)
-    if pose is None:
+    angles = _angles(assembly, result)
+    if not angles:
         return None
-    still, slabs = _posed(assembly, result, pose)
-    mark = pose.mark or _overlap(slabs)
-    height = _height(assembly, mark)
-    solid = [part.solid.bounds[:, :2] for part in slabs]
-    low = np.min([each[0] for each in solid], axis=0) - AROUND_IN
-    high = np.max([each[1] for each in solid], axis=0) + AROUND_IN
+    slabs, gone = [], set()
+    for other in assembly.others:
+        own = other.assembly
+        gone |= {part.name for part in own.moving}
+        slabs += turned_parts(own.axis, own.moving, angles.get(other.name, 0.0))
+    if THIS in angles:
+        slabs += turned_parts(assembly.axis, assembly.moving, angles[THIS])
+    still = [part for part in assembly.fixed if part.name not in gone and part.kind not in GROUND]
+    mark = decided.touch.point if decided.touch else _overlap(slabs)
+    height = mark[2] if mark else float(assembly.moving[0].solid.bounds[:, 2].mean())
+    bounds = np.array([part.solid.bounds[:, :2] for part in slabs])
+    low, high = bounds[:, 0].min(axis=0) - AROUND_IN, bounds[:, 1].max(axis=0) + AROUND_IN
     return {
         "name": "decided",
         "heading": "Where it decides",
@@ -70,48 +65,29 @@ def decided_view(assembly: Assembly, result: Found) -> dict[str, Any] | None:
     }
 
 
-def _decisive(assembly: Assembly, result: Found) -> Decisive | None:
+def _angles(assembly: Assembly, result: Found) -> dict[str, float]:
+    """Return how far open what decides stands, radians: by the slab's name, this one's empty.
+
+    This slab is left out where it is out of the way, and all is where no angles decide.
+    """
     decided, start = result.decided, result.scene.swing.start
     if decided.way is Way.TOGETHER:
         foul = widest_foul(decided.together) if decided.together else None
-        return None if foul is None else Decisive(foul.angle, (foul.low + foul.high) / 2)
-    touch = decided.touch
-    angle = touch.angle if touch else -start if decided.push else start
-    mark = touch.point if touch else None
+        return {THIS: foul.angle, decided.slab: (foul.low + foul.high) / 2} if foul else {}
     if decided.slab:
         other = next(each for each in assembly.others if each.name == decided.slab)
-        angle = touch.angle if touch else other.assembly.scene.swing.start
-        return Decisive(None, angle, mark)
-    return Decisive(angle, mark=mark)
+        start = other.assembly.scene.swing.start
+    elif decided.push:
+        start = -start
+    return {decided.slab or THIS: decided.touch.angle if decided.touch else start}
 
 
-def _posed(assembly: Assembly, result: Found, pose: Decisive) -> tuple[list[Part], list[Part]]:
-    """Return what stands still, and the parts of the slabs as they stand."""
-    name = result.decided.slab
-    moved: list[Part] = []
-    gone: set[str] = set()
-    for other in assembly.others:
-        gone |= {part.name for part in other.assembly.moving}
-        angle = pose.other if other.name == name else 0.0
-        moved += turned_parts(other.assembly.axis, other.assembly.moving, angle)
-    if pose.this is not None:
-        moved += turned_parts(assembly.axis, assembly.moving, pose.this)
-    still = [part for part in assembly.fixed if part.name not in gone and part.kind not in GROUND]
-    return still, moved
-
-
-def _overlap(slabs: Sequence[Part]) -> tuple[float, ...] | None:
+def _overlap(slabs: Sequence[Part]) -> Point | None:
     """Return the middle of what the two slabs share, ``None`` for nothing."""
     first, *rest = (part for part in slabs if part.kind in SLABS)
     for other in rest:
         volume, middle = in_common(first.solid, other.solid)
         if volume > 0.0:
-            return tuple(middle.tolist())
+            x, y, z = middle.tolist()
+            return (x, y, z)
     return None
-
-
-def _height(assembly: Assembly, mark: Sequence[float] | None) -> float:
-    low, high = assembly.moving[0].solid.bounds[:, 2]
-    if mark is None:
-        return float(low + high) / 2
-    return float(mark[2])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -230,15 +231,17 @@ def _write_barrel(pen: Pen, assembly: Assembly, shown: Exploded) -> None:
 
 def _mortise(assembly: Assembly, name: str, leaf: LetIn, half: float) -> Note:
     """Point to the middle of a mortise's floor."""
-    deep = f"{length_text(leaf.depth, assembly.scene.unit)} deep"
-    at = EYE.seen(leaf.at(0.35, 0.2 * half))
-    return Note(at=at, words=label(name, deep, COLUMN * 72 - 10.0), arrow=True)
+    return _size(assembly, name, leaf.depth, leaf.at(0.35, 0.2 * half), " deep")
 
 
-def _size(assembly: Assembly, name: str, value: float, at: Floats) -> Note:
+def _size(assembly: Assembly, name: str, value: float, at: Floats, more: str = "") -> Note:
     """Return a note that points to a place (3,) and gives a size."""
-    words = label(name, length_text(value, assembly.scene.unit), COLUMN * 72 - 10.0)
-    return Note(at=EYE.seen(at), words=words, arrow=True)
+    return replace(_note(assembly, name, value, EYE.seen(at), more), arrow=True)
+
+
+def _note(assembly: Assembly, name: str, value: float, at: Floats, more: str = "") -> Note:
+    words = f"{length_text(value, assembly.scene.unit)}{more}"
+    return Note(at=at, words=label(name, words, COLUMN * 72 - 10.0))
 
 
 def _setback(pen: Pen, assembly: Assembly, name: str, leaf: LetIn, half: float) -> Note:
@@ -251,8 +254,7 @@ def _setback(pen: Pen, assembly: Assembly, name: str, leaf: LetIn, half: float) 
     flat = EYE.seen(np.array([start, end]))
     along = (flat[1] - flat[0]) / np.linalg.norm(flat[1] - flat[0])
     outer, _ = pen.gap(flat[0], flat[1], along=along)
-    words = label(name, length_text(leaf.setback, assembly.scene.unit), COLUMN * 72 - 10.0)
-    return Note(at=outer, words=words)
+    return _note(assembly, name, leaf.setback, outer)
 
 
 def _length(pen: Pen, assembly: Assembly, leaf: LetIn, half: float) -> Note:
@@ -265,8 +267,7 @@ def _length(pen: Pen, assembly: Assembly, leaf: LetIn, half: float) -> Note:
         _thin(pen, [start, end - 0.12 * leaf.frame[:, 0]])
     flat = EYE.seen(np.array(ends))
     pen.span(flat[0], flat[1])
-    length = length_text(hinge.leaf_length, assembly.scene.unit)
-    return Note(at=flat.mean(axis=0), words=label("leaf length", length, COLUMN * 72 - 10.0))
+    return _note(assembly, "leaf length", hinge.leaf_length, flat.mean(axis=0))
 
 
 def _thin(pen: Pen, points: Sequence[Floats]) -> None:
