@@ -257,7 +257,8 @@ class _Stage:
 @contextmanager
 def _animated(axes: Any) -> Iterator[list[Any]]:
     """Gather what is drawn within, the lowest first, to be drawn anew for each picture."""
-    before, fresh = set(axes.get_children()), []
+    before = set(axes.get_children())
+    fresh: list[Any] = []
     yield fresh
     fresh += [artist for artist in axes.get_children() if artist not in before]
     fresh.sort(key=lambda artist: float(artist.get_zorder()))
