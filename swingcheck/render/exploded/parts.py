@@ -33,16 +33,6 @@ PULLED = 2.6
 APART = 1.5
 """How far each leaf is pulled off the barrel, inches."""
 
-FAR = 100.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Piece:
-    """A part where the drawing shows it."""
-
-    kind: PartKind
-    solid: Solid
-
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class LetIn:
@@ -73,7 +63,7 @@ class Exploded:
     """
 
     name: str
-    pieces: tuple[Piece, ...]
+    pieces: tuple[Part, ...]
     jamb: LetIn
     slab: LetIn
     barrel: Floats
@@ -103,16 +93,14 @@ def exploded_hinge(assembly: Assembly, hinge: int) -> Exploded:
     half = scene.hinge.leaf_length / 2 + BEYOND
     middle = float(jamb.frame[2, 3])
     out = jamb.away + back / 2
-    barrel = _only(barrel_parts(assembly), PartKind.BARREL, hinge)
+    jamb_leaf = _only(assembly.fixed, PartKind.JAMB_LEAF, hinge)
+    slab_leaf = _only(assembly.moving, PartKind.SLAB_LEAF, hinge)
     pieces = (
         *_frame_pieces(assembly, middle, half),
-        _slab_piece(assembly, hinge, half, back),
-        Piece(
-            kind=PartKind.JAMB_LEAF,
-            solid=_shifted(_only(assembly.fixed, PartKind.JAMB_LEAF, hinge), jamb.away),
-        ),
-        Piece(kind=PartKind.SLAB_LEAF, solid=_slab_leaf(assembly, hinge, back + slab.away)),
-        Piece(kind=PartKind.BARREL, solid=_shifted(barrel, out)),
+        _swung(assembly, _slab_piece(assembly, hinge, half), back),
+        _shifted(jamb_leaf, jamb.away),
+        _swung(assembly, slab_leaf, back + slab.away),
+        _shifted(_only(barrel_parts(assembly), PartKind.BARREL, hinge), out),
     )
     centre = assembly.axis.at(middle) + out
     return Exploded(
@@ -146,44 +134,35 @@ def _swung_frame(assembly: Assembly, hinge: int, back: Floats) -> Floats:
     return frame
 
 
-def _frame_pieces(assembly: Assembly, middle: float, half: float) -> list[Piece]:
+def _frame_pieces(assembly: Assembly, middle: float, half: float) -> list[Part]:
     """Return the hinge leg and its stop about a leaf, cut short."""
-    opening = assembly.scene.opening
-    push = -max(opening.rabbet.hinge) - STOP_SHOWN
-    low = np.array([-FAR, push, middle - half])
-    high = np.array([FAR, FAR, middle + half])
+    push = -max(assembly.scene.opening.rabbet.hinge) - STOP_SHOWN
+    low, high = np.array([-np.inf, push, middle - half]), np.array([np.inf, np.inf, middle + half])
     kinds = (PartKind.HINGE_LEG, PartKind.HINGE_STOP)
-    return [
-        Piece(kind=part.kind, solid=clipped(part.solid, low, high))
-        for part in assembly.fixed
-        if part.kind in kinds
-    ]
+    shown = [part for part in assembly.fixed if part.kind in kinds]
+    return [replace(part, solid=clipped(part.solid, low, high)) for part in shown]
 
 
-def _slab_piece(assembly: Assembly, hinge: int, half: float, back: Floats) -> Piece:
-    """Return the slab's hinge edge about a leaf, cut short and swung right back."""
-    slab = assembly.moving[0].solid
-    edge = float(slab.bounds[0, 0])
-    middle = float(assembly.slab_pins[hinge, 2])
-    low = np.array([-FAR, -FAR, middle - half])
-    high = np.array([edge + SLAB_SHOWN, FAR, middle + half])
-    return Piece(kind=PartKind.SLAB, solid=_swung(assembly, clipped(slab, low, high), back))
+def _slab_piece(assembly: Assembly, hinge: int, half: float) -> Part:
+    """Return the slab's hinge edge about a leaf, cut short."""
+    slab, middle = assembly.moving[0], float(assembly.slab_pins[hinge, 2])
+    edge = float(slab.solid.bounds[0, 0]) + SLAB_SHOWN
+    low, high = np.array([-np.inf, -np.inf, middle - half]), np.array([edge, np.inf, middle + half])
+    return replace(slab, solid=clipped(slab.solid, low, high))
 
 
-def _slab_leaf(assembly: Assembly, hinge: int, shift: Floats) -> Solid:
-    return _swung(assembly, _only(assembly.moving, PartKind.SLAB_LEAF, hinge), shift)
+def _swung(assembly: Assembly, part: Part, shift: Floats) -> Part:
+    """Return a part of the slab swung right back, and shifted."""
+    level = replace(assembly.axis, rise=0.0)
+    return _shifted(replace(part, solid=level.turned(part.solid, pi)), shift)
 
 
-def _swung(assembly: Assembly, solid: Solid, shift: Floats) -> Solid:
-    return _shifted(replace(assembly.axis, rise=0.0).turned(solid, pi), shift)
+def _shifted(part: Part, shift: Floats) -> Part:
+    return replace(part, solid=part.solid.moved(np.eye(3), shift))
 
 
-def _shifted(solid: Solid, shift: Floats) -> Solid:
-    return solid.moved(np.eye(3), shift)
-
-
-def _only(parts: Sequence[Part], kind: PartKind, hinge: int) -> Solid:
-    (found,) = [part.solid for part in parts if part.kind is kind and part.hinge == hinge]
+def _only(parts: Sequence[Part], kind: PartKind, hinge: int) -> Part:
+    (found,) = [part for part in parts if part.kind is kind and part.hinge == hinge]
     return found
 
 
