@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import hypot, sqrt, tan
+from math import hypot, sqrt
 
 import numpy as np
 
@@ -17,16 +17,24 @@ from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import flip
 from swingcheck.advice.setback import Setting, on_mark
 from swingcheck.advice.window import END_IN, Window, window_of
-from swingcheck.assembly import Assembly, PartKind, bare_assembly
+from swingcheck.assembly import PartKind, bare_assembly
 from swingcheck.assembly.frame import jamb_parts
+from swingcheck.assembly.hang import hanging
 from swingcheck.assembly.slab import slab_solid
 from swingcheck.chance.measurements import measurement
 from swingcheck.geometry.contact import first_contact
 from swingcheck.geometry.features import Features, features
-from swingcheck.model import Edge, EdgeShape, Floor, LeafLayout, Leg, Rabbet, Scene
+from swingcheck.model import (
+    Edge,
+    EdgeShape,
+    Floor,
+    LeafLayout,
+    Leg,
+    Rabbet,
+    Scene,
+    station_value,
+)
 from swingcheck.swing.margins import closed_margins, pins_found
-
-EDGES = ("hinge", "strike")
 
 #: How much room beside the slab a margin is looked for in, inches.
 ROOM_IN = 2.0
@@ -69,10 +77,8 @@ class MarginTable:
 
 def least_bevels(scene: Scene) -> tuple[LeastBevel, ...]:
     """Return the least bevel of either edge that is not round, the other edge as it is."""
-    shapes = {"hinge": scene.slab.hinge_edge.shape, "strike": scene.slab.strike_edge.shape}
-    return tuple(
-        _least_bevel(scene, edge) for edge in EDGES if shapes[edge] is not EdgeShape.RADIUS
-    )
+    edges = {"hinge": scene.slab.hinge_edge, "strike": scene.slab.strike_edge}
+    return tuple(_least_bevel(scene, name) for name, edge in edges.items() if not edge.is_round)
 
 
 def _least_bevel(scene: Scene, edge: str) -> LeastBevel:
@@ -196,7 +202,8 @@ def least_strike_margin(
     past = _PastLeg(own, leg or strike_leg_features(scene))
     if past.is_clear(END_IN):
         return 0.0
-    near = arris_run_out(past.assembly, bevel)
+    proud = pins_found(past.assembly).proud
+    near = strike_run_out(own, 0.5, proud, float(past.assembly.axis.point[1]))
     low, high = near - END_IN / 2, near + END_IN / 2
     if past.is_clear(low) or not past.is_clear(high):
         low, high = END_IN, ROOM_IN
@@ -215,35 +222,43 @@ class _PastLeg:
 
     def is_clear(self, margin: float) -> bool:
         """Tell whether the slab swings past a leg that leaves so much of a strike margin."""
-        axis = self.assembly.axis
+        axis, start = self.assembly.axis, self.assembly.scene.swing.start
         leg = self.leg.moved(np.eye(3), np.array([margin - self.margin, 0.0, 0.0]))
-        start = self.assembly.scene.swing.start
-        return (
-            first_contact(
-                [self.slab],
-                [leg],
-                point=axis.point,
-                direction=axis.direction,
-                start=start,
-                stop=0.0,
-                rise=axis.rise,
-            )
-            is None
+        touch = first_contact(
+            [self.slab],
+            [leg],
+            point=axis.point,
+            direction=axis.direction,
+            start=start,
+            stop=0.0,
+            rise=axis.rise,
         )
+        return touch is None
 
 
-def arris_run_out(assembly: Assembly, bevel: float) -> float:
-    """Return how far the strike edge's narrow-face arris swings past its wide-face arris, inches.
+def strike_run_out(scene: Scene, fraction: float, proud: float, off_jamb: float) -> float:
+    """Return how far past the wide-face arris's closed place the narrow-face arris reaches.
 
-    At ``L`` from the pin across the opening and ``T + a`` behind it, ``a`` the
-    pin beyond the wide face, it sweeps ``R = hypot(L - T tan b, T + a)``. Where
-    the pin stands ``p`` off the leg's pull-side edge it passes that edge at
-    ``sqrt(R^2 - p^2)``, which is ``L`` plus the run-out.
+    With ``L`` along the slab from the pin to the strike edge's wide-face
+    arris, ``T`` the thickness, ``p`` how far the pin stands proud of the wide
+    face and ``i`` how far the narrow-face arris stands in from the wide-face
+    one, the narrow-face arris sweeps the radius ``hypot(L - i, T + p)``. It
+    meets the strike leg no sooner than at the leg's pull-side edge, which the
+    pin stands off by ``o``: it reaches ``sqrt(radius^2 - o^2)`` across, and
+    the run-out is that less ``L``; ``sqrt(L^2 + T^2 + 2 p T) - L`` for a
+    square edge that closes flush. Negative where the edge leans enough.
+
+    Parameters
+    ----------
+    scene : Scene
+        The slab and its hinges.
+    fraction : float
+        Where on the slab's height its width is read, 0 at the top.
+    proud, off_jamb : float
+        ``p`` and ``o``, inches.
     """
-    slab, axis, place = assembly.scene.slab, assembly.axis, assembly.place
-    thickness = slab.thickness
-    wide = place[:, :3] @ [slab.width[0], 0.0, slab.height[1] / 2] + place[:, 3]
-    across, back = float(wide[0] - axis.point[0]), float(axis.point[1] - wide[1])
-    radius = hypot(across - thickness * tan(bevel), thickness + back)
-    off_edge = max(float(axis.point[1]), 0.0)
-    return sqrt(radius**2 - off_edge**2) - across
+    slab = scene.slab
+    along = station_value(slab.width, fraction) - float(hanging(scene).slab_pins(scene)[0, 0, 0])
+    narrow = along - slab.strike_edge.narrow_inset(slab.thickness)
+    radius = hypot(narrow, slab.thickness + proud)
+    return sqrt(radius**2 - max(off_jamb, 0.0) ** 2) - along

@@ -15,13 +15,13 @@ from dataclasses import dataclass
 from functools import partial
 from itertools import pairwise
 from math import inf
+from typing import NamedTuple
 
 import numpy as np
 
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import crossing, flip, least
 from swingcheck.chance.measurements import Measurement
-from swingcheck.geometry.solid import Floats
 from swingcheck.model import Scene
 from swingcheck.swing.found import Touch, Verdict
 from swingcheck.swing.kept_parts import Variants
@@ -124,14 +124,13 @@ class Window:
         return any(interval.holds(self.now) for interval in self.works)
 
 
-@dataclass(frozen=True, slots=True)
-class _Run:
+class _Run(NamedTuple):
     """Neighbouring values that are good, and the bad ones just beyond; ``None`` at the span's."""
 
     low: float
     high: float
-    below: float | None
-    above: float | None
+    below: float | None = None
+    above: float | None = None
 
 
 def window(scene: Scene, measurement: Measurement, *, variants: Variants | None = None) -> Window:
@@ -155,7 +154,7 @@ def window_of(judge: Judge) -> Window:
     width = END_RAD if judge.measurement.is_angle else END_IN
     limits = _limit_runs(judge, low, high)
     swings = _swing_runs(judge, _places(judge, low, high, limits), limits, width)
-    works = [run for free in swings for kept in limits if (run := _both(free, kept, width))]
+    works = [run for free in swings for kept in limits if (run := _both(free, kept))]
     return Window(
         measurement=judge.measurement,
         now=judge.measurement.value(judge.scene),
@@ -170,17 +169,18 @@ def faults_of(fit: Trial | None) -> tuple[Fault, ...]:
     """Return what is wrong with a scene: its contact, else every limit that it breaks."""
     if fit is None:
         return (Fault(verdict=None),)
-    if not fit.swings:
-        return (
-            Fault(
-                verdict=fit.verdict,
-                touch=fit.touch,
-                blocked_by=fit.blocked_by,
-                slab=fit.decided.slab,
-                short=fit.open_by,
-            ),
-        )
-    return limit_faults(fit.spares)
+    if fit.swings:
+        return limit_faults(fit.spares)
+    decided = fit.decided
+    return (
+        Fault(
+            verdict=decided.verdict,
+            touch=decided.touch,
+            blocked_by=decided.blocked_by,
+            slab=decided.slab,
+            short=fit.open_by,
+        ),
+    )
 
 
 def limit_faults(spares: Spares) -> tuple[Fault, ...]:
@@ -215,7 +215,7 @@ def _fault_at(judge: Judge, value: float | None) -> Fault | None:
     return faults_of(found)[0]
 
 
-def _both(free: _Run, kept: _Run, width: float) -> _Run | None:
+def _both(free: _Run, kept: _Run) -> _Run | None:
     """Return what two runs share; the bad places beyond are those of the run that ends there."""
     low, below = max((free.low, free.below), (kept.low, kept.below), key=lambda end: end[0])
     high, above = min((free.high, free.above), (kept.high, kept.above), key=lambda end: end[0])
@@ -228,24 +228,20 @@ def _runs(
     end: Callable[[float, float], tuple[float, float]] = lambda inside, outside: (inside, outside),
 ) -> list[_Run]:
     """Return the runs of good places; ``end`` brings a good one and a bad one together."""
-    runs: list[_Run] = []
-    start: tuple[float, float | None] | None = (places[0], None) if good(places[0]) else None
+    runs = []
+    low, below = places[0], None
     for here, there in pairwise(places):
         if good(here) and not good(there):
-            assert start is not None
             inside, outside = end(here, there)
-            runs.append(_Run(start[0], inside, start[1], outside))
-            start = None
+            runs.append(_Run(low, inside, below, outside))
         elif good(there) and not good(here):
-            start = end(there, here)
-    if start is not None:
-        runs.append(_Run(start[0], places[-1], start[1], None))
-    return runs
+            low, below = end(there, here)
+    return [*runs, _Run(low, places[-1], below)] if good(places[-1]) else runs
 
 
 def _limit_runs(judge: Judge, low: float, high: float) -> list[_Run]:
     """Return where no limit is broken: every limit's crossings, and what holds between them."""
-    places = [float(x) for x in np.linspace(low, high, PLACES_FOR_LIMITS)] if high > low else [low]
+    places = _spread(low, high, PLACES_FOR_LIMITS) if high > low else [low]
     rows = [judge.spares(place) for place in places]
     crossings: set[float] = set()
     for limit in rows[0]:
@@ -267,19 +263,23 @@ def _places(judge: Judge, low: float, high: float, limits: Sequence[_Run]) -> li
         places |= {run.low, (run.low + run.high) / 2, run.high}
     pointed = _plan_places(judge, low, high)
     if pointed is None:
-        pointed = [float(x) for x in np.linspace(low, high, PLACES_IN_FULL)]
+        pointed = _spread(low, high, PLACES_IN_FULL)
     return sorted(places | set(pointed))
+
+
+def _spread(low: float, high: float, count: int) -> list[float]:
+    return [float(x) for x in np.linspace(low, high, count)]
 
 
 def _plan_places(judge: Judge, low: float, high: float) -> list[float] | None:
     """Return where the plan turns from good to bad, both sides of it, and the middles between."""
-    grid = np.linspace(low, high, PLACES_IN_PLAN)
+    grid = _spread(low, high, PLACES_IN_PLAN)
     good = judge.swings_in_plan(grid)
     if good is None or high <= low:
         return None
     half = (END_RAD if judge.measurement.is_angle else END_IN) / 2.5
     turns = [
-        _plan_turn(judge, float(grid[k]), float(grid[k + 1]), bool(good[k]))
+        _plan_turn(judge, grid[k], grid[k + 1], bool(good[k]))
         for k in np.flatnonzero(good[:-1] != good[1:])
     ]
     middles = [(a + b) / 2 for a, b in pairwise([low, *turns, high])]
@@ -289,12 +289,12 @@ def _plan_places(judge: Judge, low: float, high: float) -> list[float] | None:
 def _plan_turn(judge: Judge, low: float, high: float, good: bool) -> float:
     """Return where the plan turns between two values, by cutting into ever finer parts."""
     for _ in range(4):
-        parts: Floats = np.linspace(low, high, 33)
+        parts = _spread(low, high, 33)
         found = judge.swings_in_plan(parts)
         assert found is not None
         turned = np.flatnonzero(found[1:] != good)
         first = int(turned[0]) if len(turned) else len(parts) - 2
-        low, high = float(parts[first]), float(parts[first + 1])
+        low, high = parts[first], parts[first + 1]
     return (low + high) / 2
 
 
@@ -352,7 +352,7 @@ def _hollows(judge: Judge, places: Sequence[float]) -> Iterator[float]:
         for k in range(1, len(places) - 1)
         if 0 < depths[k] < (1 - HOLLOW_SHARE) * min(depths[k - 1], depths[k + 1])
     ]
-    for k in sorted(low, key=lambda k: depths[k])[:2]:
+    for k in sorted(low, key=depths.__getitem__)[:2]:
         yield least(judge.open_by, places[k - 1], places[k + 1], rounds=HOLLOW_ROUNDS, enough=0.0)
 
 
@@ -361,12 +361,10 @@ def _miss(judge: Judge, low: float, high: float, swings: Sequence[_Run]) -> Miss
     if swings:
         value = min((_least_short(judge, run) for run in swings), key=lambda found: found[1])[0]
         return Miss(value=value, faults=limit_faults(judge.spares(value)))
-    nearest = AS_NEAR_SHARE * min(judge.open_by(value) for value in judge.values())
+    nearest = AS_NEAR_SHARE * min(map(judge.open_by, judge.values()))
     now = judge.measurement.value(judge.scene)
-    value = min(
-        (value for value in judge.values() if judge.open_by(value) <= nearest),
-        key=lambda value: abs(value - now),
-    )
+    near = (value for value in judge.values() if judge.open_by(value) <= nearest)
+    value = min(near, key=lambda value: abs(value - now))
     return Miss(value=value, faults=faults_of(judge.fit(value)))
 
 
@@ -378,7 +376,7 @@ def _least_short(judge: Judge, run: _Run) -> tuple[float, float]:
 
     if run.high <= run.low:
         return run.low, short(run.low)
-    places = [float(x) for x in np.linspace(run.low, run.high, PLACES_FOR_LIMITS)]
+    places = _spread(run.low, run.high, PLACES_FOR_LIMITS)
     best = min(range(len(places)), key=lambda k: short(places[k]))
     low, high = places[max(best - 1, 0)], places[min(best + 1, len(places) - 1)]
     value = least(short, low, high, rounds=30, enough=-inf)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 from swingcheck.bench.cautions import cautions
@@ -98,36 +97,18 @@ def bench_numbers(scene: Scene) -> BenchNumbers:
     )
 
 
-_ONE_SLAB = "and bench numbers are for one slab between two legs, over the floor"
-
-_WITHOUT_NUMBERS: tuple[tuple[Callable[[Scene], object], str], ...] = (
-    (
-        lambda scene: scene.pivot,
-        "it hangs on pivots, and bench numbers are for leaves that are let in",
-    ),
-    (
-        lambda scene: scene.slab.lip,
-        "its lip is machined, and bench numbers are for a slab that is ripped to size",
-    ),
-    (
-        lambda scene: scene.slab.arch,
-        "its top is an arch, and bench numbers are for a slab with straight ends",
-    ),
-    (
-        lambda scene: scene.inactive,
-        f"it meets another slab, {_ONE_SLAB}: give each slab of a pair a scene of its own",
-    ),
-    (
-        lambda scene: scene.lower,
-        f"it hangs over another slab, {_ONE_SLAB}: give each half a scene of its own",
-    ),
-)
-"""The kinds of opening that have no bench numbers, and why not."""
-
-
 def why_no_numbers(scene: Scene) -> str:
     """Return why a slab has no bench numbers; empty where it has."""
-    return next((why for is_so, why in _WITHOUT_NUMBERS if is_so(scene)), "")
+    one = "one slab between two legs, over the floor: give each"
+    found = (
+        (scene.pivot, "it hangs on pivots", "leaves that are let in"),
+        (scene.slab.lip, "its lip is machined", "a slab that is ripped to size"),
+        (scene.slab.arch, "its top is an arch", "a slab with straight ends"),
+        (scene.inactive, "it meets another slab", f"{one} slab of a pair a scene of its own"),
+        (scene.lower, "it hangs over another slab", f"{one} half a scene of its own"),
+    )
+    whys = (f"{why}, and bench numbers are for {of}" for is_so, why, of in found if is_so)
+    return next(whys, "")
 
 
 def _stile_left(scene: Scene, cuts: Ripping) -> float | None:

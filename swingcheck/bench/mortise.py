@@ -16,6 +16,7 @@ from math import sqrt
 from swingcheck.bench.layout import LeafMark, layout
 from swingcheck.model import Assumed, Scene
 from swingcheck.units import length_text
+from swingcheck.units.grouping import grouped
 
 USUAL_BIT_IN = 1 / 2
 """For square-cornered leaves, inches. Common practice, no source."""
@@ -125,10 +126,9 @@ def mortising(scene: Scene) -> Mortising:
     set_ups = []
     for side in ("slab", "jamb"):
         marks: list[LeafMark] = [getattr(hinge, side) for hinge in hinges]
-        groups: dict[tuple[int, ...], list[int]] = {}
-        for k, mark in enumerate(marks):
-            key = _thousandths(mark.run, mark.setback, mark.depth)
-            groups.setdefault(key, []).append(k)
+        groups = grouped(
+            (_thousandths(mark.run, mark.setback, mark.depth), k) for k, mark in enumerate(marks)
+        )
         set_ups += [
             _set_up(scene, side, tuple(group), marks[group[0]], tools) for group in groups.values()
         ]
@@ -183,23 +183,18 @@ def _tools(scene: Scene) -> tuple[Tools, tuple[Assumed, ...]]:
     corner = shop.template_corner
     if corner is None:
         corner = template_corner_for(radius, bit, bushing)
-    twice = "twice the leaf's corner radius" if radius >= SAME_IN else "usual"
-    wall = f"bit + {length_text(2 * USUAL_WALL_IN, unit)}"
-    cuts = "cuts the leaf's corner with this bit"
-    chosen = (
-        ("bit", shop.bit, length_text(bit, unit), twice),
-        ("bushing", shop.bushing, length_text(bushing, unit), wall),
-        (
-            "template_corner",
-            shop.template_corner,
-            length_text(corner, unit) if corner else "square",
-            cuts,
-        ),
-    )
-    return Tools(bit=bit, bushing=bushing, template_corner=corner), tuple(
-        Assumed(key=f"shop.{name}", value=value, why=why)
-        for name, told, value, why in chosen
-        if told is None
+    tools = Tools(bit=bit, bushing=bushing, template_corner=corner)
+    whys = {
+        "bit": "twice the leaf's corner radius" if radius >= SAME_IN else "usual",
+        "bushing": f"bit + {length_text(2 * USUAL_WALL_IN, unit)}",
+        "template_corner": "cuts the leaf's corner with this bit",
+    }
+    sizes = {name: getattr(tools, name) for name in whys if getattr(shop, name) is None}
+    return tools, tuple(
+        Assumed(
+            key=f"shop.{name}", value=length_text(size, unit) if size else "square", why=whys[name]
+        )
+        for name, size in sizes.items()
     )
 
 

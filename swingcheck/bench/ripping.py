@@ -191,16 +191,13 @@ def _assumed_size(delivered: Delivered, unit: str) -> Assumed:
 def _trimmed(slab: Slab, delivered: Delivered) -> tuple[Slab, tuple[EndCut, EndCut]]:
     """Return the slab as high as what was delivered allows, and its end cuts."""
     spare = delivered.height - max(slab.height)
+    hinge, strike = slab.height
     if spare < 0:
-        slab = replace(slab, height=(slab.height[0] + spare, slab.height[1] + spare))
-        spare = 0.0
-    high = max(slab.height)
-    top = EndCut(
-        end="top",
-        off=(high - slab.height[0], high - slab.height[1]),
-        left=(slab.height[0] + spare, slab.height[1] + spare),
-    )
-    return slab, (top, EndCut(end="bottom", off=(spare, spare), left=slab.height))
+        hinge, strike, spare = hinge + spare, strike + spare, 0.0
+    high = max(hinge, strike)
+    top = EndCut(end="top", off=(high - hinge, high - strike), left=(hinge + spare, strike + spare))
+    bottom = EndCut(end="bottom", off=(spare, spare), left=(hinge, strike))
+    return replace(slab, height=(hinge, strike)), (top, bottom)
 
 
 def _ripped(
@@ -242,16 +239,10 @@ def _mark_places(
 
 def _hinge_off(delivered: Delivered, off: Sequence[float], least: Sequence[float]) -> float:
     """Return what comes off the hinge edge, of what comes off in all at each mark."""
-    most = min(off) - least[1]
-    if delivered.hinge_off is not None:
-        wanted = delivered.hinge_off
-    elif delivered.share is Share.HINGE:
-        wanted = most
-    elif delivered.share is Share.STRIKE:
-        wanted = least[0]
-    else:
-        wanted = (off[0] + off[-1]) / 4
-    return max(min(wanted, most), least[0])
+    most, even = min(off) - least[1], (off[0] + off[-1]) / 4
+    wanted = {Share.HINGE: most, Share.STRIKE: least[0]}.get(delivered.share, even)
+    told = delivered.hinge_off
+    return max(min(wanted if told is None else told, most), least[0])
 
 
 def _edge_cut(

@@ -98,12 +98,13 @@ def season_margins(scene: Scene, margins: Margins) -> SeasonMargins:
     """Return the margins of a scene's slab month by month, from today's as a check finds them."""
     told, finish, assumed = _season_and_finish(scene)
     moving, strip_assumed = moving_width(scene)
-    species = _species(scene, moving)
+    species = movement(scene.slab.material) if moving > 0 else None
     temperatures = told.temperatures or USUAL_TEMPERATURES
     humidities = told.humidities or USUAL_HUMIDITIES
     contents = [moisture_content(*air) for air in zip(temperatures, humidities, strict=True)]
     now = _now(told, contents)
     film = finish.film * (finish.slab + finish.jamb)
+    low, high = VALID_PERCENT
     own = _gains(scene, now, contents)
     beside = [0.0] * len(MONTHS)
     if scene.inactive is not None:
@@ -131,34 +132,22 @@ def season_margins(scene: Scene, margins: Margins) -> SeasonMargins:
         unpainted=margins.strike,
         film=film,
         through=swelling(scene.slab.thickness, through, now, max(contents)),
-        tightest=min(months, key=_least_strike).month,
-        widest=max(months, key=_least_strike).month,
+        tightest=min(months, key=lambda month: min(month.strike)).month,
+        widest=max(months, key=lambda month: min(month.strike)).month,
         closes=_first_under(months, 0.0),
         falls_short=_first_under(months, least),
         least=least,
         leave=_margin_to_leave(kept, max(0.0, *own), moving, min(margins.strike)),
-        past_valid=species is not None and _is_past(now, *contents),
+        past_valid=species is not None
+        and not all(low <= each <= high for each in (now, *contents)),
         assumed=(*assumed, *strip_assumed),
     )
-
-
-def _least_strike(month: MonthMargins) -> float:
-    return min(month.strike)
-
-
-def _is_past(*contents: float) -> bool:
-    low, high = VALID_PERCENT
-    return min(contents) < low or max(contents) > high
-
-
-def _species(scene: Scene, moving: float) -> Wood | None:
-    return movement(scene.slab.material) if moving > 0 else None
 
 
 def _gains(scene: Scene, now: float, contents: Sequence[float]) -> list[float]:
     """Return what a slab's width gains until each month, inches."""
     moving, _ = moving_width(scene)
-    species = _species(scene, moving)
+    species = movement(scene.slab.material)
     across = species.across(scene.slab.grain) if species else 0.0
     return [swelling(moving, across, now, content) for content in contents]
 

@@ -17,8 +17,8 @@ from swingcheck.bench.lock import BoltMarks
 from swingcheck.bench.mortise import SetUp
 from swingcheck.bench.screws import Screw, screw_holes
 from swingcheck.swing.found import Found, Verdict
+from swingcheck.units.grouping import grouped
 
-_K = TypeVar("_K")
 _T = TypeVar("_T")
 
 SAME_TILT_DEG = 0.05
@@ -193,7 +193,7 @@ def jig_set_ups(doors: Sequence[Door]) -> tuple[JigSetUp, ...]:
     Doors share a set-up that have the same setback, depth, leaf, corner
     radius and tools on a side.
     """
-    groups = _grouped(
+    groups = grouped(
         (set_up.key, (door, set_up)) for door in doors for set_up in door.bench.mortises.set_ups
     )
     found = [_jig_set_up(group) for group in groups.values()]
@@ -202,7 +202,7 @@ def jig_set_ups(doors: Sequence[Door]) -> tuple[JigSetUp, ...]:
 
 def saw_set_ups(doors: Sequence[Door]) -> tuple[SawSetUp, ...]:
     """Return the saw's tilts of a job, with the edges that are ripped at each, squarest first."""
-    groups = _grouped(
+    groups = grouped(
         (round(degrees(cut.tilt) / SAME_TILT_DEG), (door, cut))
         for door in doors
         for cut in door.bench.cuts.edges
@@ -222,7 +222,7 @@ def saw_set_ups(doors: Sequence[Door]) -> tuple[SawSetUp, ...]:
 
 def bore_set_ups(doors: Sequence[Door]) -> tuple[BoreSetUp, ...]:
     """Return the boring jig's set-ups of a job, the most doors first."""
-    groups = _grouped((_bolt_size(bolt), door) for door in doors for bolt in door.bench.bolts)
+    groups = grouped((_bolt_size(bolt), door) for door in doors for bolt in door.bench.bolts)
     found = [
         BoreSetUp(
             size=size,
@@ -231,13 +231,6 @@ def bore_set_ups(doors: Sequence[Door]) -> tuple[BoreSetUp, ...]:
         for size, group in groups.items()
     ]
     return tuple(sorted(found, key=lambda bore: -len(bore.doors)))
-
-
-def _grouped(pairs: Iterable[tuple[_K, _T]]) -> dict[_K, list[_T]]:
-    groups: dict[_K, list[_T]] = {}
-    for key, each in pairs:
-        groups.setdefault(key, []).append(each)
-    return groups
 
 
 def _jig_set_up(group: Sequence[tuple[Door, SetUp]]) -> JigSetUp:
@@ -260,19 +253,12 @@ def _served(
     parts: Iterable[tuple[Door, str]], every: Callable[[Door], Sequence[str]]
 ) -> tuple[Served, ...]:
     """Return doors with the parts of each that are served, in the order of its every part."""
-    doors: dict[str, Door] = {}
-    found: dict[str, set[str]] = {}
-    for door, part in parts:
-        doors[door.name] = door
-        found.setdefault(door.name, set()).add(part)
-    return tuple(
-        Served(
-            door=name,
-            parts=tuple(part for part in every(doors[name]) if part in served),
-            whole=served == set(every(doors[name])),
-        )
-        for name, served in found.items()
-    )
+    found = []
+    for name, served in grouped((door.name, (door, part)) for door, part in parts).items():
+        own = every(served[0][0])
+        there = tuple(part for part in own if part in {part for _, part in served})
+        found.append(Served(door=name, parts=there, whole=len(there) == len(own)))
+    return tuple(found)
 
 
 def _bolt_size(bolt: BoltMarks) -> BoltSize:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -164,7 +164,7 @@ def _opening(
 ) -> tuple[Listed | None, list[Problem]]:
     """Return a row's opening where it has one, and its faults, each by row and column."""
     columns = heading.columns
-    door = next((each for each in columns if each.key == DOOR), None)
+    door = _door_column(columns)
     title = row.cells[door.place] if door else ""
     label = f"row {row.number} ({title})" if title else f"row {row.number}"
     given, problems = _settings(row, columns, label)
@@ -184,6 +184,10 @@ def _opening(
         ]
         return None, problems + [problem for problem in told if problem.key not in faulty]
     return Listed(name=scene.title, where=f"row {row.number}", scene=scene), problems
+
+
+def _door_column(columns: Sequence[Column]) -> Column | None:
+    return next((each for each in columns if each.key == DOOR), None)
 
 
 def _settings(
@@ -238,7 +242,7 @@ def _is_within(key: str, path: str) -> bool:
 
 def _named_twice(rows: Sequence[Row], columns: Sequence[Column]) -> dict[int, Problem]:
     """Return the faults of rows whose door's name is that of a row above, by row number."""
-    door = next((each for each in columns if each.key == DOOR), None)
+    door = _door_column(columns)
     if door is None:
         return {}
     first: dict[str, int] = {}
@@ -259,34 +263,30 @@ def _fault(label: str, value: str, expected: str, hint: str = "") -> Problem:
 
 
 def _folder_openings(folder: Path, settings: Settings) -> tuple[Listed, ...]:
-    paths = sorted(
-        (path for path in folder.iterdir() if path.suffix.casefold() == ".toml"), key=_in_order
-    )
+    paths = [path for path in folder.iterdir() if path.suffix.casefold() == ".toml"]
     if not paths:
         raise refused(str(folder), "no scene files (.toml) in this folder")
     scenes: dict[Path, Scene] = {}
     problems = []
-    for path in paths:
+    for path in sorted(paths, key=_in_order):
         try:
             scenes[path] = read_scene(path, settings=settings)
         except SceneError as error:
-            problems += [_by_file(path, problem) for problem in error.problems]
+            problems += [
+                replace(each, key=", ".join(filter(None, (path.name, each.key))))
+                for each in error.problems
+            ]
     if problems:
         raise SceneError(str(folder), problems)
     count = Counter(scene.title.casefold() for scene in scenes.values())
     return tuple(
-        Listed(name=_told_apart(scene.title, path, count), where=path.name, scene=scene)
+        Listed(
+            name=scene.title + f" ({path.stem})" * (count[scene.title.casefold()] > 1),
+            where=path.name,
+            scene=scene,
+        )
         for path, scene in scenes.items()
     )
-
-
-def _by_file(path: Path, problem: Problem) -> Problem:
-    where = f"{path.name}, {problem.key}" if problem.key else path.name
-    return replace(problem, key=where)
-
-
-def _told_apart(title: str, path: Path, count: Mapping[str, int]) -> str:
-    return title if count[title.casefold()] == 1 else f"{title} ({path.stem})"
 
 
 def _in_order(path: Path) -> tuple[list[tuple[int, str]], str]:

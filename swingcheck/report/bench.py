@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from math import tan
 
 from swingcheck.bench.door import BenchNumbers
 from swingcheck.bench.hinges import KILOGRAMS, Hanging
 from swingcheck.bench.layout import HingeMarks, Layout, LeafMark
 from swingcheck.bench.lock import BoltMarks
-from swingcheck.bench.mortise import SetUp
-from swingcheck.bench.ripping import EdgeCut, EndCut, Ripping
+from swingcheck.bench.mortise import Block, SetUp
+from swingcheck.bench.ripping import EdgeCut, Ripping
 from swingcheck.model import Slab, Stations
 from swingcheck.report.bench_words import (
     hinge_rules,
@@ -18,28 +19,21 @@ from swingcheck.report.bench_words import (
     season_words,
     warning,
 )
-from swingcheck.report.card import Card, Entry, Table, saying
+from swingcheck.report.card import Card, Entry, Table, level_margins, saying, sizes
 from swingcheck.report.words import SIDES, STATIONS, Lengths, assumed_text, listed
 from swingcheck.units import angle_text, fraction_text, lengths_text
+from swingcheck.units.grouping import grouped
 
 Items = list[Entry | Table]
-Rows = list[tuple[str, tuple[str, ...]]]
+Rows = list[tuple[str, tuple[float, ...]]]
 
 
 def bench_card(numbers: BenchNumbers, unit: str | None = None) -> Card:
-    """Return what the bench is told of a door.
-
-    Parameters
-    ----------
-    numbers : BenchNumbers
-        What was worked out.
-    unit : {"in", "mm"} or None
-        What lengths are written in; ``None`` for the scene's own.
-    """
+    """Return what the bench is told, lengths in ``unit``, the scene's own for ``None``."""
     lengths = Lengths(unit=unit or numbers.scene.unit)
     cuts = numbers.cuts
     items: Items = [
-        Entry(label="Warning", texts=_warnings(numbers, lengths)),
+        Entry(label="Warning", texts=warnings(numbers, lengths)),
         Entry(label="Check", texts=(_to_check(numbers),)),
         *_cut_items(cuts, lengths),
         *_leaf_items(numbers, lengths),
@@ -60,9 +54,8 @@ def bench_card(numbers: BenchNumbers, unit: str | None = None) -> Card:
 
 
 def _finding(cuts: Ripping, lengths: Lengths) -> str:
-    slab = cuts.finished
-    size = f"{_size(slab.width, ('top', 'bottom'), lengths)} x"
-    size += f" {_size(slab.height, ('hinge edge', 'strike edge'), lengths)}"
+    wide = _size(cuts.finished.width, ("top", "bottom"), lengths)
+    size = f"{wide} x {_size(cuts.finished.height, ('hinge edge', 'strike edge'), lengths)}"
     if cuts.is_short:
         return f"what was delivered is too small; the most it gives is {size}"
     return f"cut to {size}, measured on the wide face"
@@ -85,7 +78,8 @@ def _to_check(numbers: BenchNumbers) -> str:
     return f"the scene tells another slab; swing this one with {options}"
 
 
-def _warnings(numbers: BenchNumbers, lengths: Lengths) -> tuple[str, ...]:
+def warnings(numbers: BenchNumbers, lengths: Lengths) -> tuple[str, ...]:
+    """Return what the bench is warned of."""
     found = [warning(warned, lengths) for warned in numbers.cuts.warned]
     refused = dict.fromkeys(
         refusal(reason, set_up, lengths)
@@ -119,32 +113,24 @@ def _pin_warnings(numbers: BenchNumbers, lengths: Lengths) -> list[str]:
 
 
 def _cut_items(cuts: Ripping, lengths: Lengths) -> Items:
-    unit = lengths.unit
     edges = [cut for cut in cuts.edges if cut.is_needed]
     ends = [cut for cut in cuts.ends if cut.is_needed]
     rips = [row for k, cut in enumerate(edges, 1) for row in _edge_rows(k, cut, lengths)]
     trims = [
-        row for k, cut in enumerate(ends, len(edges) + 1) for row in _end_rows(k, cut, lengths)
+        row
+        for k, cut in enumerate(ends, len(edges) + 1)
+        for row in ((f"{k} {cut.end} off", cut.off), ("  then high", cut.left))
     ]
     delivered = f"{lengths.full(cuts.delivered.width)} x {lengths.full(cuts.delivered.height)}"
-    margins = (
-        ("hinge", lengths.cells(cuts.margins.hinge)),
-        ("strike", lengths.cells(cuts.margins.strike)),
-    )
-    level = (
-        ("head", lengths.cells(cuts.margins.head)),
-        ("bottom", lengths.cells(cuts.margins.bottom)),
-    )
+    sawn = (*(_saw(cut, lengths) for cut in edges), *_head_saw(cuts.finished, lengths))
+    upright = {"hinge": cuts.margins.hinge, "strike": cuts.margins.strike}
     return [
         Entry(label="From", texts=(f"{delivered} as delivered, wide face up",)),
-        Table(label=f"Rip, {unit}", columns=("off", "wide face", "narrow face"), rows=tuple(rips)),
-        Entry(
-            label="Saw",
-            texts=(*(_saw(cut, lengths) for cut in edges), *_head_saw(cuts.finished, lengths)),
-        ),
-        Table(label=f"Trim, {unit}", columns=SIDES, rows=tuple(trims)),
-        Table(label=f"Margin, {unit}", columns=STATIONS, rows=margins),
-        Table(label="", columns=SIDES, rows=level),
+        sizes("Rip", ("off", "wide face", "narrow face"), rips, lengths),
+        Entry(label="Saw", texts=sawn),
+        sizes("Trim", SIDES, trims, lengths),
+        sizes("Margin", STATIONS, upright.items(), lengths),
+        level_margins(cuts.margins, lengths),
     ]
 
 
@@ -153,7 +139,7 @@ def _edge_rows(number: int, cut: EdgeCut, lengths: Lengths) -> Rows:
     marks = cut.marks if cut.is_tapered else cut.marks[:1]
     places = [""] if len(marks) == 1 else [f", {_place(mark.down, cut, lengths)}" for mark in marks]
     return [
-        (f"{name}{place}", lengths.cells((mark.off, mark.left, mark.narrow)))
+        (f"{name}{place}", (mark.off, mark.left, mark.narrow))
         for place, mark in zip(places, marks, strict=True)
     ]
 
@@ -162,13 +148,6 @@ def _place(down: float, cut: EdgeCut, lengths: Lengths) -> str:
     if len(cut.marks) > 2:
         return f"{lengths.bare(down)} down"
     return "top" if down == cut.marks[0].down else "bottom"
-
-
-def _end_rows(number: int, cut: EndCut, lengths: Lengths) -> Rows:
-    return [
-        (f"{number} {cut.end} off", lengths.cells(cut.off)),
-        ("  then high", lengths.cells(cut.left)),
-    ]
 
 
 def _saw(cut: EdgeCut, lengths: Lengths) -> str:
@@ -197,29 +176,21 @@ def tilt_text(tilt: float) -> str:
 
 
 def _leaf_items(numbers: BenchNumbers, lengths: Lengths) -> Items:
-    leaves, unit = numbers.leaves, lengths.unit
-    hinges = leaves.hinges
-    marks = tuple(
-        (
-            _short(hinge),
-            lengths.cells((hinge.jamb.top, hinge.jamb.bottom, hinge.slab.top, hinge.slab.bottom)),
-        )
-        for hinge in hinges
-    )
-    columns = ("head to top", "to bottom", "slab to top", "to bottom")
+    hinges = numbers.leaves.hinges
+    ends = [
+        (_short(each), (each.jamb.top, each.jamb.bottom, each.slab.top, each.slab.bottom))
+        for each in hinges
+    ]
+    holes = ("from arris", *map(_short, hinges))
     return [
-        Table(label=f"Leaves, {unit}", columns=columns, rows=marks),
+        sizes("Leaves", ("head to top", "to bottom", "slab to top", "to bottom"), ends, lengths),
         Table(
-            label=f"Let in, {unit}",
+            label=f"Let in, {lengths.unit}",
             columns=("setback", "depth", "arris to line"),
             rows=tuple(_let_in_rows(hinges, lengths)),
         ),
-        Table(
-            label=f"Holes, {unit}",
-            columns=("from arris", *(_short(hinge) for hinge in hinges)),
-            rows=tuple(_hole_rows(hinges, lengths)),
-        ),
-        Entry(label="Screws", texts=(_screws(leaves, lengths),)),
+        sizes("Holes", holes, _hole_rows(hinges), lengths),
+        Entry(label="Screws", texts=(_screws(numbers.leaves, lengths),)),
     ]
 
 
@@ -228,32 +199,27 @@ def _short(hinge: HingeMarks) -> str:
     return hinge.name.removeprefix("the ").removesuffix(" hinge")
 
 
-def _let_in_rows(hinges: tuple[HingeMarks, ...], lengths: Lengths) -> Rows:
-    """Return setback, depth and run of the leaves on each side, those alike as one."""
-    rows = []
+def _let_in_rows(
+    hinges: tuple[HingeMarks, ...], lengths: Lengths
+) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Yield setback, depth and run of the leaves on each side, those alike as one."""
     for side in ("slab", "jamb"):
-        alike: dict[tuple[str, ...], list[str]] = {}
-        for hinge in hinges:
-            leaf: LeafMark = getattr(hinge, side)
-            cells = lengths.cells((leaf.setback, leaf.depth, leaf.run))
-            alike.setdefault(cells, []).append(_short(hinge))
-        rows += [
-            (side if len(alike) == 1 else f"{side}, {listed(names)}", cells)
-            for cells, names in alike.items()
-        ]
-    return rows
+        leaves: list[tuple[HingeMarks, LeafMark]] = [(each, getattr(each, side)) for each in hinges]
+        alike = grouped(
+            (lengths.cells((leaf.setback, leaf.depth, leaf.run)), _short(hinge))
+            for hinge, leaf in leaves
+        )
+        for cells, names in alike.items():
+            yield side if len(alike) == 1 else f"{side}, {listed(names)}", cells
 
 
-def _hole_rows(hinges: tuple[HingeMarks, ...], lengths: Lengths) -> Rows:
+def _hole_rows(hinges: tuple[HingeMarks, ...]) -> Rows:
     """Return the screw centres down the slab and down the jamb, hole by hole."""
-    rows = []
-    for side in ("slab", "jamb"):
-        leaves: list[LeafMark] = [getattr(hinge, side) for hinge in hinges]
-        for k, hole in enumerate(leaves[0].holes):
-            downs = [leaf.holes[k].down for leaf in leaves]
-            cells = lengths.cells((hole.from_arris, *downs))
-            rows.append((f"{side} {k + 1}", cells))
-    return rows
+    return [
+        (f"{side} {k + 1}", (holes[0].from_arris, *(hole.down for hole in holes)))
+        for side in ("slab", "jamb")
+        for k, holes in enumerate(zip(*(getattr(each, side).holes for each in hinges), strict=True))
+    ]
 
 
 def _screws(leaves: Layout, lengths: Lengths) -> str:
@@ -273,44 +239,36 @@ def drill(diameter: float, lengths: Lengths) -> str:
 def _router_items(set_ups: tuple[SetUp, ...], lengths: Lengths) -> Items:
     if any(set_up.refused for set_up in set_ups):
         return []
-    tools = set_ups[0].tools
-    words = (
-        f"{lengths.full(tools.bit)} bit in a {lengths.full(tools.bushing)} bushing cuts"
-        f" {lengths.full(tools.offset)} inside the template"
-    )
-    corner = f"{lengths.full(tools.template_corner)} inside corners"
-    words += f"; template with {corner if tools.template_corner else 'square corners'}."
-    if set_ups[0].is_squared_by_chisel:
+    first, full, tools = set_ups[0], lengths.full, set_ups[0].tools
+    words = f"{full(tools.bit)} bit in a {full(tools.bushing)} bushing cuts {full(tools.offset)}"
+    corner = f"{full(tools.template_corner)} inside" if tools.template_corner else "square"
+    words += f" inside the template; template with {corner} corners."
+    if first.is_squared_by_chisel:
         words += " Square the mortise's corners by chisel."
-    if set_ups[0].corner_gap > 0.001:
-        words += f" The leaf's corners stand {lengths.full(set_ups[0].corner_gap)} off."
-    rows = tuple(_template_row(set_up, len(set_ups) > 2, lengths) for set_up in set_ups)
-    columns = ("long", "arris to back", "past line", "deep")
+    if first.corner_gap > 0.001:
+        words += f" The leaf's corners stand {full(first.corner_gap)} off."
+    rows = [_template_row(set_up, by_hinge=len(set_ups) > 2) for set_up in set_ups]
     return [
         Entry(label="Router", texts=(words, *_jig(set_ups, lengths))),
-        Table(label=f"Template, {lengths.unit}", columns=columns, rows=rows),
+        sizes("Template", ("long", "arris to back", "past line", "deep"), rows, lengths),
         Entry(label="Spacer", texts=tuple(_spacers(set_ups, lengths))),
     ]
 
 
-def _template_row(set_up: SetUp, by_hinge: bool, lengths: Lengths) -> tuple[str, tuple[str, ...]]:
-    name = set_up.side
-    if by_hinge:
-        name += " " + listed([str(k + 1) for k in set_up.hinges])
+def _template_row(set_up: SetUp, *, by_hinge: bool) -> tuple[str, tuple[float, ...]]:
+    hinges = f" {listed([str(k + 1) for k in set_up.hinges])}" if by_hinge else ""
     opening = set_up.opening
     cells = (opening.length, opening.run, set_up.tools.offset, set_up.depth)
-    return name, lengths.cells(cells)
+    return f"{set_up.side}{hinges}", cells
 
 
 def _spacers(set_ups: tuple[SetUp, ...], lengths: Lengths) -> list[str]:
-    alike: dict[str, list[str]] = {}
-    for set_up in set_ups:
-        leaf, opening = set_up.leaf, set_up.opening
-        words = (
-            f"lines {lengths.full(leaf.length)} x {lengths.full(leaf.run)},"
-            f" template {lengths.full(opening.length)} x {lengths.full(opening.run)}"
-        )
-        alike.setdefault(words, []).append(set_up.side)
+    def size(block: Block) -> str:
+        return f"{lengths.full(block.length)} x {lengths.full(block.run)}"
+
+    alike = grouped(
+        (f"lines {size(each.leaf)}, template {size(each.opening)}", each.side) for each in set_ups
+    )
     return [f"{listed(list(dict.fromkeys(sides)))}: {words}" for words, sides in alike.items()]
 
 
@@ -328,8 +286,7 @@ def _jig(set_ups: tuple[SetUp, ...], lengths: Lengths) -> list[str]:
 
 
 def _lock_items(bolt: BoltMarks, lengths: Lengths) -> Items:
-    backset, place = bolt.backset, bolt.strike
-    full = lengths.full
+    backset, place, full = bolt.backset, bolt.strike, lengths.full
     bores = (
         f"{full(bolt.bore)} bore, centre {full(bolt.from_top)} down the strike edge"
         f" ({full(bolt.from_bottom)} up from the bottom); backset {full(backset.middle)} at"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import degrees
 
 from swingcheck.advice.answer import Answer
@@ -17,7 +17,8 @@ from swingcheck.report.headline import finding, place_in_swing
 from swingcheck.report.opens import edge_text, opens
 from swingcheck.report.second_slab import other_label, other_text
 from swingcheck.report.words import SIDES, STATIONS, Lengths, assumed_text, listed
-from swingcheck.swing.found import Clearance, CurvePoint, Found
+from swingcheck.swing.found import Clearance, CurvePoint, Found, Margins
+from swingcheck.units.grouping import grouped
 
 NEAR_IN = 1 / 4
 """Parts nearer than this along the swing are named; the data name them all."""
@@ -56,22 +57,14 @@ class Card:
 
 
 def card(answer: Answer, unit: str | None = None) -> Card:
-    """Return what a check says.
-
-    Parameters
-    ----------
-    answer : Answer
-        What was found, and what to do about it.
-    unit : {"in", "mm"} or None
-        What lengths are written in; ``None`` for the scene's own.
-    """
+    """Return what a check says, lengths in ``unit``, in the scene's own where it is ``None``."""
     result = answer.found
     lengths, weight = Lengths(unit=unit or result.scene.unit), slab_weight(result.scene)
     entries: tuple[Entry | Table, ...] = (
         Entry(label="Why", texts=(why(result, lengths),)),
         Entry(label="Cure", texts=tuple(each.said_in(lengths.unit) for each in answer.cures)),
         _upright_margins(result, lengths),
-        _level_margins(result, lengths),
+        level_margins(result.margins, lengths),
         Entry(label="Opens", texts=opens(answer, lengths)),
         *(
             Entry(label=other_label(other), texts=(other_text(other, lengths),))
@@ -101,25 +94,39 @@ def saying(items: Iterable[Entry | Table]) -> tuple[Entry | Table, ...]:
 
 
 def _upright_margins(result: Found, lengths: Lengths) -> Table:
-    margins = result.margins
-    rows = [("hinge", margins.hinge), ("strike", margins.strike)]
-    if margins.hinge_stop is not None:
-        rows.append(("hinge stop", margins.hinge_stop))
-    if margins.strike_stop is not None:
-        rows.append(("strike stop", margins.strike_stop))
-    cells = [(name, lengths.cells(values)) for name, values in rows]
-    if margins.lip_strike is None:
-        cells.append(("wide face", tuple(map(lengths.flush, margins.flush))))
-    else:
-        cells.append(("lip, hinge", lengths.cells(margins.flush)))
-        cells.append(("lip, strike", lengths.cells(margins.lip_strike)))
-    return Table(label=f"Margin, {lengths.unit}", columns=STATIONS, rows=tuple(cells))
+    margins, has_lip = result.margins, result.margins.lip_strike is not None
+    rows = {
+        "hinge": margins.hinge,
+        "strike": margins.strike,
+        "hinge stop": margins.hinge_stop,
+        "strike stop": margins.strike_stop,
+        "lip, hinge": margins.flush if has_lip else None,
+        "lip, strike": margins.lip_strike,
+    }
+    told = ((name, values) for name, values in rows.items() if values is not None)
+    table = sizes("Margin", STATIONS, told, lengths)
+    flush = ("wide face", tuple(map(lengths.flush, margins.flush)))
+    return table if has_lip else replace(table, rows=(*table.rows, flush))
 
 
-def _level_margins(result: Found, lengths: Lengths) -> Table:
-    rows = (("head", result.margins.head), ("bottom", result.margins.bottom))
-    cells = tuple((name, lengths.cells(values)) for name, values in rows)
-    return Table(label="", columns=SIDES, rows=cells)
+def level_margins(margins: Margins, lengths: Lengths) -> Table:
+    """Return the margins over and under the closed slab, in a table without a label."""
+    rows = {"head": margins.head, "bottom": margins.bottom}
+    return sizes("", SIDES, rows.items(), lengths)
+
+
+def sizes(
+    label: str,
+    columns: tuple[str, ...],
+    rows: Iterable[tuple[str, Iterable[float]]],
+    lengths: Lengths,
+) -> Table:
+    """Return lengths side by side, their unit told once behind the label, where there is one."""
+    return Table(
+        label=f"{label}, {lengths.unit}" if label else "",
+        columns=columns,
+        rows=tuple((name, lengths.cells(values)) for name, values in rows),
+    )
 
 
 def _clearances(result: Found, lengths: Lengths) -> str:
@@ -128,10 +135,9 @@ def _clearances(result: Found, lengths: Lengths) -> str:
     found = [part for part in result.clearances if part.against not in touched]
     found = _nearest_leaf_only(sorted(found, key=lambda part: part.least))
     near = [part for part in found if part.least <= NEAR_IN][:MOST_PARTS] or found[:1]
-    alike: dict[str, list[str]] = {}
-    for part in near:
-        where = f"{lengths.full(part.least)} {place_in_swing(part.angle)}"
-        alike.setdefault(where, []).append(part.against)
+    alike = grouped(
+        (f"{lengths.full(part.least)} {place_in_swing(part.angle)}", part.against) for part in near
+    )
     return "; ".join(f"{listed(names)} {where}" for where, names in alike.items())
 
 
@@ -162,20 +168,15 @@ def _pins(result: Found, lengths: Lengths) -> str:
 
 
 def _weight(scene: Scene, weight: float | None, unit: str) -> str:
-    basis = weight_basis(scene)
-    if weight is None:
-        return basis
-    metric = f" ({weight * KILOGRAMS:.0f} kg)" if unit == "mm" else ""
-    return f"about {weight:.0f} lb{metric}: {basis}"
+    metric = f" ({weight * KILOGRAMS:.0f} kg)" if weight is not None and unit == "mm" else ""
+    about = "" if weight is None else f"about {weight:.0f} lb{metric}: "
+    return f"{about}{weight_basis(scene)}"
 
 
 def _curve(result: Found, lengths: Lengths) -> Table:
     points = thinned(result.curve)
     rows = tuple(
-        (
-            f"{degrees(point.angle):.2f}",
-            (lengths.bare(point.distance), point.against),
-        )
+        (f"{degrees(point.angle):.2f}", (lengths.bare(point.distance), point.against))
         for point in points
     )
     kept = f", {len(points)} of {len(result.curve)}" if len(points) < len(result.curve) else ""

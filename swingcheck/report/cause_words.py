@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import hypot, sqrt, tan
+from math import hypot, tan
 
+from swingcheck.advice.bevel import strike_run_out
 from swingcheck.assembly import GROUND, PartKind
-from swingcheck.assembly.hang import hanging
 from swingcheck.assembly.slab import edge_profile
 from swingcheck.model import Edge, EdgeShape, Leg, PivotSet, Scene, station_value
 from swingcheck.report.words import SIDES, STATIONS, Lengths, least_place, listed, sentence
@@ -46,6 +46,11 @@ class Case:
         """Return how far off a part, or into it, something stands."""
         return f"{self.full(abs(gap))} {'off' if gap >= 0 else 'into'}"
 
+    def least(self, gaps: Sequence[float] | None) -> str:
+        """Return the least of a margin's three, and where that is."""
+        gap, place = least_place(gaps or (0.0,), STATIONS)
+        return f"{self.full(gap)}{place}"
+
 
 def blocked(result: Found, lengths: Lengths) -> str:
     """Return what a start pose that overlaps means, and what to do about it."""
@@ -75,66 +80,34 @@ def setbacks(case: Case) -> str:
 
 def too_wide(case: Case) -> str:
     """Return how much too wide the slab is."""
-    margin, place = least_place(case.margins.strike, STATIONS)
-    return (
-        f"Closed, the strike margin would be {case.full(margin)}{place}:"
-        " the slab is that much too wide."
-    )
+    margin = case.least(case.margins.strike)
+    return f"Closed, the strike margin would be {margin}: the slab is that much too wide."
 
 
 def run_out(case: Case) -> str:
     """Return the strike margin against how far the strike edge swings out."""
     scene, axis = case.scene, case.found.axis
-    margin, place = least_place(case.margins.strike, STATIONS)
-    fraction = list(case.margins.strike).index(margin) / 2
+    fraction = case.margins.strike.index(min(case.margins.strike)) / 2
     is_pair = scene.inactive is not None
     leg = Leg() if is_pair else scene.opening.strike_leg
     off_jamb = axis.proud if is_pair else axis.point[1] - station_value(leg.cross, fraction)
-    run_out = strike_run_out(scene, fraction, axis.proud, off_jamb)
+    past = strike_run_out(scene, fraction, axis.proud, off_jamb)
     twist = station_value(leg.twist, fraction)
     lean = scene.slab.thickness * tan(twist)
-    reasons = []
-    if run_out > 0:
-        reasons.append(
-            f"{edge_words(scene.slab.strike_edge, 'strike edge')}, and its narrow-face arris"
-            f" swings {case.full(run_out)} past where the wide-face arris closes"
-        )
-    if lean > WORTH_SAYING_IN:
-        reasons.append(
-            f"the strike leg is twisted {angle_text(twist)}, which brings it"
-            f" {case.full(lean)} nearer at the narrow face"
-        )
+    edge = edge_words(scene.slab.strike_edge, "strike edge")
     between = "margin between the slabs" if is_pair else "strike margin"
-    reasons.append(f"the {between} is {case.full(margin)}{place}")
-    return sentence("; ".join(reasons))
-
-
-def strike_run_out(scene: Scene, fraction: float, proud: float, off_jamb: float) -> float:
-    """Return how far past the wide-face arris's closed place the narrow-face arris reaches.
-
-    With ``L`` along the slab from the pin to the strike edge's wide-face
-    arris, ``T`` the thickness, ``p`` how far the pin stands proud of the wide
-    face and ``i`` how far the narrow-face arris stands in from the wide-face
-    one, the narrow-face arris sweeps the radius ``hypot(L - i, T + p)``. It
-    meets the strike leg no sooner than at the leg's pull-side edge, which the
-    pin stands off by ``o``: it reaches ``sqrt(radius^2 - o^2)`` across, and
-    the run-out is that less ``L``; ``sqrt(L^2 + T^2 + 2 p T) - L`` for a
-    square edge that closes flush. Negative where the edge leans enough.
-
-    Parameters
-    ----------
-    scene : Scene
-        The slab and its hinges.
-    fraction : float
-        Where on the slab's height its width is read, 0 at the top.
-    proud, off_jamb : float
-        ``p`` and ``o``, inches.
-    """
-    slab = scene.slab
-    along = station_value(slab.width, fraction) - float(hanging(scene).slab_pins(scene)[0, 0, 0])
-    narrow = along - slab.strike_edge.narrow_inset(slab.thickness)
-    radius = hypot(narrow, slab.thickness + proud)
-    return sqrt(radius**2 - max(off_jamb, 0.0) ** 2) - along
+    reasons = (
+        f"{edge}, and its narrow-face arris swings {case.full(past)} past where the wide-face"
+        " arris closes"
+        if past > 0
+        else "",
+        f"the strike leg is twisted {angle_text(twist)}, which brings it {case.full(lean)} nearer"
+        " at the narrow face"
+        if lean > WORTH_SAYING_IN
+        else "",
+        f"the {between} is {case.least(case.margins.strike)}",
+    )
+    return sentence("; ".join(filter(None, reasons)))
 
 
 def edge_words(edge: Edge, name: str) -> str:
@@ -181,8 +154,7 @@ def leaf_depths(case: Case) -> str:
 
 
 def _hinge_margin(case: Case) -> str:
-    margin, place = least_place(case.margins.hinge, STATIONS)
-    return f"closed, the hinge margin would be {case.full(margin)}{place}"
+    return f"closed, the hinge margin would be {case.least(case.margins.hinge)}"
 
 
 def _leg_and_edge(case: Case) -> str:
@@ -205,21 +177,17 @@ def pivots(case: Case) -> str:
     """Return how far the hinge edge swings about its pivots, against the room it has."""
     pivot = case.scene.pivot
     assert pivot is not None
-    margin, place = least_place(case.margins.hinge, STATIONS)
+    points = _about_pivots(case.scene, pivot)
     if case.touch.against_kind is PartKind.HINGE_LEG:
-        reach = max(hypot(x, y) for x, y, _ in _about_pivots(case.scene, pivot))
+        reach = max(hypot(x, y) for x, y, _ in points)
         return (
             f"The hinge edge reaches {case.full(reach)} about the pivots, and the hinge leg is"
             f" {case.full(min(pivot.leg))} from them: closed, the hinge margin is"
-            f" {case.full(margin)}{place}."
+            f" {case.least(case.margins.hinge)}."
         )
     # What stands u beside the pin, away from the slab, and v behind it goes down to hypot(u, v).
-    thickness = case.scene.slab.thickness
-    deeper = max(
-        hypot(max(x, 0.0), y) - (thickness - face)
-        for x, y, face in _about_pivots(case.scene, pivot)
-        if y < 0
-    )
+    behind = case.scene.slab.thickness
+    deeper = max(hypot(max(x, 0.0), y) - (behind - face) for x, y, face in points if y < 0)
     gap, at = least_place(case.margins.hinge_stop or (0.0, 0.0, 0.0), STATIONS)
     return (
         f"As it turns, the hinge edge swings {case.full(max(float(deeper), 0.0))} deeper than the"
@@ -238,14 +206,14 @@ def _about_pivots(scene: Scene, pivot: PivotSet) -> list[tuple[float, float, flo
 
 def floor(case: Case) -> str:
     """Return the gap to the floor or to what is laid on it, and what takes it up on the way."""
-    scene, kind, reasons = case.scene, case.touch.against_kind, []
+    scene, kind, name, reasons = case.scene, case.touch.against_kind, "floor", []
     if kind is PartKind.CARPET and scene.carpet is not None:
         edge = scene.carpet.edge
         where = f" from {case.full(edge)} out" if edge > 0 else ""
         reasons = [f"the carpet is {case.full(scene.carpet.thickness)} thick{where}"]
     if kind is PartKind.THRESHOLD and scene.threshold is not None:
+        name = "threshold"
         reasons = [f"the threshold stands {case.full(scene.threshold.height)} over the floor"]
-    name = "threshold" if kind is PartKind.THRESHOLD else "floor"
     reasons += _floor_reasons(case.found, case.lengths)
     return _gaps(name, case.margins.bottom, reasons, case.lengths)
 
@@ -257,15 +225,17 @@ def below(case: Case) -> str:
 
 def head(case: Case) -> str:
     """Return the gap to the head, and what takes it up on the way."""
-    reasons = _lean_reasons(case.found, case.lengths, rising=True)
-    lifted = case.scene.hinge.rise_rate * case.touch.angle
-    if abs(lifted) >= WORTH_SAYING_IN:
-        way = "lifted" if lifted > 0 else "let down"
-        reasons.append(f"its rising hinges have {way} it {case.full(abs(lifted))} there")
     hinge, strike = case.scene.opening.height
-    if abs(hinge - strike) > WORTH_SAYING_IN:
-        way = "falls" if hinge > strike else "rises"
-        reasons.append(f"the head {way} {case.full(abs(hinge - strike))} to the strike side")
+    falls, lifted = hinge - strike, case.scene.hinge.rise_rate * case.touch.angle
+    told = (
+        (lifted, "its rising hinges have {} it {} there", "lifted", "let down"),
+        (falls, "the head {} {} to the strike side", "falls", "rises"),
+    )
+    reasons = _lean_reasons(case.found, case.lengths, rising=True) + [
+        words.format(up if by > 0 else down, case.full(abs(by)))
+        for by, words, up, down in told
+        if abs(by) > WORTH_SAYING_IN
+    ]
     return _gaps("head", case.margins.head, reasons, case.lengths)
 
 
@@ -374,9 +344,8 @@ def _stands_out(case: Case) -> str:
             f"is {case.full(strip.thickness)} thick and stands {case.full(strip.overlap)}"
             " beyond the strike edge"
         )
-    name = case.touch.by
-    proud = {applied.name: applied.size[2] for applied in slab.applied}
+    name = case.touch.by.removeprefix("push-side ")
+    out = next((each.size[2] for each in slab.applied if each.name in (case.touch.by, name)), 0.0)
     if slab.glass is not None and slab.glass.bead is not None and name.endswith("glass bead"):
-        proud[name] = slab.glass.bead.proud
-    out = proud.get(name, proud.get(name.removeprefix("push-side "), 0.0))
+        out = slab.glass.bead.proud
     return f"stands {case.full(out)} proud of the slab's face" if out else "stands proud"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from swingcheck.assembly import PartKind
 from swingcheck.report.second_slab import other_finding
-from swingcheck.report.words import Lengths, listed, short_of_closed, the, turned
+from swingcheck.report.words import Lengths, listed_parts, short_of_closed, the, turned
 from swingcheck.swing.found import Clearance, Found, Touch, Verdict, Way
 
 JUST_TOUCHING_IN = 0.0005
@@ -40,7 +40,7 @@ def finding(result: Found, lengths: Lengths) -> str:
         return other_finding(result)
     if touch is None:
         start = result.scene.swing.start * (-1 if decided.push else 1)
-        overlapped = listed([the(name) for name in decided.blocked_by])
+        overlapped = listed_parts(decided.blocked_by)
         return f"BLOCKED - at the start, {turned(start)} open, the slab overlaps {overlapped}"
     if decided.way is Way.OPENING or verdict is Verdict.FOULS:
         way = "FOULS" if verdict is Verdict.FOULS else f"{verdict.value.upper()}: meets"

@@ -27,7 +27,6 @@ from swingcheck.job.house import (
 )
 from swingcheck.report.bench import drill, tilt_text
 from swingcheck.report.card import Card, Entry, Table, saying
-from swingcheck.report.cards.content import by_text, size_text
 from swingcheck.report.headline import finding
 from swingcheck.report.words import ALIKE_IN, Lengths, listed
 from swingcheck.units import counted
@@ -39,15 +38,7 @@ LONGEST_NAME = 24
 
 
 def house_card(job: Job, unit: str | None = None) -> Card:
-    """Return the summary of a job.
-
-    Parameters
-    ----------
-    job : Job
-        Its openings.
-    unit : {"in", "mm"} or None
-        What lengths are written in; ``None`` for the first opening's own.
-    """
+    """Return a job's summary, lengths in ``unit``, its first opening's own for ``None``."""
     lengths = Lengths(unit=unit or next((d.check.scene.unit for d in job.checked), "in"))
     swing = [door for door in job.checked if swings(door)]
     not_yet = [door for door in job.checked if not swings(door)]
@@ -134,13 +125,13 @@ def _cut_rows(door: Door, lengths: Lengths) -> list[tuple[str, tuple[str, ...]]]
     Widths are on the wide face.
     """
     cuts = door.bench.cuts
-    whole = by_text((cuts.delivered.width, cuts.delivered.height), lengths)
+    whole = lengths.by(cuts.delivered.width, cuts.delivered.height)
     first, last = (
         (
             _off(cuts.edges[0], end, lengths),
             _off(cuts.edges[1], end, lengths),
-            size_text(cuts.finished.width[end], lengths),
-            size_text(cuts.finished.height[end], lengths),
+            lengths.size(cuts.finished.width[end]),
+            lengths.size(cuts.finished.height[end]),
         )
         for end in (0, -1)
     )
@@ -152,7 +143,7 @@ def _cut_rows(door: Door, lengths: Lengths) -> list[tuple[str, tuple[str, ...]]]
 
 
 def _off(cut: EdgeCut, end: int, lengths: Lengths) -> str:
-    return size_text(cut.marks[end].off, lengths) if cut.is_needed else "-"
+    return lengths.size(cut.marks[end].off) if cut.is_needed else "-"
 
 
 def _short(name: str) -> str:
@@ -170,13 +161,13 @@ def _order(doors: Sequence[Door], lengths: Lengths) -> Table:
 
 
 def _slab_words(size: SlabSize, lengths: Lengths) -> str:
-    sizes = by_text((size.width, size.height, size.thickness), lengths)
+    sizes = lengths.by(size.width, size.height, size.thickness)
     return f"slab {sizes}, {size.material}, {size.construction}"
 
 
 def _hinge_words(size: HingeSize, lengths: Lengths) -> str:
-    leaf, corner = by_text((size.leaf_length, size.open_width), lengths), size.corner_radius
-    corners = f"{size_text(corner, lengths)} corners" if corner else "square"
+    leaf, corner = lengths.by(size.leaf_length, size.open_width), size.corner_radius
+    corners = f"{lengths.size(corner)} corners" if corner else "square"
     return f"hinges {leaf}, {corners}, leaf {lengths.bare(size.leaf_thickness)}"
 
 
@@ -186,11 +177,9 @@ def _screw_words(screw: Screw, lengths: Lengths) -> str:
 
 def _bolt_words(size: BoltSize, lengths: Lengths) -> str:
     name = {"latch": "locks"}.get(size.name, f"{size.name}s")
-    face = by_text((size.face_length, size.face_width), lengths)
-    return (
-        f"{name}, backset {size_text(size.backset, lengths)}, bore {size_text(size.bore, lengths)},"
-        f" face {face}"
-    )
+    backset, bore = map(lengths.size, (size.backset, size.bore))
+    face = lengths.by(size.face_length, size.face_width)
+    return f"{name}, backset {backset}, bore {bore}, face {face}"
 
 
 def _set_ups(doors: Sequence[Door], lengths: Lengths) -> Items:

@@ -6,7 +6,7 @@ from math import isnan
 
 from swingcheck.chance.measurements import measurement
 from swingcheck.chance.odds import Blame
-from swingcheck.chance.risk import Risk, Tried, Worst
+from swingcheck.chance.risk import Risk, Worst
 from swingcheck.chance.tolerances import SETTING, Tolerance
 from swingcheck.report.card import Card, Entry, Table, saying
 from swingcheck.report.words import Lengths, listed, sentence
@@ -21,15 +21,7 @@ TELLING = 0.01
 
 
 def risk_card(found: Risk, unit: str | None = None) -> Card:
-    """Return what there is to say about a risk.
-
-    Parameters
-    ----------
-    found : Risk
-        What was found.
-    unit : {"in", "mm"} or None
-        What lengths are written in; ``None`` for the scene's own.
-    """
+    """Return what there is to say, lengths in ``unit``, in the scene's own where it is ``None``."""
     lengths = Lengths(unit=unit or found.scene.unit)
     items = (
         Entry(label="Drawn", texts=_drawn(found, lengths)),
@@ -68,9 +60,7 @@ def of_hundred(share: float, *, fine: bool = False) -> str:
     >>> of_hundred(0.0), of_hundred(0.00001), of_hundred(0.887), of_hundred(0.887, fine=True)
     ('0', '0.1', '89', '88.7')
     """
-    if share in (0.0, 1.0):
-        return f"{share * 100:.0f}"
-    if not fine and 0.01 <= share <= 0.99:
+    if share in (0.0, 1.0) or (not fine and 0.01 <= share <= 0.99):
         return f"{share * 100:.0f}"
     return f"{min(max(share * 100, 0.1), 99.9):.1f}".removesuffix(".0")
 
@@ -84,14 +74,10 @@ def _hundredths(share: float) -> str:
 
 def _drawn(found: Risk, lengths: Lengths) -> tuple[str, ...]:
     how = "in plan" if found.in_plan else "each swung in full"
-    shop = found.scene.shop
-    held = [
-        f"setback {lengths.full(shop.setback_tolerance)}",
-        f"depth {lengths.full(shop.depth_tolerance)}",
-        f"bevel {angle_text(shop.bevel_tolerance)}",
-        f"rip {lengths.full(shop.rip_tolerance)}",
-        f"measuring {lengths.full(shop.measuring_tolerance)}",
-    ]
+    held = []
+    for name in ("setback", "depth", "bevel", "rip", "measuring"):
+        amount = getattr(found.scene.shop, f"{name}_tolerance")
+        held.append(f"{name} {angle_text(amount) if name == 'bevel' else lengths.full(amount)}")
     return (
         f"{found.drawn:,} slabs, {how} (seed {found.seed}), every dimension off by chance within"
         f" your plus-or-minus: {listed(held)}.",
@@ -111,13 +97,10 @@ def _failures(found: Risk) -> tuple[str, ...]:
 
 
 def _decides(found: Risk, lengths: Lengths) -> Table:
-    rows = [
-        (blame.tolerance.words, _cells(blame, lengths))
-        for blame in found.blame
-        if blame.share >= TELLING
-    ]
+    telling = (blame for blame in found.blame if blame.share >= TELLING)
+    rows = tuple((blame.tolerance.words, _cells(blame, lengths)) for blame in telling)
     columns = ("off by up to", "decides", "fails if", "works, held to 1/4")
-    return Table(label="To blame", columns=columns, rows=tuple(rows))
+    return Table(label="To blame", columns=columns, rows=rows)
 
 
 def _cells(blame: Blame, lengths: Lengths) -> tuple[str, ...]:
@@ -159,7 +142,8 @@ def _setting(found: Risk, lengths: Lengths) -> tuple[str, ...]:
     best = found.best
     if best is None:
         return ()
-    now = _now(found)
+    value = measurement(found.scene, SETTING).value(found.scene)
+    now = min(found.settings, key=lambda each: abs(each.setting - value))
     if now.setting == best.setting:
         words = f"No slab setback does better than {lengths.full(now.setting)}, as it is now"
     else:
@@ -169,14 +153,7 @@ def _setting(found: Risk, lengths: Lengths) -> tuple[str, ...]:
             f" {lengths.full(now.setting)} as it is now"
         )
     low, high = (lengths.full(found.settings[end].setting) for end in (0, -1))
-    texts = [f"{words} (tried: {low} to {high})."]
+    more = "'swingcheck setback' says what else a setting changes."
     if best.chance < SURE:
-        texts.append("Setting alone does not make it sure: 'swingcheck check' says what will.")
-    else:
-        texts.append("'swingcheck setback' says what else a setting changes.")
-    return (" ".join(texts),)
-
-
-def _now(found: Risk) -> Tried:
-    value = measurement(found.scene, SETTING).value(found.scene)
-    return min(found.settings, key=lambda each: abs(each.setting - value))
+        more = "Setting alone does not make it sure: 'swingcheck check' says what will."
+    return (f"{words} (tried: {low} to {high}). {more}",)

@@ -13,17 +13,7 @@ _BEFORE = ("Assumed", "Caution")
 
 
 def with_season(card: Card, season: SeasonMargins, unit: str) -> Card:
-    """Return a card that tells of the year too, before what was assumed and the cautions.
-
-    Parameters
-    ----------
-    card : Card
-        What a check says.
-    season : SeasonMargins
-        The margins across the year.
-    unit : {"in", "mm"}
-        What lengths are written in.
-    """
+    """Return a check's card that tells of the year too, before what was assumed; its ``unit``."""
     lengths = Lengths(unit=unit)
     assumed = assumed_text(season.assumed)
     words = season_words(season, lengths)
@@ -37,15 +27,9 @@ def with_season(card: Card, season: SeasonMargins, unit: str) -> Card:
 
 def _months(season: SeasonMargins, lengths: Lengths) -> Table:
     rows = tuple(
-        (
-            month.month,
-            (
-                f"{month.moisture:.1f} %",
-                lengths.bare(min(month.strike)),
-                lengths.bare(min(month.hinge)),
-            ),
-        )
+        (month.month, (f"{month.moisture:.1f} %", *lengths.cells(map(min, sides))))
         for month in season.months
+        for sides in ((month.strike, month.hinge),)
     )
     columns = ("moisture", "least strike", "least hinge")
     return Table(label=f"Month, {lengths.unit}", columns=columns, rows=rows)

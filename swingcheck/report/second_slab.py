@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from swingcheck.model import Relation
-from swingcheck.report.words import Lengths, listed, sentence, the, turned
+from swingcheck.report.words import Lengths, listed_parts, sentence, the, turned
 from swingcheck.swing.found import Foul, Found, Order, OtherFound, Together, Verdict
 from swingcheck.units import angle_text
 
 _THIS = {
-    Relation.INACTIVE: "active slab",
-    Relation.LOWER: "upper slab",
+    Relation.INACTIVE: "the active slab",
+    Relation.LOWER: "the upper slab",
     Relation.NEIGHBOUR: "this slab",
 }
 
@@ -19,11 +19,7 @@ SAME_ANGLE_RAD = 1e-3
 
 def other_label(other: OtherFound) -> str:
     """Return what another slab's entry is headed."""
-    return {
-        Relation.INACTIVE: "Inactive",
-        Relation.LOWER: "Lower",
-        Relation.NEIGHBOUR: "Neighbour",
-    }[other.relation]
+    return other.relation.name.capitalize()
 
 
 def other_text(other: OtherFound, lengths: Lengths) -> str:
@@ -34,22 +30,25 @@ def other_text(other: OtherFound, lengths: Lengths) -> str:
 
 def other_finding(result: Found) -> str:
     """Return the verdict that another slab decides, in one line."""
-    other = next(each for each in result.others if each.name == result.decided_by)
+    other = _decider(result)
     if other.relation is Relation.NEIGHBOUR:
         return f"FOULS {_named(other)} - {_widest_foul(other)}"
-    word = result.verdict.value.upper()
-    return f"{word}: {_fault(other)}"
+    return f"{result.verdict.value.upper()}: {_fault(other)}"
 
 
 def decided_cause(result: Found) -> str:
     """Return why the verdict is what another slab decides."""
-    other = next(each for each in result.others if each.name == result.decided_by)
+    other = _decider(result)
     if other.relation is Relation.NEIGHBOUR:
         return (
             f"By itself the slab swings; but short of what is wanted of both, it and"
             f" {_named(other)} meet: open one, and it holds the other."
         )
-    return f"The {_THIS[other.relation]} swings, but {_fault(other)}."
+    return sentence(f"{_THIS[other.relation]} swings, but {_fault(other)}")
+
+
+def _decider(result: Found) -> OtherFound:
+    return next(each for each in result.others if each.name == result.decided_by)
 
 
 def _named(other: OtherFound) -> str:
@@ -64,7 +63,7 @@ def _fault(other: OtherFound) -> str:
     name = _named(other)
     touch = other.decided.touch
     if touch is None:
-        overlapped = listed([the(part) for part in other.decided.blocked_by])
+        overlapped = listed_parts(other.decided.blocked_by)
         return f"{name} overlaps {overlapped} where its closing starts"
     return f"{name} meets {the(touch.against)} at {turned(touch.angle)}"
 
@@ -79,9 +78,8 @@ def _alone(other: OtherFound) -> str:
 
 
 def _order(other: OtherFound) -> str:
-    this, name = the(_THIS[other.relation]), _named(other)
+    this, name = _THIS[other.relation], _named(other)
     if other.relation is Relation.NEIGHBOUR:
-        this = _THIS[other.relation]
         if other.held is None:
             return f"it opens all the way past {this} closed"
         return f"with {this} closed it opens to {angle_text(other.held.angle)}"
@@ -130,7 +128,6 @@ def _widest_foul(other: OtherFound) -> str:
 def _clear_of(found: Together) -> str:
     """Return between which of this slab's angles they meet at all."""
     low, high = found.fouls[0].angle, found.fouls[-1].angle
-    begins = "from closed" if low < SAME_ANGLE_RAD else f"from {angle_text(low)}"
-    ends = "" if high > found.reaches[0] - SAME_ANGLE_RAD else f" to {angle_text(high)}"
-    end = f"{begins}{ends}" if ends else f"{begins} on"
-    return f"they meet with this slab {end}, and no other way"
+    begins = "closed" if low < SAME_ANGLE_RAD else angle_text(low)
+    ends = "on" if high > found.reaches[0] - SAME_ANGLE_RAD else f"to {angle_text(high)}"
+    return f"they meet with this slab from {begins} {ends}, and no other way"

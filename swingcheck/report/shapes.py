@@ -167,10 +167,11 @@ def _off(name: str, held: Tolerance, amount: float) -> dict[str, Any]:
 
 _OTHER_TOUCH = ("angle_deg against slab_feature=feature point_in",)
 
-_LOCK_STRIKE = (
-    "up_in=strike.up down_in=strike.down from_stop_in=strike.from_stop"
-    " from_edge_in=strike.from_edge gap_in=strike.gap throw_in=throw hold_in=strike.hold"
-    " least_lip_in=strike.lip",
+_FINISHED = ("width=finished.width narrow_width height=finished.height",)
+
+_CUT_MARGINS = (
+    "hinge=margins.hinge strike=margins.strike head=margins.head bottom=margins.bottom",
+    "strike_least_and_most=strike_run over_floor",
 )
 
 SHAPES: Mapping[str, Shape] = {
@@ -224,16 +225,10 @@ SHAPES: Mapping[str, Shape] = {
         "leaves mortises=mortises.set_ups lock=bolts hanging season assumed cautions",
     ),
     "Ripping": (
-        ("delivered_in", lambda cuts: (cuts.delivered.width, cuts.delivered.height)),
-        "edges ends",
-        ("finished_in", lambda cuts: shaped(cuts, SHAPES["Finished"], SHAPES, "in")),
-        ("margins_in", lambda cuts: shaped(cuts, SHAPES["CutMargins"], SHAPES, "in")),
+        "delivered_in=delivered.width+delivered.height edges ends",
+        ("finished_in", lambda cuts: shaped(cuts, _FINISHED, SHAPES, "in")),
+        ("margins_in", lambda cuts: shaped(cuts, _CUT_MARGINS, SHAPES, "in")),
         "warnings=warned",
-    ),
-    "Finished": ("width=finished.width narrow_width height=finished.height",),
-    "CutMargins": (
-        "hinge=margins.hinge strike=margins.strike head=margins.head bottom=margins.bottom",
-        "strike_least_and_most=strike_run over_floor",
     ),
     "Warned": (
         ("concern", lambda warned: warned.concern.name.lower()),
@@ -243,8 +238,10 @@ SHAPES: Mapping[str, Shape] = {
     "EdgeCut": ("edge needed=is_needed tapered=is_tapered tilt_deg drop_in at_crown marks",),
     "Mark": ("down_in off_in wide_face_in=left narrow_face_in=narrow",),
     "EndCut": ("end needed=is_needed off_in height_in=left",),
-    "Layout": ("hinges", ("screw", lambda leaves: shaped(leaves, SHAPES["Screws"], SHAPES))),
-    "Screws": ("number=screw.number length_in=screw.length pilot_in=pilot wood",),
+    "Layout": (
+        "hinges screw.number=screw.number screw.length_in=screw.length screw.pilot_in=pilot",
+        "screw.wood=wood",
+    ),
     "HingeMarks": ("name jamb slab told_in too_low_in apart_in off_line_in lines_up",),
     "LeafMark": (
         "top_in bottom_in setback_in arris_to_line_in=run depth_in",
@@ -255,17 +252,16 @@ SHAPES: Mapping[str, Shape] = {
         ("hinges", lambda set_up: [k + 1 for k in set_up.hinges]),
         "setback_in depth_in lean_deg corner_radius_in bit_in=tools.bit bushing_in=tools.bushing",
         "template_corner_in=tools.template_corner offset_in=tools.offset",
-        ("leaf_in", lambda set_up: (set_up.leaf.length, set_up.leaf.run)),
-        ("template_in", lambda set_up: (set_up.opening.length, set_up.opening.run)),
+        "leaf_in=leaf.length+leaf.run template_in=opening.length+opening.run",
         "jig_off_in chisel=is_squared_by_chisel",
         ("refused", lambda set_up: [refusal(each, set_up, _INCHES) for each in set_up.refused]),
     ),
     "BoltMarks": (
         "name backset_in=backset from_top_in from_bottom_in bore_in edge_bore_in edge_centre_in",
-        "face_in",
-        ("face_down_in", lambda bolt: (bolt.face_top, bolt.face_bottom)),
-        ("face_from_wide_in", lambda bolt: (bolt.face_near, bolt.face_far)),
-        ("strike", lambda bolt: shaped(bolt, _LOCK_STRIKE, SHAPES)),
+        "face_in face_down_in=face_top+face_bottom face_from_wide_in=face_near+face_far",
+        "strike.up_in=strike.up strike.down_in=strike.down strike.from_stop_in=strike.from_stop",
+        "strike.from_edge_in=strike.from_edge strike.gap_in=strike.gap strike.throw_in=throw",
+        "strike.hold_in=strike.hold strike.least_lip_in=strike.lip",
         ("warnings", lambda bolt: [lock_warning(each, bolt, _INCHES) for each in bolt.concerns]),
     ),
     "Backset": ("middle wide_face=wide narrow_face=narrow",),

@@ -15,14 +15,9 @@ FIRST = 13
 
 
 def text(card: Card, width: int = WIDEST) -> str:
-    """Return the card as lines of at most ``width`` columns, ASCII unless its words are not.
+    """Return the card as lines of at most ``width`` columns, held between 32 and 78.
 
-    Parameters
-    ----------
-    card : Card
-        What is said.
-    width : int
-        Columns, held between 32 and 78.
+    ASCII unless its words are not.
     """
     width = min(max(width, NARROWEST), WIDEST)
     lines = wrapped(f"{card.title}: {card.finding}", width, "", "  ")

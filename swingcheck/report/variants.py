@@ -49,14 +49,15 @@ def variant_columns(varied: Varied) -> Columns:
         _name(over.measurement): _numbers(values, over.measurement.is_angle)
         for over, values in zip(varied.overs, varied.values.T, strict=True)
     }
-    columns["verdict"] = [VERDICTS[k].value for k in outcomes.verdict]
-    columns["angle_deg"] = _numbers(outcomes.angle, True)
-    columns["opening_at_strike_in"] = _numbers(outcomes.short, False)
-    columns["against"] = [KINDS[k].value if k >= 0 else None for k in outcomes.against]
-    columns["hinge_margin_in"] = _numbers(outcomes.hinge_margin, False)
-    columns["strike_margin_in"] = _numbers(outcomes.strike_margin, False)
-    columns["hinge_stop_in"] = _numbers(outcomes.hinge_stop, False)
-    return columns
+    return columns | {
+        "verdict": [VERDICTS[k].value for k in outcomes.verdict],
+        "angle_deg": _numbers(outcomes.angle, True),
+        "opening_at_strike_in": _numbers(outcomes.short, False),
+        "against": [KINDS[k].value if k >= 0 else None for k in outcomes.against],
+        "hinge_margin_in": _numbers(outcomes.hinge_margin, False),
+        "strike_margin_in": _numbers(outcomes.strike_margin, False),
+        "hinge_stop_in": _numbers(outcomes.hinge_stop, False),
+    }
 
 
 def _name(dimension: Measurement) -> str:
@@ -64,8 +65,11 @@ def _name(dimension: Measurement) -> str:
 
 
 def _numbers(values: Floats, is_angle: bool) -> list[Cell]:
-    shown = (rounded(degrees(v) if is_angle else v) for v in values.tolist())
-    return [None if isnan(value) else value for value in shown]
+    return [None if isnan(value) else _number(value, is_angle) for value in values.tolist()]
+
+
+def _number(value: float, is_angle: bool) -> float:
+    return rounded(degrees(value) if is_angle else value)
 
 
 def variants_csv(varied: Varied) -> str:
@@ -90,9 +94,7 @@ def variants_data(varied: Varied) -> dict[str, Any]:
                 "words": over.measurement.words,
                 "column": _name(over.measurement),
                 "values": _numbers(over.values, over.measurement.is_angle),
-                "now": _numbers(np.array([over.measurement.value(varied.scene)]), False)[0]
-                if not over.measurement.is_angle
-                else round(degrees(over.measurement.value(varied.scene)), 10),
+                "now": _number(over.measurement.value(varied.scene), over.measurement.is_angle),
             }
             for over in varied.overs
         ],
@@ -149,12 +151,12 @@ def variants_card(varied: Varied, unit: str | None = None) -> Card:
 
 def _varied(varied: Varied, lengths: Lengths) -> tuple[str, ...]:
     how = "in plan" if varied.in_plan else "each swung in full"
-    texts = [
-        f"The {over.measurement.words}, {lengths.of(over.measurement, over.values[0])} to"
-        f" {lengths.of(over.measurement, over.values[-1])}; now"
-        f" {lengths.of(over.measurement, over.measurement.value(varied.scene))}."
-        for over in varied.overs
-    ]
+    texts = []
+    for over in varied.overs:
+        own = over.measurement
+        ends = (over.values[0], over.values[-1], own.value(varied.scene))
+        first, last, now = (lengths.of(own, value) for value in ends)
+        texts.append(f"The {own.words}, {first} to {last}; now {now}.")
     return (*texts, f"All else as it is; {how}.")
 
 

@@ -23,15 +23,7 @@ from swingcheck.swing.trial import Trial
 
 
 def setback_card(found: Setback, unit: str | None = None) -> Card:
-    """Return where to set the jig, and what that does.
-
-    Parameters
-    ----------
-    found : Setback
-        What was found.
-    unit : {"in", "mm"} or None
-        What lengths are written in; ``None`` for the scene's own.
-    """
+    """Return where to set the jig, and what that does; ``unit`` as for a check's card."""
     lengths = Lengths(unit=unit or found.scene.unit)
     items: tuple[Entry | Table, ...] = (
         Entry(label="Jig", texts=_jig_texts(found, lengths)),
@@ -97,22 +89,18 @@ def _take(window: Window, setting: Setting | None, lengths: Lengths) -> str:
     if setting.value == window.now:
         return "leave it as it is"
     value = lengths.of(window.measurement, setting.value)
-    by = lengths.of(window.measurement, abs(setting.value - window.now))
-    return f"{value}, {by} {'more' if setting.value > window.now else 'less'} than now"
+    return f"{value}, {_away(window, setting.value - window.now, lengths)} than now"
 
 
 def _window_entries(window: Window, scene: Scene, lengths: Lengths) -> list[Entry]:
     """Return what works, what swings whatever its margins, and the nearest miss."""
+    found = [("Works", each) for each in window.works]
+    found += [("Swings", each) for each in window.swings if each not in window.works]
     entries = []
-    for each in window.works:
-        texts = beyond_texts(window, each, scene, lengths)
-        words = [interval_text(window, each, lengths), *texts]
-        entries.append(Entry(label="Works", texts=("; ".join(words),)))
-    for each in window.swings:
-        if each not in window.works:
-            texts = beyond_texts(window, each, scene, lengths)
-            words = [interval_text(window, each, lengths), *texts]
-            entries.append(Entry(label="Swings", texts=("; ".join(words),)))
+    for label, each in found:
+        beyond = beyond_texts(window, each, scene, lengths)
+        words = "; ".join((interval_text(window, each, lengths), *beyond))
+        entries.append(Entry(label=label, texts=(words,)))
     if window.miss is not None:
         at = lengths.of(window.measurement, window.miss.value)
         still = miss_text(window.miss, scene, lengths)
@@ -140,26 +128,22 @@ def _jig_texts(found: Setback, lengths: Lengths) -> tuple[str, ...]:
     elif at_now.swings:
         does = "that swings, but not as wanted"
     else:
-        does = f"there {_fault_of(at_now, found.scene, lengths)}"
+        does = f"there {fault_text(faults_of(at_now)[0], found.scene, lengths)}"
     texts = [f"{is_set}: {does}"]
     if found.setting is not None and found.setting.value != found.now:
-        words = _away(found.setting.value - found.now, lengths)
-        texts.append(sentence(f"the setting is {words} than that"))
+        away = _away(found.window, found.setting.value - found.now, lengths)
+        texts.append(sentence(f"the setting is {away} than that"))
     if found.least is not None and found.least != found.now:
-        words = _away(found.least - found.now, lengths)
+        away = _away(found.window, found.least - found.now, lengths)
         to = lengths.full(found.least)
-        texts.append(sentence(f"the least change that works is {words}, to {to}"))
+        texts.append(sentence(f"the least change that works is {away}, to {to}"))
     if not found.window.swings:
         texts.append("No setback cures that: swingcheck check names what does.")
     return tuple(texts)
 
 
-def _away(by: float, lengths: Lengths) -> str:
-    return f"{lengths.full(abs(by))} {'more' if by > 0 else 'less'}"
-
-
-def _fault_of(fit: Trial, scene: Scene, lengths: Lengths) -> str:
-    return fault_text(faults_of(fit)[0], scene, lengths)
+def _away(window: Window, by: float, lengths: Lengths) -> str:
+    return f"{lengths.of(window.measurement, abs(by))} {'more' if by > 0 else 'less'}"
 
 
 def _at_table(found: Setback, lengths: Lengths) -> Table:
@@ -192,11 +176,9 @@ def _cells(fit: Trial, lengths: Lengths) -> tuple[str, ...]:
 
 def _nearest(found: Setback, lengths: Lengths) -> str:
     """Return the least clearance of the swing at the setting."""
-    if found.result is None or found.result.verdict is not Verdict.SWINGS:
+    swings = found.result is not None and found.result.verdict is Verdict.SWINGS
+    near = nearest(found.result) if found.result and swings else None
+    if near is None or found.setting is None:
         return ""
-    near = nearest(found.result)
-    if near is None:
-        return ""
-    assert found.setting is not None
     at, least = lengths.full(found.setting.value), lengths.full(near.least)
     return f"at {at}, {the(near.against)} by {least} {place_in_swing(near.angle)}"

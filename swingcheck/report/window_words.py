@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from swingcheck.advice.window import End, Fault, Interval, Miss, Window
+from swingcheck.advice.window import Fault, Interval, Miss, Window
 from swingcheck.model import Scene, Wanted
-from swingcheck.report.words import Lengths, listed, the
+from swingcheck.report.words import Lengths, listed, listed_parts, the
 from swingcheck.swing.found import Touch, Verdict
 from swingcheck.swing.trial import Limit, wanted_of
 from swingcheck.units import angle_text
@@ -41,14 +41,8 @@ def beyond_texts(window: Window, interval: Interval, scene: Scene, lengths: Leng
     for side, end in (("under", interval.low), ("over", interval.high)):
         if end.beyond is not None:
             value = lengths.of(window.measurement, end.value)
-            texts.append(f"{side} {value} {end_fault(end, scene, lengths)}")
+            texts.append(f"{side} {value} {fault_text(end.beyond, scene, lengths)}")
     return texts
-
-
-def end_fault(end: End, scene: Scene, lengths: Lengths) -> str:
-    """Return what goes wrong just beyond an end."""
-    assert end.beyond is not None
-    return fault_text(end.beyond, scene, lengths)
 
 
 def fault_text(fault: Fault, scene: Scene, lengths: Lengths) -> str:
@@ -59,9 +53,7 @@ def fault_text(fault: Fault, scene: Scene, lengths: Lengths) -> str:
         return "it cannot be built"
     whose = the(fault.slab) if fault.slab else "it"
     if fault.blocked_by:
-        return (
-            f"{whose} overlaps {listed([the(name) for name in fault.blocked_by])} where it starts"
-        )
+        return f"{whose} overlaps {listed_parts(fault.blocked_by)} where it starts"
     if fault.touch is None:
         return f"it and {whose}'s slab foul each other"
     return f"{whose}{_contact(fault.verdict, fault.touch, lengths).removeprefix('it')}"
@@ -77,37 +69,35 @@ def _contact(verdict: Verdict, touch: Touch, lengths: Lengths) -> str:
     return f"{_MEETS[verdict]} {the(touch.against)} at {where}"
 
 
+_LIMITS = {
+    Limit.HINGE_STOP: ("{} is left to the hinge stop", "hinge_stop", -1),
+    Limit.HINGE_MARGIN: ("the hinge margin is {}", "least_margin", -1),
+    Limit.STRIKE_MARGIN: ("the strike margin is {}", "least_margin", -1),
+    Limit.HEAD_MARGIN: ("the head margin is {}", "least_margin", -1),
+    Limit.PROUD: ("the wide face stands {} proud", "flush", 1),
+    Limit.SHY: ("the wide face stands {} shy", "flush", 1),
+}
+"""Each limit that is a length: what is said of it, the length wanted, which way it is broken."""
+
+
 def _past_limit(limit: Limit, wanted: Wanted, lengths: Lengths) -> str:
-    least, flush = lengths.full(wanted.least_margin), lengths.full(wanted.flush)
-    return {
-        Limit.HINGE_STOP: f"less than {lengths.full(wanted.hinge_stop)} is left to the hinge stop",
-        Limit.HINGE_MARGIN: f"the hinge margin is less than {least}",
-        Limit.STRIKE_MARGIN: f"the strike margin is less than {least}",
-        Limit.HEAD_MARGIN: f"the head margin is less than {least}",
-        Limit.PROUD: f"the wide face stands more than {flush} proud",
-        Limit.SHY: f"the wide face stands more than {flush} shy",
-        Limit.PINS: "a pin comes too far off the line of the others",
-    }[limit]
+    if limit not in _LIMITS:
+        return "a pin comes too far off the line of the others"
+    words, name, sense = _LIMITS[limit]
+    than = "more than" if sense > 0 else "less than"
+    return words.format(f"{than} {lengths.full(getattr(wanted, name))}")
 
 
 def miss_text(miss: Miss, scene: Scene, lengths: Lengths) -> str:
     """Return what is still wrong where it comes nearest to working."""
-    wanted = wanted_of(scene)
-    allowed = {
-        Limit.HINGE_STOP: ("only {} is left to the hinge stop", wanted.hinge_stop, -1),
-        Limit.HINGE_MARGIN: ("the hinge margin is only {}", wanted.least_margin, -1),
-        Limit.STRIKE_MARGIN: ("the strike margin is only {}", wanted.least_margin, -1),
-        Limit.HEAD_MARGIN: ("the head margin is only {}", wanted.least_margin, -1),
-        Limit.PROUD: ("the wide face stands {} proud", wanted.flush, 1),
-        Limit.SHY: ("the wide face stands {} shy", wanted.flush, 1),
-    }
     texts = []
     for fault in miss.faults:
-        if fault.limit is None or fault.limit not in allowed:
+        if fault.limit is None or fault.limit not in _LIMITS:
             texts.append(fault_text(fault, scene, lengths))
         else:
-            words, limit, sense = allowed[fault.limit]
-            at = lengths.full(limit + sense * fault.short)
+            words, name, sense = _LIMITS[fault.limit]
+            limit = getattr(wanted_of(scene), name)
+            at = f"{'only ' * (sense < 0)}{lengths.full(limit + sense * fault.short)}"
             texts.append(f"{words.format(at)} ({lengths.full(limit)} wanted)")
     return listed(texts)
 

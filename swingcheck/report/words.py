@@ -55,6 +55,22 @@ class Lengths:
         """Return lengths without their unit, side by side in a table."""
         return tuple(map(self.bare, values))
 
+    def size(self, value: float) -> str:
+        """Return a size to be read off a tape: the nearest 64th, or tenth of a millimetre, bare.
+
+        Examples
+        --------
+        >>> Lengths(unit="in").size(29.889), Lengths(unit="mm").size(29.889)
+        ('29 57/64', '759.2')
+        >>> Lengths(unit="mm").size(850 / 25.4)
+        '850'
+        """
+        return fraction_text(value) if self.unit == "in" else self.bare(value).removesuffix(".0")
+
+    def by(self, *sizes: float) -> str:
+        """Return sizes as one by the other."""
+        return " x ".join(map(self.size, sizes))
+
     def fine(self, value: float) -> str:
         """Return a small length in thousandths of an inch, or in hundredths of a millimetre.
 
@@ -127,6 +143,11 @@ def listed(words: Sequence[str]) -> str:
     return f"{', '.join(most)} and {last}" if most else last
 
 
+def listed_parts(names: Iterable[str]) -> str:
+    """Return parts' names as a list in a sentence, each with its article."""
+    return listed([the(name) for name in names])
+
+
 def sentence(words: str) -> str:
     """Return words with a capital first letter and a full stop."""
     return f"{words[0].upper()}{words[1:]}."
@@ -187,7 +208,7 @@ def turned(angle: float) -> str:
 
 def meeting(touch: Touch, lengths: Lengths) -> str:
     """Return the sentence that says what touches what, at which angle and where."""
-    met = listed([the(name) for name in leaves_as_one((touch.against, *touch.also))])
+    met = listed_parts(leaves_as_one((touch.against, *touch.also)))
     return sentence(
         f"{moving_part(touch)} meets {met} at {turned(touch.angle)}, {heights(touch, lengths)}"
     )

@@ -16,8 +16,9 @@ PLACES = 10
 Shape = Sequence[str | tuple[str, Any]]
 """The keys of a class's data in order: words ``key`` or ``key=attribute.path`` (null past what is
 ``None``), or a key with a function of the value, or with what always stands there. The attribute of
-a plain ``key`` is the key without its unit; a key that ends in ``?`` is left out where there is
-nothing; ``**`` takes a whole dict in."""
+a plain ``key`` is the key without its unit; ``a+b`` is both in a list; ``of.key`` stands in a dict
+of its own; a key that ends in ``?`` is left out where there is nothing; ``**`` takes a whole dict
+in."""
 
 
 def rounded(value: float) -> float:
@@ -82,9 +83,10 @@ def shaped(value: Any, shape: Shape, shapes: Mapping[str, Shape], unit: str = ""
             continue
         if key.endswith("?") and (found is None or found == ()):
             continue
-        name = key.removesuffix("?")
+        within, _, name = key.removesuffix("?").rpartition(".")
         own = name.rpartition("_")[2]
-        data[name] = plain(found, shapes, own if own in _CONVERTED else unit)
+        into = data.setdefault(within, {}) if within else data
+        into[name] = plain(found, shapes, own if own in _CONVERTED else unit)
     return data
 
 
@@ -100,14 +102,19 @@ def _rows(shape: tuple[str | tuple[str, Any], ...]) -> tuple[tuple[str, Any], ..
             key, _, path = word.partition("=")
             name, _, unit = key.removesuffix("?").rpartition("_")
             own = name if unit in _CONVERTED else key.removesuffix("?")
-            rows.append((key, partial(_walked, tuple((path or own).split(".")))))
+            paths = [tuple(each.split(".")) for each in (path or own).split("+")]
+            rows.append((key, partial(_walked, paths)))
     return tuple(rows)
 
 
-def _walked(path: tuple[str, ...], value: Any) -> Any:
-    for name in path:
-        value = None if value is None else getattr(value, name)
-    return value
+def _walked(paths: Sequence[tuple[str, ...]], value: Any) -> Any:
+    found = []
+    for path in paths:
+        here = value
+        for name in path:
+            here = None if here is None else getattr(here, name)
+        found.append(here)
+    return found if len(found) > 1 else found[0]
 
 
 def measured(name: str, value: float | None, *, is_angle: bool) -> dict[str, float | None]:

@@ -14,13 +14,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from swingcheck.advice.answer import Answer
+from swingcheck.advice.bevel import strike_run_out
 from swingcheck.advice.cure import Cure
 from swingcheck.assembly import PartKind
 from swingcheck.bench.cautions import cautions
 from swingcheck.bench.weight import slab_weight
 from swingcheck.model import Assumed, Floor, PivotKind, PivotSet, Scene
 from swingcheck.report.card import Card, Entry, Table, card, thinned
-from swingcheck.report.cause_words import strike_run_out
 from swingcheck.report.causes import why
 from swingcheck.report.data import data_of
 from swingcheck.report.headline import headline

@@ -7,7 +7,7 @@ from math import asin, cos, hypot, radians, sin, sqrt
 
 import pytest
 
-from swingcheck.advice.bevel import arris_run_out, least_strike_margin
+from swingcheck.advice.bevel import least_strike_margin, strike_run_out
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import crossing
 from swingcheck.advice.setback import recommended
@@ -16,6 +16,7 @@ from swingcheck.assembly import bare_assembly
 from swingcheck.chance.measurements import Along, Measurement, measurement
 from swingcheck.model import EdgeShape, Obstacle, Scene, Wanted
 from swingcheck.swing.found import Verdict
+from swingcheck.swing.margins import pins_found
 from swingcheck.swing.trial import Limit, Trial, trial
 from tests.factory import SQUARE, changed, plain_scene
 
@@ -292,4 +293,5 @@ def test_the_margin_of_a_bevel_is_searched_where_the_arris_swings_widest(bevelle
     swung = bare_assembly(changed(scene, slab__width=(24.0,), slab__strike_edge=edge))
     margin = least_strike_margin(scene, 24.0, radians(bevelled))
     assert margin > 0.01
-    assert arris_run_out(swung, radians(bevelled)) == pytest.approx(margin, abs=END_IN)
+    run_out = strike_run_out(swung.scene, 0.5, pins_found(swung).proud, swung.axis.point[1])
+    assert run_out == pytest.approx(margin, abs=END_IN)

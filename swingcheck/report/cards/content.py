@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from swingcheck.bench.door import BenchNumbers
 from swingcheck.bench.layout import HingeMarks
 from swingcheck.bench.lock import BoltMarks
-from swingcheck.bench.mortise import Block, SetUp
-from swingcheck.bench.ripping import EdgeCut, EndCut, Mark
+from swingcheck.bench.mortise import SetUp
+from swingcheck.bench.ripping import EdgeCut, EndCut
 from swingcheck.job.house import Door
-from swingcheck.report.bench import bench_card, pounds
+from swingcheck.report.bench import pounds, warnings
 from swingcheck.report.bench_words import season_words
-from swingcheck.report.card import Entry
 from swingcheck.report.headline import finding
 from swingcheck.report.words import (
     ALIKE_IN,
@@ -25,7 +24,8 @@ from swingcheck.report.words import (
     sentence,
 )
 from swingcheck.swing.found import Verdict
-from swingcheck.units import angle_text, fraction_text
+from swingcheck.units import angle_text
+from swingcheck.units.grouping import grouped
 
 ALIKE_ON_CARD_IN = 1 / 256
 """Figures to cut by that differ by less than this are one figure on a card."""
@@ -34,7 +34,7 @@ _CUT_BY = ("unit", "opening", "stop", "slab", "hinge", "lock", "floor", "margin"
 """What a card lists where it was assumed: what marks and cuts come from."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Figure:
     """One number to set or to mark, written large, and what it is."""
 
@@ -42,12 +42,15 @@ class Figure:
     value: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+Figures = tuple[Figure, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     """One thing to do, with a box to tick: its figures, and what to know beside them."""
 
     title: str
-    figures: tuple[Figure, ...]
+    figures: Figures
     notes: tuple[str, ...] = ()
 
 
@@ -65,7 +68,7 @@ class DoorCard:
     swings: bool
     finding: str
     remedy: str
-    facts: tuple[Figure, ...]
+    facts: Figures
     steps: tuple[Step, ...]
     warnings: tuple[str, ...]
     season: str
@@ -84,15 +87,7 @@ class DoorCard:
 
 
 def door_card(door: Door, unit: str | None = None) -> DoorCard:
-    """Return what a door's card says.
-
-    Parameters
-    ----------
-    door : Door
-        Its bench numbers and its check.
-    unit : {"in", "mm"} or None
-        What lengths are written in; ``None`` for the scene's own.
-    """
+    """Return what a door's card says, lengths in ``unit``, the scene's own for ``None``."""
     bench, check = door.bench, door.check
     lengths = Lengths(unit=unit or bench.scene.unit)
     return DoorCard(
@@ -102,9 +97,9 @@ def door_card(door: Door, unit: str | None = None) -> DoorCard:
         swings=check.verdict is Verdict.SWINGS,
         finding=finding(check, lengths),
         remedy=door.answer.cures[0].words if door.answer.cures else "",
-        facts=tuple(_facts(bench, lengths)),
+        facts=_facts(bench, lengths),
         steps=tuple(_steps(bench, lengths)),
-        warnings=_warnings(bench, lengths.unit),
+        warnings=warnings(bench, lengths),
         season=" ".join(season_words(bench.season, lengths)),
         cautions=bench.cautions,
         assumed=assumed_text(
@@ -115,112 +110,76 @@ def door_card(door: Door, unit: str | None = None) -> DoorCard:
     )
 
 
-def _warnings(bench: BenchNumbers, unit: str) -> tuple[str, ...]:
-    """Return what the bench is warned of, as its own card says it."""
-    items = bench_card(bench, unit).items
-    entries = (item for item in items if isinstance(item, Entry) and item.label == "Warning")
-    return tuple(text for entry in entries for text in entry.texts)
+def _told(values: Mapping[str, str]) -> Figures:
+    return tuple(Figure(label, value) for label, value in values.items())
 
 
-def size_text(value: float, lengths: Lengths) -> str:
-    """Return a size to be read off a tape: the nearest 64th, or tenth of a millimetre.
-
-    Examples
-    --------
-    >>> size_text(29.889, Lengths(unit="in")), size_text(29.889, Lengths(unit="mm"))
-    ('29 57/64', '759.2')
-    >>> size_text(850 / 25.4, Lengths(unit="mm"))
-    '850'
-    """
-    return fraction_text(value) if lengths.unit == "in" else lengths.bare(value).removesuffix(".0")
+def _sized(values: Mapping[str, float], lengths: Lengths) -> Figures:
+    return tuple(Figure(label, lengths.size(value)) for label, value in values.items())
 
 
-def _facts(bench: BenchNumbers, lengths: Lengths) -> Iterator[Figure]:
+def _facts(bench: BenchNumbers, lengths: Lengths) -> Figures:
     scene, slab, delivered = bench.scene, bench.finished.slab, bench.cuts.delivered
-    opening = scene.opening
-    wide, high = min(opening.width), min(opening.height)
-    yield Figure(label="opening", value=by_text((wide, high), lengths))
-    yield Figure(
-        label="slab as delivered", value=by_text((delivered.width, delivered.height), lengths)
-    )
-    sizes = (max(slab.width), max(slab.height), slab.thickness)
-    yield Figure(label="slab as it hangs", value=by_text(sizes, lengths))
-    yield Figure(label="hinges, from the pull side", value=f"on the {scene.hinges_on}")
-    hinge = scene.hinge
-    leaf = by_text((hinge.leaf_length, hinge.open_width), lengths)
-    yield Figure(label="hinges", value=f"{hinge.count} of {leaf}")
-    weight = bench.hanging.weight
-    value = "not known" if weight is None else pounds(weight, lengths)
-    yield Figure(label=f"weight: {slab.material}, {slab.construction}", value=value)
-
-
-def by_text(sizes: Iterable[float], lengths: Lengths) -> str:
-    """Return sizes as one by the other."""
-    return " x ".join(size_text(size, lengths) for size in sizes)
+    hinge, weight = scene.hinge, bench.hanging.weight
+    values = {
+        "opening": lengths.by(min(scene.opening.width), min(scene.opening.height)),
+        "slab as delivered": lengths.by(delivered.width, delivered.height),
+        "slab as it hangs": lengths.by(max(slab.width), max(slab.height), slab.thickness),
+        "hinges, from the pull side": f"on the {scene.hinges_on}",
+        "hinges": f"{hinge.count} of {lengths.by(hinge.leaf_length, hinge.open_width)}",
+    }
+    known = "not known" if weight is None else pounds(weight, lengths)
+    return _told(values | {f"weight: {slab.material}, {slab.construction}": known})
 
 
 def _steps(bench: BenchNumbers, lengths: Lengths) -> Iterator[Step]:
     cuts = bench.cuts
     for number, cut in enumerate(cuts.edges):
         yield _edge_step(cut, cuts.delivered.width if not number else None, bench, lengths)
-    for end in cuts.ends:
-        if end.is_needed:
-            yield _end_step(end, lengths)
+    yield from (_end_step(end, lengths) for end in cuts.ends if end.is_needed)
     yield _leaf_step("Mark the leaves on the slab, from its top", bench, lengths, on_slab=True)
     yield _leaf_step("Mark the leaves on the jamb, from the head", bench, lengths, on_slab=False)
-    yield from _router_steps(bench.mortises.set_ups, bench, lengths)
+    yield from (_router_step(set_up, bench, lengths) for set_up in bench.mortises.set_ups)
     yield _screw_step(bench, lengths)
-    for bolt in bench.bolts:
-        yield _bolt_step(bolt, lengths)
+    yield from (_bolt_step(bolt, lengths) for bolt in bench.bolts)
     yield _hanging_step(bench, lengths)
 
 
 def _edge_step(cut: EdgeCut, before: float | None, bench: BenchNumbers, lengths: Lengths) -> Step:
-    edges = bench.finished.slab
-    edge = edges.hinge_edge if cut.edge == "hinge edge" else edges.strike_edge
+    slab, marks = bench.finished.slab, cut.marks
+    edge = slab.hinge_edge if cut.edge == "hinge edge" else slab.strike_edge
     if not cut.is_needed:
-        left = Figure(label="wide face", value=size_text(cut.marks[0].left, lengths))
-        return Step(title=f"Leave the {cut.edge} square and uncut", figures=(left,))
-    figures = []
-    if before is not None:
-        figures.append(Figure(label="from", value=size_text(before, lengths)))
-    for label, values in (
-        ("off, wide face", [mark.off for mark in cut.marks]),
-        ("then wide face", [mark.left for mark in cut.marks]),
-        ("then narrow face", [mark.narrow for mark in cut.marks]),
-    ):
-        figures += _down_the_edge(label, cut.marks, values, lengths)
-    figures.append(Figure(label="saw tilt", value=angle_text(abs(cut.tilt))))
-    notes = []
-    if edge.is_round:
-        figures.pop()
-        round_to = lengths.full(edge.radius)
-        notes.append(f"Round it to a radius of {round_to}; read widths at the crown.")
-    elif cut.tilt < 0:
-        notes.append("The bevel narrows the pull side.")
-    if cut.is_tapered:
-        notes.append("A taper: mark both ends and snap a line.")
-    return Step(title=f"Rip the {cut.edge}", figures=tuple(figures), notes=tuple(notes))
-
-
-def _down_the_edge(
-    label: str, marks: Sequence[Mark], values: Sequence[float], lengths: Lengths
-) -> list[Figure]:
-    """Return one figure where an edge is marked alike all along, else one a mark."""
+        left = _sized({"wide face": marks[0].left}, lengths)
+        return Step(f"Leave the {cut.edge} square and uncut", left)
     places = ["top end", "bottom end"]
     if len(marks) != 2:
-        places = [f"{size_text(mark.down, lengths)} down" for mark in marks]
-    return _at_places(f"{label}, ", values, places, lengths)
+        places = [f"{lengths.size(mark.down)} down" for mark in marks]
+    figures = list(_sized({} if before is None else {"from": before}, lengths))
+    for label, values in (
+        ("off, wide face", [mark.off for mark in marks]),
+        ("then wide face", [mark.left for mark in marks]),
+        ("then narrow face", [mark.narrow for mark in marks]),
+    ):
+        figures += _at_places(f"{label}, ", values, places, lengths)
+    notes = []
+    if edge.is_round:
+        radius = lengths.full(edge.radius)
+        notes.append(f"Round it to a radius of {radius}; read widths at the crown.")
+    else:
+        figures.append(Figure("saw tilt", angle_text(abs(cut.tilt))))
+        notes += ["The bevel narrows the pull side."] if cut.tilt < 0 else []
+    if cut.is_tapered:
+        notes.append("A taper: mark both ends and snap a line.")
+    return Step(f"Rip the {cut.edge}", tuple(figures), tuple(notes))
 
 
 def _end_step(end: EndCut, lengths: Lengths) -> Step:
     places = ("at the hinge edge", "at the strike edge")
-    figures = [
-        *_at_places("off ", end.off, places, lengths),
-        *_at_places("then high ", end.left, places, lengths),
-    ]
-    title = "Scribe and cut the top" if end.end == "top" else "Trim the bottom"
-    return Step(title=title, figures=tuple(figures))
+    off, left = (
+        _at_places(label, values, places, lengths)
+        for label, values in (("off ", end.off), ("then high ", end.left))
+    )
+    return Step("Scribe and cut the top" if end.end == "top" else "Trim the bottom", off + left)
 
 
 def _at_places(
@@ -229,120 +188,87 @@ def _at_places(
     places: Sequence[str],
     lengths: Lengths,
     alike: float = ALIKE_ON_CARD_IN,
-) -> list[Figure]:
+) -> Figures:
     """Return one figure for values that are alike, else one a place."""
     if max(values) - min(values) < alike:
-        return [Figure(label=label.rstrip(", "), value=size_text(values[0], lengths))]
-    return [
-        Figure(label=f"{label}{place}", value=size_text(value, lengths))
-        for place, value in zip(places, values, strict=True)
-    ]
+        return _sized({label.rstrip(", "): values[0]}, lengths)
+    pairs = zip(places, values, strict=True)
+    return _sized({f"{label}{place}": value for place, value in pairs}, lengths)
 
 
 def _leaf_step(title: str, bench: BenchNumbers, lengths: Lengths, *, on_slab: bool) -> Step:
     hinges = bench.leaves.hinges
-    leaves = [mark.slab if on_slab else mark.jamb for mark in hinges]
-    figures = [
-        Figure(label=_short(mark), value=size_text(leaf.top, lengths))
-        for mark, leaf in zip(hinges, leaves, strict=True)
-    ]
+    leaves = {_short(mark): mark.slab if on_slab else mark.jamb for mark in hinges}
+    tops = _sized({name: leaf.top for name, leaf in leaves.items()}, lengths)
     face = "stop-side face" if on_slab else "stop"
-    figures += _per_hinge(f"setback from the {face}", hinges, [x.setback for x in leaves], lengths)
-    figures += _per_hinge("deep", hinges, [x.depth for x in leaves], lengths)
-    return Step(title=title, figures=tuple(figures))
+    setbacks = {name: leaf.setback for name, leaf in leaves.items()}
+    depths = {name: leaf.depth for name, leaf in leaves.items()}
+    figures = tops + _per_hinge(f"setback from the {face}", setbacks, lengths)
+    return Step(title, figures + _per_hinge("deep", depths, lengths))
 
 
 def _short(mark: HingeMarks) -> str:
     return mark.name.removeprefix("the ")
 
 
-def _per_hinge(
-    label: str, hinges: Sequence[HingeMarks], values: Sequence[float], lengths: Lengths
-) -> list[Figure]:
+def _per_hinge(label: str, values: Mapping[str, float], lengths: Lengths) -> Figures:
     """Return a figure for what most hinges have, and one for each other value, hinges named."""
-    alike: dict[str, list[str]] = {}
-    for mark, value in zip(hinges, values, strict=True):
-        alike.setdefault(lengths.bare(value), []).append(_short(mark))
+    alike = grouped((lengths.bare(value), name) for name, value in values.items())
     most = max(alike, key=lambda value: len(alike[value]))
-    return [
-        Figure(label=label if value == most else f"{label}, {listed(names)}", value=value)
+    return tuple(
+        Figure(label if value == most else f"{label}, {listed(names)}", value)
         for value, names in alike.items()
-    ]
+    )
 
 
-def _router_steps(
-    set_ups: Sequence[SetUp], bench: BenchNumbers, lengths: Lengths
-) -> Iterator[Step]:
-    for set_up in set_ups:
-        tools = set_up.tools
-        figures = (
-            Figure(label="bit", value=lengths.bare(tools.bit)),
-            Figure(label="bushing", value=lengths.bare(tools.bushing)),
-            Figure(label="template opening", value=_block(set_up.opening, lengths)),
-            Figure(label="past each line", value=lengths.bare(tools.offset)),
-            Figure(label="deep", value=lengths.bare(set_up.depth)),
-            Figure(label="spacer block between the lines", value=_block(set_up.leaf, lengths)),
-        )
-        notes = _which(set_up, bench)
-        if set_up.side == "slab" and set_up.lean:
-            notes.append("Square to the bevelled edge.")
-        if set_up.is_squared_by_chisel:
-            notes.append("Square the corners by chisel.")
-        yield Step(title=f"Rout the {set_up.side}'s leaves", figures=figures, notes=tuple(notes))
-
-
-def _which(set_up: SetUp, bench: BenchNumbers) -> list[str]:
-    """Return the hinges that a set-up serves, where those are not all."""
-    hinges = bench.leaves.hinges
-    if len(set_up.hinges) == len(hinges):
-        return []
-    return [sentence(listed([_short(hinges[k]) for k in set_up.hinges]))]
-
-
-def _block(block: Block, lengths: Lengths) -> str:
-    return by_text((block.length, block.run), lengths)
+def _router_step(set_up: SetUp, bench: BenchNumbers, lengths: Lengths) -> Step:
+    tools, opening, leaf = set_up.tools, set_up.opening, set_up.leaf
+    values = {
+        "bit": lengths.bare(tools.bit),
+        "bushing": lengths.bare(tools.bushing),
+        "template opening": lengths.by(opening.length, opening.run),
+        "past each line": lengths.bare(tools.offset),
+        "deep": lengths.bare(set_up.depth),
+        "spacer block between the lines": lengths.by(leaf.length, leaf.run),
+    }
+    notes, hinges = [], bench.leaves.hinges
+    if len(set_up.hinges) < len(hinges):
+        notes.append(sentence(listed([_short(hinges[k]) for k in set_up.hinges])))
+    if set_up.side == "slab" and set_up.lean:
+        notes.append("Square to the bevelled edge.")
+    if set_up.is_squared_by_chisel:
+        notes.append("Square the corners by chisel.")
+    return Step(f"Rout the {set_up.side}'s leaves", _told(values), tuple(notes))
 
 
 def _screw_step(bench: BenchNumbers, lengths: Lengths) -> Step:
-    leaves = bench.leaves
-    first = leaves.hinges[0]
+    leaves, first = bench.leaves, bench.leaves.hinges[0].slab
     holes = ", ".join(
-        f"{size_text(hole.down - first.slab.top, lengths)} down"
-        f" and {size_text(hole.from_arris, lengths)} in"
-        for hole in first.slab.holes
+        f"{lengths.size(hole.down - first.top)} down and {lengths.size(hole.from_arris)} in"
+        for hole in first.holes
     )
-    return Step(
-        title="Pre-drill for the screws",
-        figures=(
-            Figure(label="pilot", value=lengths.bare(leaves.pilot)),
-            Figure(
-                label="screw",
-                value=f"#{leaves.screw.number} x {size_text(leaves.screw.length, lengths)}",
-            ),
-        ),
-        notes=(f"From the leaf's top and the wide face's arris: {holes}.",),
-    )
+    screw = f"#{leaves.screw.number} x {lengths.size(leaves.screw.length)}"
+    note = f"From the leaf's top and the wide face's arris: {holes}."
+    values = {"pilot": lengths.bare(leaves.pilot), "screw": screw}
+    return Step("Pre-drill for the screws", _told(values), (note,))
 
 
 def _bolt_step(bolt: BoltMarks, lengths: Lengths) -> Step:
-    strike, (long, wide, deep) = bolt.strike, bolt.face
-    figures = [
-        Figure(label="up from the slab's bottom", value=size_text(bolt.from_bottom, lengths)),
-        Figure(label="backset on the wide face", value=size_text(bolt.backset.wide, lengths)),
-        Figure(label="on the narrow face", value=size_text(bolt.backset.narrow, lengths)),
-        Figure(label="bore", value=size_text(bolt.bore, lengths)),
-        Figure(label="edge bore", value=size_text(bolt.edge_bore, lengths)),
-        Figure(label="its centre from the wide face", value=size_text(bolt.edge_centre, lengths)),
-    ]
-    if deep > 0:
-        figures.append(
-            Figure(label="face, and how deep", value=by_text((long, wide, deep), lengths))
-        )
-    figures += [
-        Figure(label="strike, down from the head", value=size_text(strike.down, lengths)),
-        Figure(label="strike, from the stop", value=size_text(strike.from_stop, lengths)),
-    ]
-    return Step(title=f"Bore for the {bolt.name}", figures=tuple(figures))
+    bores = {
+        "up from the slab's bottom": bolt.from_bottom,
+        "backset on the wide face": bolt.backset.wide,
+        "on the narrow face": bolt.backset.narrow,
+        "bore": bolt.bore,
+        "edge bore": bolt.edge_bore,
+        "its centre from the wide face": bolt.edge_centre,
+    }
+    face = {"face, and how deep": lengths.by(*bolt.face)} if bolt.face[2] > 0 else {}
+    strike = {
+        "strike, down from the head": bolt.strike.down,
+        "strike, from the stop": bolt.strike.from_stop,
+    }
+    figures = (*_sized(bores, lengths), *_told(face), *_sized(strike, lengths))
+    return Step(f"Bore for the {bolt.name}", figures)
 
 
 def _hanging_step(bench: BenchNumbers, lengths: Lengths) -> Step:
@@ -357,4 +283,4 @@ def _hanging_step(bench: BenchNumbers, lengths: Lengths) -> Step:
         )
         for figure in _at_places(f"{label}, ", values, places, lengths, ALIKE_IN)
     ]
-    return Step(title="Hang it: the margins to see", figures=tuple(figures))
+    return Step("Hang it: the margins to see", tuple(figures))

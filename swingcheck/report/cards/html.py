@@ -34,29 +34,32 @@ def cards_html(cards: Sequence[DoorCard], pictures: Pictures, paper: Paper) -> s
 
 def _card(card: DoorCard, picture: bytes | None) -> str:
     word = "swings" if card.swings else "does-not"
-    cure = _paragraph("cure", f"First cure: {card.remedy}") if card.remedy else ""
-    hold = _paragraph("hold", card.hold) if card.hold else ""
-    warnings = "".join(f"<li>{words_html(text)}</li>\n" for text in card.warnings)
-    cautions = "".join(f"<li>{words_html(text)}</li>\n" for text in card.cautions)
     steps = "".join(_step(number, step) for number, step in enumerate(card.steps, 1))
     return (
         f'<article class="{word}">\n'
         f"<header><h1>{escape(card.name)}</h1>"
         f"<p>{escape(card.where)}; figures in {card.unit_name}</p></header>\n"
-        f'<p class="finding">{words_html(card.finding)}</p>\n{hold}{cure}'
-        + (f'<ul class="warnings">\n{warnings}</ul>\n' if warnings else "")
+        + _paragraph("finding", card.finding)
+        + _paragraph("hold", card.hold)
+        + _paragraph("cure", card.remedy, "First cure: ")
+        + (_bullets("warnings", card.warnings) if card.warnings else "")
         + f'<dl class="facts">{_figures(card.facts)}</dl>\n'
         f"<ol>\n{steps}</ol>\n"
         + _closeups(card, picture)
-        + _paragraph("season", f"Season: {card.season}")
-        + f'<ul class="cautions">\n{cautions}</ul>\n'
-        + (_paragraph("assumed", f"Assumed: {card.assumed}") if card.assumed else "")
+        + _paragraph("season", card.season, "Season: ")
+        + _bullets("cautions", card.cautions)
+        + _paragraph("assumed", card.assumed, "Assumed: ")
         + "</article>\n"
     )
 
 
-def _paragraph(kind: str, text: str) -> str:
-    return f'<p class="{kind}">{words_html(text)}</p>\n'
+def _paragraph(kind: str, text: str, lead: str = "") -> str:
+    return f'<p class="{kind}">{words_html(f"{lead}{text}")}</p>\n' if text else ""
+
+
+def _bullets(kind: str, texts: Sequence[str]) -> str:
+    items = "".join(f"<li>{words_html(text)}</li>\n" for text in texts)
+    return f'<ul class="{kind}">\n{items}</ul>\n'
 
 
 def _step(number: int, step: Step) -> str:

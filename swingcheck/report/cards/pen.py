@@ -102,14 +102,10 @@ class Pen:
         *,
         stroke: float = 0.9,
         colour: Colour = BLACK,
-        fill: Colour | None = None,
-        dash: Sequence[float] = (),
     ) -> None:
         """Draw a rectangle from its lower left corner."""
-        self._stroke(stroke, colour, dash)
-        if fill is not None:
-            self.canvas.setFillColorRGB(*fill)
-        self.canvas.rect(x, y, width, height, stroke=int(stroke > 0), fill=int(fill is not None))
+        self._stroke(stroke, colour)
+        self.canvas.rect(x, y, width, height, stroke=1, fill=0)
 
     def path(
         self,
@@ -118,7 +114,6 @@ class Pen:
         width: float,
         colour: Colour,
         dash: Sequence[float] = (),
-        closed: bool = False,
     ) -> None:
         """Draw through points; six numbers are a curve's two guides and its end."""
         self._stroke(width, colour, dash)
@@ -126,28 +121,19 @@ class Pen:
         path.moveTo(*points[0])
         for point in points[1:]:
             (path.lineTo if len(point) == 2 else path.curveTo)(*point)
-        if closed:
-            path.close()
         self.canvas.drawPath(path, stroke=1, fill=0)
 
     def picture(self, png: bytes, x: float, y: float, width: float, height: float) -> None:
         """Draw a picture as large as it fits within a box, in the box's middle."""
         from reportlab.lib.utils import ImageReader
 
-        wide, high = picture_size(png)
-        scale = min(width / wide, height / high)
-        left, low = x + (width - wide * scale) / 2, y + (height - high * scale) / 2
-        self.canvas.drawImage(ImageReader(BytesIO(png)), left, low, wide * scale, high * scale)
+        image = ImageReader(BytesIO(png))
+        self.canvas.drawImage(image, x, y, width, height, preserveAspectRatio=True, anchor="c")
 
-    def _stroke(self, width: float, colour: Colour, dash: Sequence[float]) -> None:
+    def _stroke(self, width: float, colour: Colour, dash: Sequence[float] = ()) -> None:
         self.canvas.setLineWidth(width)
         self.canvas.setStrokeColorRGB(*colour)
         self.canvas.setDash(list(dash))
-
-
-def picture_size(png: bytes) -> tuple[int, int]:
-    """Return a PNG's width and height in pixels, from its header."""
-    return int.from_bytes(png[16:20], "big"), int.from_bytes(png[20:24], "big")
 
 
 @lru_cache(maxsize=1 << 15)
@@ -196,9 +182,7 @@ def _cut_to(word: str, width: float, size: float, *, bold: bool) -> list[str]:
 
 
 def _run_size(run: Run, size: float) -> float:
-    if run.set is Set.PLAIN:
-        return size
-    return size * (ASIDE if run.set is Set.SMALL else RAISED)
+    return size * {Set.PLAIN: 1.0, Set.SMALL: ASIDE}.get(run.set, RAISED)
 
 
 def _run_width(run: Run, size: float) -> float:

@@ -8,7 +8,6 @@ from dataclasses import dataclass, field
 from swingcheck.bench.layout import HoleMark
 from swingcheck.bench.mortise import SetUp
 from swingcheck.job.house import Door
-from swingcheck.report.cards.content import size_text
 from swingcheck.report.cards.paper import Paper
 from swingcheck.report.cards.pen import BLACK, QUIET, Colour, Pen, width_of, wrapped
 from swingcheck.report.words import Lengths
@@ -94,10 +93,8 @@ def fits(template: Template, paper: Paper) -> bool:
 
 
 def _is_alike(one: SetUp, other: SetUp) -> bool:
-    if one.side != other.side or one.tools != other.tools:
-        return False
-    pairs = zip(_sizes(one), _sizes(other), strict=True)
-    return all(abs(a - b) < ALIKE for a, b in pairs)
+    same = (one.side, one.tools) == (other.side, other.tools)
+    return same and all(abs(a - b) < ALIKE for a, b in zip(_sizes(one), _sizes(other), strict=True))
 
 
 def _sizes(set_up: SetUp) -> tuple[float, ...]:
@@ -143,7 +140,7 @@ def _draw_template(pen: Pen, template: Template) -> None:
     for block, says in ((leaf, "between the lines"), (opening, "in the template")):
         wide, high = block.run * INCH, block.length * INCH
         pen.box(x, low - high / 2, wide, high, stroke=0.6, colour=SPACER)
-        size = f"{size_text(block.length, lengths)} x {size_text(block.run, lengths)}"
+        size = lengths.by(block.length, block.run)
         for k, text in enumerate(("spacer block", says, size)):
             pen.text(x, low - high / 2 - 12 - 10 * k, text, 7.5, colour=QUIET)
         x += (block.run + _GAP) * INCH
@@ -155,8 +152,8 @@ def _draw_edge(pen: Pen, template: Template, x: float, middle: float) -> None:
     leaf, opening = set_up.leaf, set_up.opening
     run, half = leaf.run * INCH, leaf.length / 2 * INCH
     back = (leaf.run + set_up.setback) * INCH
-    top = middle + (opening.length / 2 + _STRIP_PAST) * INCH
-    bottom = middle - (opening.length / 2 + _STRIP_PAST) * INCH
+    reach = (opening.length / 2 + _STRIP_PAST) * INCH
+    top, bottom = middle + reach, middle - reach
     for at in (0.0, back):
         pen.line((x + at, bottom), (x + at, top), width=0.9, colour=BLACK)
     pen.line((x + run, bottom), (x + run, top), width=0.5, colour=QUIET, dash=(6, 2, 1, 2))
@@ -167,8 +164,7 @@ def _draw_edge(pen: Pen, template: Template, x: float, middle: float) -> None:
     pen.path(_open_leaf(x, middle, run, half, radius), width=0.6, colour=LEAF)
     if not set_up.refused:
         outer, high = opening.run * INCH, opening.length / 2 * INCH
-        corner = set_up.tools.template_corner * INCH
-        path = _open_leaf(x, middle, outer, high, corner)
+        path = _open_leaf(x, middle, outer, high, set_up.tools.template_corner * INCH)
         pen.path(path, width=0.6, colour=TEMPLATE, dash=(4, 2))
     for hole in template.holes:
         _draw_cross(pen, x + hole.from_arris * INCH, middle + half - hole.down * INCH)
@@ -203,13 +199,7 @@ def _draw_cross(pen: Pen, x: float, y: float) -> None:
 def _draw_ruler_across(pen: Pen) -> None:
     """Draw a ruler along the foot of the page: 6 in over the line, 150 mm under it."""
     x, y = MARGIN + _FIRST * INCH, MARGIN + 22
-    pen.line((x, y), (x + 6 * INCH, y), width=0.6, colour=BLACK)
-    for tick in range(6 * 16 + 1):
-        tall = _tick_height(tick)
-        at = x + tick / 16 * INCH
-        pen.line((at, y), (at, y + tall), width=0.4, colour=BLACK)
-        if tick % 16 == 0:
-            pen.text(at - 2.5, y + tall + 2, str(tick // 16), 7.5)
+    _draw_inches(pen, x, y, up=False)
     for millimetre in range(151):
         tall = 9.0 if millimetre % 10 == 0 else 6.0 if millimetre % 5 == 0 else 3.5
         at = x + millimetre / MM_PER_INCH * INCH
@@ -223,14 +213,22 @@ def _draw_ruler_across(pen: Pen) -> None:
 def _draw_ruler_up(pen: Pen) -> None:
     """Draw a ruler up the left of the page, 6 in."""
     x, y = MARGIN + 22, MARGIN + RULERS
-    pen.line((x, y), (x, y + 6 * INCH), width=0.6, colour=BLACK)
-    for tick in range(6 * 16 + 1):
-        tall = _tick_height(tick)
-        at = y + tick / 16 * INCH
-        pen.line((x, at), (x - tall, at), width=0.4, colour=BLACK)
-        if tick % 16 == 0:
-            pen.text(x - tall - 7, at - 2.5, str(tick // 16), 7.5)
+    _draw_inches(pen, x, y, up=True)
     pen.text(x + 4, y + 6 * INCH - 6, "in", 7.5)
+
+
+def _draw_inches(pen: Pen, x: float, y: float, *, up: bool) -> None:
+    """Draw 6 in by sixteenths from a place, across or up the page."""
+
+    def at(along: float, off: float) -> tuple[float, float]:
+        return (x - off, y + along) if up else (x + along, y + off)
+
+    pen.line(at(0, 0), at(6 * INCH, 0), width=0.6, colour=BLACK)
+    for tick in range(6 * 16 + 1):
+        along, tall = tick / 16 * INCH, _tick_height(tick)
+        pen.line(at(along, 0), at(along, tall), width=0.4, colour=BLACK)
+        if tick % 16 == 0:
+            pen.text(*at(along - 2.5, tall + (7 if up else 2)), str(tick // 16), 7.5)
 
 
 def _tick_height(sixteenth: int) -> float:
