@@ -82,20 +82,12 @@ def _standards(scene: Scene, before: Trial) -> list[Accepts]:
     farther off flush than is wanted; then all of that but the first.
     The pins keep to their line in any case.
     """
-    wanted = wanted_of(scene)
+    wanted, spared = wanted_of(scene), before.spares
     about = {ABOUT[kind] for kind in touched(before) if kind in ABOUT}
-    spared = before.spares
+    room = {Limit.HINGE_STOP: wanted.hinge_stop}
+    room |= dict.fromkeys((Limit.PROUD, Limit.SHY), OFF_FLUSH_IN)
     clear = {
-        limit: min(spared[limit], -margin)
-        for limit, margin in (
-            (Limit.HINGE_STOP, wanted.hinge_stop),
-            (Limit.HINGE_MARGIN, wanted.least_margin),
-            (Limit.STRIKE_MARGIN, wanted.least_margin),
-            (Limit.HEAD_MARGIN, wanted.least_margin),
-            (Limit.PROUD, OFF_FLUSH_IN),
-            (Limit.SHY, OFF_FLUSH_IN),
-        )
-        if limit in spared
+        limit: min(spare, -room.get(limit, wanted.least_margin)) for limit, spare in spared.items()
     }
     met = dict.fromkeys(about & spared.keys(), 0.0)
     kept = {limit: min(spare, 0.0) for limit, spare in spared.items()}

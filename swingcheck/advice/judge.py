@@ -126,19 +126,16 @@ class Judge:
 
 def _only(swing: Swung, fault: Trial) -> Swung:
     """Return an assembly with the parts that a fault is between and no others."""
-    touched = fault.touch
+    touched, assembly = fault.touch, swing.assembly
     names = set(fault.blocked_by) if touched is None else {touched.against, *touched.also}
-    fixed = [k for k, part in enumerate(swing.assembly.fixed) if part.name in names]
-    moving = [
-        k
-        for k, part in enumerate(swing.assembly.moving)
-        if touched is None or part.name == touched.by
-    ]
+    by = {part.name for part in assembly.moving} if touched is None else {touched.by}
+    fixed = [k for k, part in enumerate(assembly.fixed) if part.name in names]
+    moving = [k for k, part in enumerate(assembly.moving) if part.name in by]
     return Swung(
         assembly=replace(
-            swing.assembly,
-            moving=tuple(swing.assembly.moving[k] for k in moving),
-            fixed=tuple(swing.assembly.fixed[k] for k in fixed),
+            assembly,
+            moving=tuple(assembly.moving[k] for k in moving),
+            fixed=tuple(assembly.fixed[k] for k in fixed),
             others=(),
         ),
         moving=tuple(swing.moving[k] for k in moving),

@@ -76,26 +76,23 @@ class StrikePlace:
 class BoltMarks:
     """One bolt: the latch of the lock, or the deadbolt over it.
 
-    ``from_top`` and ``from_bottom`` are to the bore's centre, along the strike
-    edge. ``face`` is the length, width and depth of the face's mortise (depth
-    0: none), its ends ``face_top`` and ``face_bottom`` down the strike edge and
-    its sides ``face_near`` and ``face_far`` from the wide face's arris along
-    the edge; ``edge_centre`` is the edge bore's centre on that line.
+    ``lock`` has its sizes. ``from_top`` and ``from_bottom`` are to the bore's
+    centre, along the strike edge. The face's mortise has its ends ``face_top``
+    and ``face_bottom`` down the strike edge and its sides ``face_near`` and
+    ``face_far`` from the wide face's arris along the edge; ``edge_centre`` is
+    the edge bore's centre on that line.
     """
 
     name: str
+    lock: Lock
     backset: Backset
     from_top: float
     from_bottom: float
-    bore: float
-    edge_bore: float
-    face: tuple[float, float, float]
     face_top: float
     face_bottom: float
     face_near: float
     face_far: float
     edge_centre: float
-    throw: float
     strike: StrikePlace
     concerns: tuple[LockConcern, ...]
 
@@ -172,18 +169,15 @@ def _bolt_marks(scene: Scene, name: str, lock: Lock, strip: float | None) -> Bol
     backset = backset_from_faces(lock.backset, slab.strike_edge, slab.thickness)
     return BoltMarks(
         name=name,
+        lock=lock,
         backset=backset,
         from_top=down,
         from_bottom=z,
-        bore=lock.bore,
-        edge_bore=lock.edge_bore,
-        face=(lock.face_length, lock.face_width, lock.face_depth),
         face_top=down - lock.face_length / 2,
         face_bottom=down + lock.face_length / 2,
         face_near=middle - lock.face_width / 2,
         face_far=middle + lock.face_width / 2,
         edge_centre=middle,
-        throw=lock.throw,
         strike=place,
         concerns=_concerns(scene, lock, backset, place, strip),
     )

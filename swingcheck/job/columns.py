@@ -3,8 +3,9 @@
 Every key of a scene is a column under its own name, and under the words of its
 last two parts, or of its last one where that is two words or more and no other
 key's: `hinge.jamb.setback` is "jamb setback", `hinge.leaf_length` "leaf
-length". Only names that the trade says otherwise are listed. The columns of a
-blank sheet, how to fill each in and an example stand in ``assets/sheet.csv``.
+length". Only names that the trade says otherwise are listed, in
+``assets/trade_names.csv``. The columns of a blank sheet, how to fill each in
+and an example stand in ``assets/sheet.csv``.
 """
 
 from __future__ import annotations
@@ -29,43 +30,6 @@ REQUIRED = {
     "opening height": "opening.height",
 }
 """The columns that every schedule has, and their keys."""
-
-TRADE_NAMES = {
-    "door": DOOR,
-    "name": DOOR,
-    "mark": DOOR,
-    "opening": DOOR,
-    "room": DOOR,
-    "hinge side": "hinges_on",
-    "rabbet": "opening.rabbet",
-    "jamb depth": "opening.depth",
-    "jamb thickness": "opening.thickness",
-    "thickness": "slab.thickness",
-    "wood": "slab.material",
-    "material": "slab.material",
-    "construction": "slab.construction",
-    "strike margin": "wanted.strike",
-    "bottom margin": "wanted.bottom",
-    "hinges": "hinge.count",
-    "number of hinges": "hinge.count",
-    "barrel": "hinge.barrel",
-    "jamb mortise depth": "hinge.jamb.depth",
-    "slab mortise depth": "hinge.slab.depth",
-    "backset": "lock.backset",
-    "bore": "lock.bore",
-    "edge bore": "lock.edge_bore",
-    "deadbolt": "lock.deadbolt",
-    "reveal": "casing.reveal",
-    "exit": "site.exit",
-    "glass": "site.glass",
-    "closer": "site.closer",
-    "coats on slab": "finish.slab",
-    "coats on jamb": "finish.jamb",
-    "bit": "shop.bit",
-    "bushing": "shop.bushing",
-    "opens to": "swing.wanted",
-}
-"""What the trade says for a key otherwise than in the key's own words."""
 
 _HOW = (
     "note: rows that begin with note are not read. Set the format of every cell to Text first,"
@@ -106,7 +70,7 @@ def column_names() -> Mapping[str, str]:
         if " " in parts[-1] and parts[0] not in _OTHER_SLABS:
             last.setdefault(parts[-1], []).append(key)
     alone = {name: keys[0] for name, keys in last.items() if len(keys) == 1}
-    return names | alone | TRADE_NAMES
+    return names | alone | dict(_table("trade_names"))
 
 
 def column(place: int, typed: str) -> Column | None:
@@ -155,14 +119,19 @@ def blank_sheet() -> str:
     """
     out = StringIO()
     write = csv.writer(out).writerow
-    table = files("swingcheck.job").joinpath("assets/sheet.csv").read_text("utf-8")
-    names, notes, examples = zip(*list(csv.reader(table.splitlines()))[1:], strict=True)
+    names, notes, examples = zip(*_table("sheet"), strict=True)
     for line in _HOW:
         write([line])
     write(names)
     write([f"note: {notes[0]}", *notes[1:]])
     write([f"note: for example {examples[0]}", *examples[1:]])
     return out.getvalue()
+
+
+def _table(name: str) -> list[list[str]]:
+    """Return the rows of a table that the package brings, without its header."""
+    text = files("swingcheck.job").joinpath(f"assets/{name}.csv").read_text("utf-8")
+    return list(csv.reader(text.splitlines()))[1:]
 
 
 @cache

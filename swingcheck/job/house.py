@@ -9,7 +9,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, fields
 from math import degrees
-from typing import TypeVar
+from typing import Any, TypeVar, cast
 
 from swingcheck.advice.answer import Answer
 from swingcheck.bench.door import BenchNumbers
@@ -173,8 +173,7 @@ def order(doors: Sequence[Door]) -> Order:
     screws, bolts = Counter[Screw](), Counter[BoltSize]()
     for bench in (door.bench for door in doors):
         hinge = bench.finished.hinge
-        told = {each.name: getattr(hinge, each.name) for each in fields(HingeSize)}
-        hinges[_size(HingeSize, **told)] += hinge.count
+        hinges[_size(HingeSize, hinge)] += hinge.count
         screws[bench.leaves.screw] += 2 * hinge.count * len(screw_holes(hinge))
         bolts.update(_bolt_size(bolt) for bolt in bench.bolts)
         if bench.scene.slab.delivered is None:
@@ -262,35 +261,26 @@ def _served(
 
 
 def _bolt_size(bolt: BoltMarks) -> BoltSize:
-    return _size(
-        BoltSize,
-        name=bolt.name,
-        backset=bolt.backset.middle,
-        bore=bolt.bore,
-        edge_bore=bolt.edge_bore,
-        face_length=bolt.face[0],
-        face_width=bolt.face[1],
-    )
+    return _size(BoltSize, bolt.lock, name=bolt.name)
 
 
 def _slab_size(bench: BenchNumbers) -> SlabSize:
-    slab, delivered = bench.finished.slab, bench.cuts.delivered
-    return _size(
-        SlabSize,
-        width=delivered.width,
-        height=delivered.height,
-        thickness=slab.thickness,
-        material=slab.material,
-        construction=slab.construction,
-    )
+    delivered = bench.cuts.delivered
+    own = {"width": delivered.width, "height": delivered.height}
+    return _size(SlabSize, bench.finished.slab, **own)
 
 
-def _size(kind: type[_T], **told: float | str) -> _T:
-    """Return a size so that what is alike within a tenth of a thousandth counts as one."""
+def _size(kind: type[_T], source: object, **told: float | str) -> _T:
+    """Return a size of what has one, so that what is alike to a tenth of a thousandth is one.
+
+    ``told`` is what the source says otherwise.
+    """
+    names = [each.name for each in fields(cast(Any, kind))]
+    read = {name: getattr(source, name) for name in names if name not in told} | told
     return kind(
         **{
-            key: each.casefold() if isinstance(each, str) else round(each, 4)
-            for key, each in told.items()
+            name: each.casefold() if isinstance(each, str) else round(each, 4)
+            for name, each in read.items()
         }
     )
 

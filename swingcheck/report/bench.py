@@ -286,26 +286,25 @@ def _jig(set_ups: tuple[SetUp, ...], lengths: Lengths) -> list[str]:
 
 
 def _lock_items(bolt: BoltMarks, lengths: Lengths) -> Items:
-    backset, place, full = bolt.backset, bolt.strike, lengths.full
+    lock, backset, place, full = bolt.lock, bolt.backset, bolt.strike, lengths.full
     bores = (
-        f"{full(bolt.bore)} bore, centre {full(bolt.from_top)} down the strike edge"
+        f"{full(lock.bore)} bore, centre {full(bolt.from_top)} down the strike edge"
         f" ({full(bolt.from_bottom)} up from the bottom); backset {full(backset.middle)} at"
         f" mid-thickness: {full(backset.wide)} from the wide face's arris,"
         f" {full(backset.narrow)} from the narrow face's"
     )
-    edge = f"{full(bolt.edge_bore)} edge bore, centre {full(bolt.edge_centre)} from the wide face"
-    length, width, depth = bolt.face
+    edge = f"{full(lock.edge_bore)} edge bore, centre {full(bolt.edge_centre)} from the wide face"
     face = ""
-    if depth > 0:
+    if lock.face_depth > 0:
         face = (
-            f"face {full(length)} x {full(width)} x {full(depth)} deep, from {full(bolt.face_top)}"
-            f" to {full(bolt.face_bottom)} down, {full(bolt.face_near)} to {full(bolt.face_far)}"
-            " from the wide face"
+            f"face {full(lock.face_length)} x {full(lock.face_width)} x {full(lock.face_depth)}"
+            f" deep, from {full(bolt.face_top)} to {full(bolt.face_bottom)} down,"
+            f" {full(bolt.face_near)} to {full(bolt.face_far)} from the wide face"
         )
     strike = (
         f"centre {full(place.down)} below the head ({full(place.up)} over the floor),"
         f" {full(place.from_stop)} from the stop's face, {full(place.from_edge)} from the leg's"
-        f" edge; gap {full(place.gap)}, throw {full(bolt.throw)}, so it holds"
+        f" edge; gap {full(place.gap)}, throw {full(lock.throw)}, so it holds"
         f" {full(max(place.hold, 0.0))}; lip at least {full(place.lip)}"
     )
     return [

@@ -57,12 +57,12 @@ def lock_warning(concern: LockConcern, bolt: BoltMarks, lengths: Lengths) -> str
     gap = lengths.full(place.gap)
     words = {
         LockConcern.MISSES: f"the {name} does not reach its strike: it throws"
-        f" {lengths.full(bolt.throw)} and the gap is {gap}",
+        f" {lengths.full(bolt.lock.throw)} and the gap is {gap}",
         LockConcern.SHALLOW: f"the {name} stands only {lengths.full(place.hold)} into its strike",
         LockConcern.REVEAL: f"the gap from the edge to the {name}'s strike is {gap},"
         " over 1/8 in: close the strike margin or pack the strike out",
-        LockConcern.FACE_TOO_WIDE: f"the {name}'s face, {lengths.full(bolt.face[1])}, is wider"
-        " than the edge",
+        LockConcern.FACE_TOO_WIDE: f"the {name}'s face, {lengths.full(bolt.lock.face_width)}, is"
+        " wider than the edge",
         LockConcern.BORE_TOO_WIDE: f"the {name}'s edge bore is as wide as the slab is thick",
         LockConcern.BREAKS_OUT: f"the {name}'s cross bore breaks out of the strike edge",
         LockConcern.PAST_STRIP: f"the {name}'s cross bore runs past the stile",

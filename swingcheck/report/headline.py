@@ -15,15 +15,6 @@ CLOSED_RAD = 1e-3
 
 LEAVES = {PartKind.SLAB_LEAF, PartKind.JAMB_LEAF}
 
-MET = {
-    Verdict.PINCHES: "PINCHES on",
-    Verdict.STRIKES: "STRIKES",
-    Verdict.HINGE_BOUND: "HINGE-BOUND - meets",
-    Verdict.DRAGS: "DRAGS on",
-    Verdict.STANDS_OFF: "STANDS OFF - rests on",
-}
-"""How each verdict on a closing slab says what it meets."""
-
 
 def headline(result: Found, lengths: Lengths) -> str:
     """Return the scene's title and its verdict with the one number that matters."""
@@ -59,7 +50,12 @@ def nearest(result: Found) -> Clearance | None:
 def _met(verdict: Verdict, touch: Touch) -> str:
     if verdict is Verdict.HINGE_BOUND and {touch.by_kind, touch.against_kind} <= LEAVES:
         return "HINGE-BOUND - the leaves meet"
-    return f"{MET[verdict]} {the(touch.against)}"
+    does = {
+        Verdict.STRIKES: "",
+        Verdict.HINGE_BOUND: " - meets",
+        Verdict.STANDS_OFF: " - rests on",
+    }.get(verdict, " on")
+    return f"{verdict.value.upper()}{does} {the(touch.against)}"
 
 
 def _how_it_closes(result: Found, lengths: Lengths) -> str:

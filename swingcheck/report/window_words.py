@@ -12,15 +12,6 @@ from swingcheck.units import angle_text
 AS_CLOSED_IN = 1 / 128
 """Within this of closed at the strike edge a contact is one of the closed slab, inches."""
 
-_MEETS = {
-    Verdict.PINCHES: "it pinches on",
-    Verdict.STRIKES: "it strikes",
-    Verdict.HINGE_BOUND: "it is hinge-bound on",
-    Verdict.DRAGS: "it drags on",
-    Verdict.STANDS_OFF: "it stands off on",
-    Verdict.FOULS: "it fouls",
-}
-
 
 def interval_text(window: Window, interval: Interval, lengths: Lengths) -> str:
     """Return an interval for reading; one value where its ends read alike.
@@ -56,17 +47,18 @@ def fault_text(fault: Fault, scene: Scene, lengths: Lengths) -> str:
         return f"{whose} overlaps {listed_parts(fault.blocked_by)} where it starts"
     if fault.touch is None:
         return f"it and {whose}'s slab foul each other"
-    return f"{whose}{_contact(fault.verdict, fault.touch, lengths).removeprefix('it')}"
+    return f"{whose} {_contact(fault.verdict, fault.touch, lengths)}"
 
 
 def _contact(verdict: Verdict, touch: Touch, lengths: Lengths) -> str:
     if verdict is Verdict.FOULS:
-        return f"it fouls {the(touch.against)}, {angle_text(touch.angle)} open"
+        return f"fouls {the(touch.against)}, {angle_text(touch.angle)} open"
+    does = f"{'is ' * (verdict is Verdict.HINGE_BOUND)}{verdict.value}"
+    met = f"{does}{' on' * (verdict is not Verdict.STRIKES)} {the(touch.against)}"
     if touch.opening_at_strike < AS_CLOSED_IN:
-        return f"{_MEETS[verdict]} {the(touch.against)} when closed"
+        return f"{met} when closed"
     short = lengths.full(touch.opening_at_strike)
-    where = f"{angle_text(touch.angle)}, {short} short of closed"
-    return f"{_MEETS[verdict]} {the(touch.against)} at {where}"
+    return f"{met} at {angle_text(touch.angle)}, {short} short of closed"
 
 
 _LIMITS = {

@@ -50,7 +50,7 @@ def test_160_prep_is_what_a_scene_takes_for_a_lock() -> None:
 @pytest.mark.parametrize("edge", [SQUARE, ONE_IN_SIXTEEN])
 def test_160_prep_leaves_wood_about_its_bores(edge: Edge) -> None:
     latch = lock_marks(plain_scene(lock=PREP_160, slab__strike_edge=edge))[0]
-    assert pytest.approx(latch.backset.middle - latch.bore / 2) == 2.375 - 2.125 / 2
+    assert pytest.approx(latch.backset.middle - latch.lock.bore / 2) == 2.375 - 2.125 / 2
     assert latch.face_near > 0
     assert latch.face_far < 1.375 / 0.998
     assert LockConcern.BREAKS_OUT not in latch.concerns
@@ -79,7 +79,7 @@ def test_most_between_latch_face_and_strike(margin: float, concern: LockConcern 
         lock=PREP_160, slab__width=(width,), slab__hinge_edge=SQUARE, slab__strike_edge=SQUARE
     )
     latch = lock_marks(scene)[0]
-    assert latch.throw == 1 / 2
+    assert latch.lock.throw == 1 / 2
     assert latch.strike.gap == pytest.approx(margin)
     assert latch.strike.hold == pytest.approx(1 / 2 - margin)
     assert latch.concerns == ((concern,) if concern else ())

@@ -258,11 +258,13 @@ def _bolt_step(bolt: BoltMarks, lengths: Lengths) -> Step:
         "up from the slab's bottom": bolt.from_bottom,
         "backset on the wide face": bolt.backset.wide,
         "on the narrow face": bolt.backset.narrow,
-        "bore": bolt.bore,
-        "edge bore": bolt.edge_bore,
+        "bore": bolt.lock.bore,
+        "edge bore": bolt.lock.edge_bore,
         "its centre from the wide face": bolt.edge_centre,
     }
-    face = {"face, and how deep": lengths.by(*bolt.face)} if bolt.face[2] > 0 else {}
+    lock = bolt.lock
+    sizes = (lock.face_length, lock.face_width, lock.face_depth)
+    face = {"face, and how deep": lengths.by(*sizes)} if lock.face_depth > 0 else {}
     strike = {
         "strike, down from the head": bolt.strike.down,
         "strike, from the stop": bolt.strike.from_stop,
