@@ -191,7 +191,7 @@ def test_data_of_a_lock_are_the_marks_of_its_strike() -> None:
     (told,) = data_of(numbers)["lock"]
     assert told["strike"]["up_in"] == pytest.approx(bolt.strike.up)
     assert told["strike"]["down_in"] == pytest.approx(bolt.strike.down)
-    assert told["strike"]["throw_in"] == pytest.approx(bolt.throw)
+    assert told["strike"]["throw_in"] == pytest.approx(bolt.lock.throw)
     assert told["face_down_in"] == pytest.approx([bolt.face_top, bolt.face_bottom])
     assert told["face_from_wide_in"] == pytest.approx([bolt.face_near, bolt.face_far])
     assert told["backset_in"]["narrow_face"] == pytest.approx(bolt.backset.narrow)
