@@ -141,7 +141,7 @@ def test_a_floor_flush_with_the_slab_is_dragged_on() -> None:
 
 def test_clearance_is_nothing_at_the_contact_and_something_before_it() -> None:
     scene = plain_scene(hinge__slab__setbacks=(0.34,) * 3)
-    result = check(scene, step=radians(1.0))
+    result = check(scene, step=radians(5.0))
     assert result.closing is not None
     assert result.clearances[0].least == 0.0
     assert result.clearances[0].against in {result.closing.against, *result.closing.also}

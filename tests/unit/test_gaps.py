@@ -86,7 +86,7 @@ def test_table_keeps_what_it_says_of_itself(name: str) -> None:
         for part in (touch.against, *touch.also):
             assert row[table.parts.index(part)] == 0.0
     rng = np.random.default_rng(5)
-    asked = np.concatenate([rng.uniform(0.0, high, 60), rng.uniform(0.0, radians(8.0), 60)])
+    asked = np.concatenate([rng.uniform(0.0, high, 30), rng.uniform(0.0, radians(8.0), 30)])
     asked.sort()
     truth = gaps(assembly, WITHIN_IN).at(asked)
     read = np.array([table.at(float(angle)) for angle in asked])
