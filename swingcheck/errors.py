@@ -101,6 +101,23 @@ class MissingExtraError(SwingcheckError, ImportError):
         return f"{self.needed_for} need an extra: pip install 'swingcheck[{self.extra}]'"
 
 
+class FileError(SwingcheckError, OSError):
+    """A file that cannot be written, and why."""
+
+    def __init__(self, path: str, reason: str) -> None:
+        self.path = path
+        self.reason = reason
+        super().__init__(path, reason)
+
+    @classmethod
+    def of(cls, path: object, error: OSError) -> FileError:
+        """Return the refusal of a path for what the system said of it."""
+        return cls(str(path), error.strerror or str(error))
+
+    def __str__(self) -> str:
+        return f"{self.path}: cannot be written: {self.reason}"
+
+
 class WorkError(SwingcheckError, RuntimeError):
     """Work that was shared out and came to nothing: what it was, and why."""
 

@@ -11,12 +11,14 @@ from __future__ import annotations
 
 import os
 import sys
+from contextlib import suppress
 from importlib import import_module
 from typing import Any, NoReturn
 
 import click
 
 from swingcheck import __version__
+from swingcheck.cli.interrupt import listen
 from swingcheck.cli.output import Exit
 from swingcheck.errors import SwingcheckError
 
@@ -70,15 +72,29 @@ class Commands(click.Group):
             formatter.write_dl(list(COMMANDS.items()))
 
     def main(self, *args: Any, **kwargs: Any) -> Any:
-        """Run, printing what the terminal cannot show as question marks."""
+        """Run, printing what the terminal cannot show as question marks.
+
+        Exits with 2 where the answer cannot be printed: nothing was said, so
+        nothing may be read off the exit code.
+        """
+        _open_what_is_closed()
         for stream in (sys.stdout, sys.stderr):
             reconfigure = getattr(stream, "reconfigure", None)
             if reconfigure is not None:
                 reconfigure(errors="replace")
-        return super().main(*args, **kwargs)
+        try:
+            return super().main(*args, **kwargs)
+        except OSError as error:
+            with suppress(OSError):
+                why = error.strerror or str(error)
+                click.echo(f"Error: the answer cannot be printed: {why}", err=True)
+            _silence(1)
+            _silence(2)
+            raise SystemExit(Exit.BAD_INPUT) from None
 
     def invoke(self, ctx: click.Context) -> Any:
         """Run a command; exit with the code that it returns, or for what went wrong."""
+        listen()
         try:
             code = super().invoke(ctx) or Exit.YES
         except SwingcheckError as error:
@@ -104,8 +120,28 @@ def _unknown(name: str) -> str:
 
 def _leave_quietly() -> NoReturn:
     """Exit as a process does that wrote to a closed pipe, with no second complaint at exit."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    _silence(1)
     raise SystemExit(Exit.BROKEN_PIPE)
+
+
+def _silence(descriptor: int) -> None:
+    """Let what is still to be written to an output come to nothing."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), descriptor)
+
+
+def _open_what_is_closed() -> None:
+    """Give a closed input or error output a place of its own, before a file takes it.
+
+    Refuses a closed output: every command answers on it.
+    """
+    if sys.stdin is None:
+        os.open(os.devnull, os.O_RDONLY)  # the lowest that is free: 0
+    if sys.stdout is None:
+        if sys.stderr is not None:
+            click.echo("Error: the answer cannot be printed: standard output is closed", err=True)
+        raise SystemExit(Exit.BAD_INPUT)
+    if sys.stderr is None:
+        sys.stderr = os.fdopen(os.open(os.devnull, os.O_WRONLY), "w")
 
 
 @click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})

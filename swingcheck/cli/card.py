@@ -8,7 +8,8 @@ import click
 
 import swingcheck as sc
 from swingcheck.cli.options import Settings, output_option, set_option, unit_option
-from swingcheck.cli.output import OUTPUT, Exit, doors_told, write
+from swingcheck.cli.output import OUTPUT, Exit, doors_told
+from swingcheck.files import write_whole
 from swingcheck.units import counted
 
 
@@ -76,6 +77,6 @@ def command(
             content = sc.templates(done, unit=unit, paper=paper)
         else:
             content = sc.cards(done, kind, unit=unit, paper=paper, drawn=pictures)
-        write(output, content)
+        write_whole(output, content)
         click.echo(f"{output}: {counted(len(done.doors), 'door')}")
     return Exit.BAD_INPUT if done.refused or done.bare else Exit.YES

@@ -8,7 +8,8 @@ import click
 
 import swingcheck as sc
 from swingcheck.cli.options import output_option, reads_scene
-from swingcheck.cli.output import Progress, whole_file
+from swingcheck.cli.output import Progress
+from swingcheck.files import whole_file
 
 
 @click.command(name="film")

@@ -14,9 +14,9 @@ from swingcheck.cli.output import (
     doors_told,
     refuse_to_overwrite,
     show,
-    write,
     write_to_fill_in,
 )
+from swingcheck.files import write_whole
 
 SUMMARY, DATA = "summary.txt", "house.json"
 
@@ -79,8 +79,8 @@ def command(
     with doors_told() as told:
         done = sc.house(job, settings, kept_in=output, processes=jobs, **told)
     if output is not None:
-        write(output / SUMMARY, f"{sc.text(done, unit=unit)}\n")
-        write(output / DATA, f"{json.dumps(sc.plain(done), indent=2, allow_nan=False)}\n")
+        write_whole(output / SUMMARY, f"{sc.text(done, unit=unit)}\n")
+        write_whole(output / DATA, f"{json.dumps(sc.plain(done), indent=2, allow_nan=False)}\n")
     show(done, unit, as_json)
     if done.refused:
         return Exit.BAD_INPUT

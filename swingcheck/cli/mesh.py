@@ -9,7 +9,7 @@ import click
 
 import swingcheck as sc
 from swingcheck.cli.options import output_option, reads_scene
-from swingcheck.cli.output import whole_file
+from swingcheck.files import whole_file
 
 UNIT_WORDS = {"in": "inches", "mm": "millimetres"}
 

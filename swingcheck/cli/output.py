@@ -11,7 +11,6 @@ from contextlib import AbstractContextManager, ExitStack, contextmanager
 from enum import IntEnum
 from functools import partial
 from pathlib import Path
-from tempfile import mkstemp
 from time import monotonic
 from types import TracebackType
 from typing import Any
@@ -19,6 +18,7 @@ from typing import Any
 import click
 
 import swingcheck as sc
+from swingcheck.files import write_whole
 
 OUTPUT = "'-o' / '--output'"
 
@@ -75,42 +75,6 @@ def named(words: Sequence[str]) -> str:
     return f"{', '.join(most)} or {last}" if most else last
 
 
-@contextmanager
-def whole_file(output: Path, hint: str = OUTPUT) -> Iterator[Path]:
-    """Yield a scratch path beside ``output``, and put it in its place when all went well.
-
-    What goes wrong inside the block, Ctrl-C too, leaves ``output`` as it was
-    and no scratch file.
-
-    Raises
-    ------
-    click.BadParameter
-        Where the file cannot be written; says why, of the option in ``hint``.
-    """
-    scratch: Path | None = None
-    try:
-        handle, name = mkstemp(prefix=f".{output.stem}-", suffix=output.suffix, dir=output.parent)
-        os.close(handle)
-        scratch = Path(name)
-        yield scratch
-        scratch.chmod(0o666 & ~_umask())
-        scratch.replace(output)
-    except OSError as error:
-        reason = error.strerror or str(error)
-        raise click.BadParameter(
-            f"cannot write {str(output)!r}: {reason}", param_hint=hint
-        ) from error
-    finally:
-        if scratch is not None:
-            scratch.unlink(missing_ok=True)
-
-
-def write(output: Path, content: bytes | str, hint: str = OUTPUT) -> None:
-    """Write a file whole, or leave it as it was."""
-    with whole_file(output, hint) as scratch:
-        scratch.write_bytes(content.encode() if isinstance(content, str) else content)
-
-
 def refuse_to_overwrite(file: str, what_then: str) -> None:
     """Refuse a file that is there already, and say what to do; ``-`` never is."""
     if file != "-" and os.path.exists(file):
@@ -122,7 +86,7 @@ def write_to_fill_in(file: str, content: str, command: str) -> None:
     if file == "-":
         click.echo(content, nl=False)
         return
-    write(Path(file), content, "'FILE'")
+    write_whole(Path(file), content)
     click.echo(f"Wrote {file}. Fill it in, then: swingcheck {command} {file}", err=True)
 
 
@@ -143,13 +107,6 @@ def doors_told() -> Iterator[dict[str, Any]]:
                 bar.update(done - bar.pos)
 
         yield {"say": partial(click.echo, err=True), "watch": watch}
-
-
-def _umask() -> int:
-    """Return the umask, which can only be read by setting it."""
-    mask = os.umask(0o077)
-    os.umask(mask)
-    return mask
 
 
 class Progress(AbstractContextManager["Progress"]):

@@ -14,7 +14,7 @@ from swingcheck.cli.options import (
     set_option,
     unit_option,
 )
-from swingcheck.cli.output import write
+from swingcheck.files import write_whole
 from swingcheck.units import counted
 
 LARGEST_BYTES = 1_000_000
@@ -34,7 +34,7 @@ def command(scenes: tuple[str, ...], output: Path, settings: Settings, unit: str
     numbers. It asks nothing of any network, and it works on a phone.
     """
     page = sc.web_page([sc.read(path, settings) for path in scenes], unit=unit).encode()
-    write(output, page)
+    write_whole(output, page)
     click.echo(f"{output}: {counted(len(scenes), 'scene')}, {len(page) / 1000:.0f} kB")
     if len(page) > LARGEST_BYTES:
         click.echo(

@@ -17,8 +17,9 @@ from swingcheck.cli.options import (
     scene_argument,
     set_option,
 )
-from swingcheck.cli.output import OUTPUT, write
+from swingcheck.cli.output import OUTPUT
 from swingcheck.errors import RenderError
+from swingcheck.files import write_whole
 
 WHAT = {
     "plan": "plan section",
@@ -139,7 +140,7 @@ def command(
         _refuse_comparison(scene, other, view)
         names, pair = _pair(scene, other, settings, changes)
         kind = output.suffix.lower()[1:]
-        write(output, sc.compare(*pair, names=names, rows=COMPARED[view], kind=kind, **how))
+        write_whole(output, sc.compare(*pair, names=names, rows=COMPARED[view], kind=kind, **how))
         click.echo(f"{output}: comparison")
     else:
         _draw(sc.Pictures(sc.read(scene, settings), paper=paper, **how), view, output)
@@ -153,7 +154,7 @@ def _draw(pictures: sc.Pictures, view: str, output: Path) -> None:
             name, suffix = BESIDE.get(picture, (picture, output.suffix))
             file = output.with_name(f"{output.stem}-{name}{suffix}")
         try:
-            write(file, pictures.draw(picture, file.suffix.lower()[1:]))
+            write_whole(file, pictures.draw(picture, file.suffix.lower()[1:]))
         except RenderError as error:
             if picture in (view, *NEEDED):
                 raise

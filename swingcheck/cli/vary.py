@@ -16,7 +16,8 @@ from swingcheck.cli.options import (
     reads_scene,
     unit_option,
 )
-from swingcheck.cli.output import Exit, Progress, show, whole_file
+from swingcheck.cli.output import Exit, Progress, show
+from swingcheck.files import whole_file
 
 PICTURES, TABLES = (".png", ".svg", ".pdf"), (".csv", ".parquet", ".json")
 SHOWN = ("verdict", "angle", "short", "margin")

@@ -17,22 +17,10 @@ from pathlib import Path
 from types import TracebackType
 from typing import Any, BinaryIO, Self
 
-from swingcheck.errors import SwingcheckError
+from swingcheck.errors import FileError
 
 SYNC_EVERY = 2.0
 """Seconds after which what was written is asked to be on the disk, not only on its way."""
-
-
-class KeptError(SwingcheckError, RuntimeError):
-    """A file of kept lines that cannot be opened or added to, and why."""
-
-    def __init__(self, path: str, reason: str) -> None:
-        self.path = path
-        self.reason = reason
-        super().__init__(path, reason)
-
-    def __str__(self) -> str:
-        return f"{self.path}: {self.reason}"
 
 
 @dataclass(slots=True)
@@ -54,7 +42,7 @@ class Kept:
 
         Raises
         ------
-        KeptError
+        FileError
             When it cannot be opened, or another run has it open.
         """
         with self._refusals():
@@ -77,18 +65,28 @@ class Kept:
         error: BaseException | None,
         trace: TracebackType | None,
     ) -> None:
-        """See that everything is on the disk, and close."""
-        assert self._file is not None
-        os.fsync(self._file.fileno())
-        self._file.close()
-        self._file = None
+        """See that everything is on the disk, and close.
+
+        Raises
+        ------
+        FileError
+            When it cannot be written and nothing else went wrong before.
+        """
+        file, self._file = self._file, None
+        assert file is not None
+        try:
+            with self._refusals(), file:
+                os.fsync(file.fileno())
+        except FileError:
+            if error is None:
+                raise
 
     def add(self, key: str, record: dict[str, Any]) -> None:
         """Add a line in one piece.
 
         Raises
         ------
-        KeptError
+        FileError
             When it cannot be written.
         """
         assert self._file is not None
@@ -105,7 +103,7 @@ class Kept:
         try:
             yield
         except OSError as error:
-            raise KeptError(str(self.path), error.strerror or str(error)) from error
+            raise FileError.of(self.path, error) from error
 
     def _take(self, line: bytes) -> None:
         try:
@@ -128,4 +126,4 @@ def _hold(file: BinaryIO, path: Path) -> None:
         flock(file, LOCK_EX | LOCK_NB)
     except BlockingIOError:
         file.close()
-        raise KeptError(str(path), "another run is writing to it") from None
+        raise FileError(str(path), "another run is writing to it") from None

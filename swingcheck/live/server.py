@@ -146,7 +146,7 @@ class _Handler(BaseHTTPRequestHandler):
             "/check": self.session.checked,
             "/clearance": self.session.clearance,
             "/cards": self.session.cards,
-            "/save": self._saved,
+            "/save": lambda turned: {"file": str(self.session.save(turned))},
         }
         answer = answers.get(self.path)
         if answer is None:
@@ -158,12 +158,6 @@ class _Handler(BaseHTTPRequestHandler):
             found = {"error": str(error)}
         body = json.dumps(found, separators=(",", ":"), allow_nan=False).encode()
         return HTTPStatus.OK, "application/json", body
-
-    def _saved(self, turned: Turned) -> dict[str, Any]:
-        try:
-            return {"file": str(self.session.save(turned))}
-        except OSError as error:
-            return {"error": f"not saved: {error.filename or 'the file'}: {error.strerror}"}
 
     def _turned(self) -> dict[str, str]:
         """Return the request's dials; refuse what is no JSON object of texts."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Mapping
 from dataclasses import asdict
 from pathlib import Path
@@ -11,6 +10,7 @@ from typing import Any
 
 import swingcheck as sc
 from swingcheck.assembly import Assembly, assemble
+from swingcheck.files import write_beside
 from swingcheck.live.dials import dials, settings
 from swingcheck.live.save import dialled_text
 from swingcheck.page import (
@@ -115,26 +115,14 @@ class Session:
         Raises
         ------
         SwingcheckError
-            When a value is bad.
-        OSError
-            When the file cannot be written.
+            When a value is bad, or the file cannot be written.
         """
         self.scene(turned)
         assert self._start.source is not None
         text = dialled_text(self._start.source.text, [*self._laid_over, *settings(turned)])
         on_disk = str(self._path) != "-"
         folder, stem = (self._path.parent, self._path.stem) if on_disk else (Path(), "scene")
-        count = 1
-        while True:
-            file = folder / f"{stem}-dialled{'' if count == 1 else f'-{count}'}.toml"
-            try:
-                handle = os.open(file, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
-            except FileExistsError:
-                count += 1
-                continue
-            with os.fdopen(handle, "w", encoding="utf-8", newline="") as out:
-                out.write(text)
-            return file
+        return write_beside(folder, f"{stem}-dialled", ".toml", text)
 
     def _checked(self, scene: sc.Scene) -> tuple[sc.Found, Assembly]:
         with self._lock:

@@ -12,7 +12,7 @@ from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.measured import Measured, measurements
 from swingcheck.scenefile.registry import NAMES, broken_limits, completed_scene
 from swingcheck.scenefile.settings import lay_over
-from swingcheck.scenefile.source import scene_text, source_name, toml_tree
+from swingcheck.scenefile.source import refused, scene_text, source_name, toml_tree
 
 _MOST_TOLD = 200  # faults; a scene has under 150 keys
 
@@ -72,7 +72,10 @@ def read_source(source: Source) -> Scene:
     measured = measurements(tree, NAMES, [key for key, _ in source.settings])
 
     def read_beside(file: str) -> Scene:
-        return read_scene(source.folder / file, alone=True)
+        path = source.folder / file
+        if path.name == "-" or (path.exists() and not path.is_file()):
+            raise refused(file, "no plain file, as a scene named in a scene is")
+        return read_scene(path, alone=True)
 
     beside = None if source.alone else read_beside
     filling = Filling(measured=measured, complete=not slips, read_beside=beside)

@@ -154,6 +154,8 @@ def source_bytes(path: Path, name: str, largest: int) -> bytes:
     SceneError
         When there is no such file, or it cannot be read.
     """
+    if str(path) == "-" and sys.stdin is None:
+        raise refused(name, "it is closed: name a file")
     try:
         if str(path) == "-":
             return sys.stdin.buffer.read(largest + 1)

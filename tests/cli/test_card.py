@@ -101,21 +101,3 @@ def test_an_opening_without_bench_numbers_has_no_card_and_says_why(
     servery.write_text('stop = "none"\n[opening]\nwidth = 30\nheight = 80\n[pivot]\n', "utf-8")
     refused(run("card", servery, "-o", out), "hangs on pivots")
     assert not out.exists()
-
-
-def test_a_card_that_fails_leaves_the_one_before_as_it_was(
-    closet: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    out = tmp_path / "card.txt"
-    drawn(closet, "-o", out)
-    before = out.read_bytes()
-
-    def full(self: Path, data: bytes) -> int:
-        with self.open("wb") as file:
-            file.write(data[:10])
-        raise OSError(28, "No space left on device")
-
-    monkeypatch.setattr(Path, "write_bytes", full)
-    refused(run("card", closet, "-o", out, "--unit", "mm", "--no-pictures"), "No space left")
-    assert out.read_bytes() == before
-    assert sorted(path.name for path in tmp_path.iterdir()) == ["card.txt", "closet.toml"]

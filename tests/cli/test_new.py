@@ -106,7 +106,7 @@ def test_bad_input_is_told_under_the_option(
 
 def test_a_place_that_cannot_be_written_is_told(tmp_path: Path) -> None:
     for path in (tmp_path / "no" / "such" / "closet.toml", Path("x" * 300)):
-        refused(run(str(path), *SIZE), "cannot write")
+        refused(run(str(path), *SIZE), "cannot be written")
     refused(run(str(tmp_path), *SIZE))
 
 

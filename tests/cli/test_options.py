@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 
-import click
 import pytest
 
-from swingcheck.cli.output import Progress, whole_file
+from swingcheck.cli.output import Progress
 from tests.commands import PINCHED, refused, run
 
 OVER = ("--over", "slab.width=29:30:1/2")
@@ -73,25 +71,6 @@ def test_a_cluster_is_asked_where_one_is_named(command: tuple[str, ...], closet:
     pytest.importorskip("distributed")
     shown = run(*command, closet, "--cluster", "http://192.0.2.7:8786")
     refused(shown, "an address is tcp://HOST:PORT")
-
-
-def test_a_file_is_whole_or_as_it_was(tmp_path: Path) -> None:
-    file = tmp_path / "fit.txt"
-    file.write_text("before")
-    with pytest.raises(KeyboardInterrupt), whole_file(file) as scratch:
-        scratch.write_text("half")
-        raise KeyboardInterrupt
-    assert file.read_text() == "before" and list(tmp_path.iterdir()) == [file]
-    before = os.umask(0o027)
-    try:
-        with whole_file(file) as scratch:
-            scratch.write_text("after")
-    finally:
-        os.umask(before)
-    assert file.read_text() == "after" and list(tmp_path.iterdir()) == [file]
-    assert file.stat().st_mode & 0o777 == 0o640
-    with pytest.raises(click.BadParameter, match="cannot write"), whole_file(file / "x") as scratch:
-        pass
 
 
 @pytest.mark.parametrize(

@@ -11,11 +11,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from swingcheck.errors import SceneError
+from swingcheck.errors import FileError, SceneError
 from swingcheck.job import Listed, blank_sheet, read_openings
 from swingcheck.job.cells import CellError, refuse_slip
 from swingcheck.job.columns import column, column_names
-from swingcheck.job.kept import Kept, KeptError
+from swingcheck.job.kept import Kept
 from swingcheck.job.openings import schedule_openings
 from swingcheck.model import Scene
 from swingcheck.scenefile import Key, known_keys, read_scene
@@ -418,9 +418,9 @@ def test_a_damaged_line_is_passed_over_and_counted(tmp_path: Path) -> None:
 
 def test_a_file_that_another_run_writes_to_or_that_cannot_be_opened_is_told(tmp_path: Path) -> None:
     path = tmp_path / "lines.jsonl"
-    with Kept(path), pytest.raises(KeptError, match="another run"), Kept(path):
+    with Kept(path), pytest.raises(FileError, match="another run"), Kept(path):
         pass
     with Kept(path) as again:
         again.add("a", {})
-    with pytest.raises(KeptError, match=r"lines\.jsonl"), Kept(path / "lines.jsonl"):
+    with pytest.raises(FileError, match=r"lines\.jsonl"), Kept(path / "lines.jsonl"):
         pass

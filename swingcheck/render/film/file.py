@@ -24,6 +24,8 @@ from swingcheck.render.film.moments import Moment
 SUFFIXES = (".gif", ".webp", ".mp4")
 """What the name of a film file may end in."""
 
+_NOT_WHOLE = "the encoder wrote no whole film: is the disk full?"
+
 COLOURS = 64
 """Colours of a GIF or WebP, one palette for all its pictures."""
 
@@ -143,6 +145,7 @@ def _write_mp4(path: Path, pictures: Iterable[Any], moments: Sequence[Moment], r
     """Write an MP4 that phones and browsers play: H.264, 4:2:0, its index at the front."""
     encoder = _encoder()
     film: Any = None
+    sent = 0
     try:
         for picture, moment in zip(pictures, moments, strict=True):
             if film is None:
@@ -153,15 +156,26 @@ def _write_mp4(path: Path, pictures: Iterable[Any], moments: Sequence[Moment], r
                     fps=rate,
                     codec="libx264",
                     macro_block_size=2,
+                    ffmpeg_log_level="quiet",
                     quality=None,
                     output_params=["-crf", "22", "-movflags", "+faststart", "-an"],
                 )
                 film.send(None)
             for _ in range(max(round(moment.seconds * rate), 1)):
                 film.send(picture)
+                sent += 1
+    except OSError as error:
+        raise OSError(_NOT_WHOLE) from error
     finally:
         if film is not None:
             film.close()
+    # The encoder does not tell how it ended: what it wrote is read back.
+    try:
+        written, _ = encoder.count_frames_and_secs(str(path))
+    except RuntimeError as error:
+        raise OSError(_NOT_WHOLE) from error
+    if written != sent:
+        raise OSError(_NOT_WHOLE)
 
 
 def _encoder() -> Any:
