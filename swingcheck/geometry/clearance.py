@@ -36,6 +36,7 @@ from swingcheck.geometry.turning import (
 ACCURACY_IN = 1e-4  # inches
 TOUCHING_IN = 1e-9  # inches: a corner no deeper in a face than this is on it, but for rounding
 SEED_EDGES = 8  # edges of either side that look nearest, tried first for each fixed solid
+NEAR_IN = 0.25  # inches: what comes nearer than this is looked for first
 ROUNDS, PARTS = 30, 4  # how often ranges of the turn are parted at the most, and into how many
 
 
@@ -139,7 +140,17 @@ class _Least:
         self.distance[list(wanted)] = np.inf
         self.turn = np.zeros(count)
         self.ways = np.zeros((count, 3))
-        self.accuracy = accuracy
+        self._accuracy = accuracy
+        self.look(within=np.inf)
+
+    def look(self, *, within: float, past: float = -np.inf) -> None:
+        """Call news only what is nearer than ``within``, to solids farther than ``past``."""
+        self._within, self._settled = within, self.distance <= past
+
+    def news(self, owner: Ints) -> Floats:
+        """Return what a distance (n,) must be less than to be news."""
+        known = np.minimum(self.distance - self._accuracy, self._within)
+        return np.where(self._settled, -np.inf, known)[owner]
 
     def take(self, owner: Ints, distance: Floats, turn: Floats, way: Floats | None = None) -> None:
         """Keep what is nearer than what was known."""
@@ -150,10 +161,6 @@ class _Least:
         self.turn[owner[rows]] = turn[rows]
         if way is not None:
             self.ways[owner[rows]] = way[rows]
-
-    def open_for(self, owner: Ints, bound: Floats) -> Ints:
-        """Return the rows for which a distance of ``bound`` would still be news."""
-        return np.flatnonzero(bound < self.distance[owner] - self.accuracy)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -183,8 +190,8 @@ def _open_ranges(way: _Way, kind: Kind, least: _Least) -> _Ranges:
     mover, rest = way.turning.sweeps(kind)
     _, owner = way.turning.owners(kind)
     over = mover.over(way.sense * way.span, way.climb * way.span)
-    first, second = overlapping(over, near_by(rest, least.distance[owner] - least.accuracy))
-    known = least.distance[owner[second]] - least.accuracy
+    first, second = overlapping(over, near_by(rest, least.news(owner)))
+    known = least.news(owner[second])
     near, other_near = mover.near[first], rest.near[second]
     aside = np.maximum(other_near - mover.far[first], near - rest.far[second])
     above = np.maximum(rest.low[second] - over.high[first], over.low[first] - rest.high[second])
@@ -229,15 +236,22 @@ def _corners_by_faces(way: _Way, least: _Least, kind: Kind) -> None:
 
 
 def _edges_by_edges(way: _Way, least: _Least) -> None:
-    """Take the least distances of pairs of edges, by parting the turn."""
+    """Take the least distances of pairs of edges, by parting the turn.
+
+    What comes near is settled before what stays far: where the first look at a
+    solid found nothing near, few pairs are looked at until something is.
+    """
     first, second = _seeds(way, least)
     for end in (0.0, way.span):
         _measured(way, least, _Ranges(first, second, *np.full((2, len(first)), end)))
-    ranges = _open_ranges(way, EDGES, least)
-    for _ in range(ROUNDS):
-        if len(ranges.first) == 0:
-            return
-        ranges = ranges.parted(_measured(way, least, ranges))
+    for within, past in ((NEAR_IN, -np.inf), (np.inf, NEAR_IN)):
+        least.look(within=within, past=past)
+        ranges = _open_ranges(way, EDGES, least)
+        for _ in range(ROUNDS):
+            if len(ranges.first) == 0:
+                break
+            ranges = ranges.parted(_measured(way, least, ranges))
+    least.look(within=np.inf)
 
 
 def _measured(way: _Way, least: _Least, ranges: _Ranges) -> Ints:
@@ -249,7 +263,7 @@ def _measured(way: _Way, least: _Least, ranges: _Ranges) -> Ints:
     own = (here - there) / np.maximum(distance, 1e-300)[:, None]
     least.take(owner, distance, ranges.middle, own)
     bound = _range_bound(a, b, np.stack([own, least.ways[owner]]), ranges.half, way.climb)
-    return least.open_for(owner, bound)
+    return np.flatnonzero(bound < least.news(owner))
 
 
 def _seeds(way: _Way, least: _Least) -> tuple[Ints, Ints]:
@@ -287,9 +301,8 @@ def _box_gaps(one: Floats, other: Floats) -> Floats:
 
 
 def _paired_gaps(one: Floats, other: Floats) -> Floats:
-    """Return how far boxes (6, ...) are apart, each from its own."""
-    aside = np.maximum(one[:3] + other[3:], other[:3] + one[3:])
-    gaps: Floats = np.maximum(aside, 0.0).sum(axis=0)
+    """Return how far boxes (6, ...) are apart, each from its own; negative the more they share."""
+    gaps: Floats = np.maximum(one[:3] + other[3:], other[:3] + one[3:]).max(axis=0)
     return gaps
 
 
