@@ -54,13 +54,13 @@ if TYPE_CHECKING:
     from swingcheck.library.pictures import compare as compare
     from swingcheck.library.pictures import draw as draw
     from swingcheck.library.pictures import draw_map as draw_map
+    from swingcheck.library.ranges import vary as vary
     from swingcheck.library.reports import plain as plain
     from swingcheck.library.reports import text as text
     from swingcheck.library.reports import write_table as write_table
     from swingcheck.library.scenes import house as house
     from swingcheck.library.scenes import new as new
     from swingcheck.library.scenes import read as read
-    from swingcheck.library.scenes import vary as vary
     from swingcheck.model import Scene as Scene
     from swingcheck.swing.check import check as check
     from swingcheck.swing.found import Found as Found
@@ -80,8 +80,9 @@ _NAMES = {
     "library.advice": "Bevels Leeway Measurements bevel cures leeway measurements season",
     "library.files": "cards film mesh templates web_page",
     "library.pictures": "Pictures compare draw draw_map",
+    "library.ranges": "vary",
     "library.reports": "plain text write_table",
-    "library.scenes": "house new read vary",
+    "library.scenes": "house new read",
     "model": "Scene",
     "swing.check": "check",
     "swing.found": "Found Verdict",

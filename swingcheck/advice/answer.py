@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from swingcheck.advice.cure import Cure
-from swingcheck.advice.cures import single_cures
-from swingcheck.advice.open_width import OpenWidth, open_width_needed
-from swingcheck.advice.thick_slab import is_too_thick, thick_set
 from swingcheck.assembly import FITTED
 from swingcheck.model import Scene
 from swingcheck.swing.check import check
-from swingcheck.swing.decide import SAME_ANGLE_RAD
+from swingcheck.swing.decide import SAME_ANGLE_RAD, SLACK, TRIM, wanted_of
 from swingcheck.swing.found import Found, Verdict
-from swingcheck.swing.verdict import TRIM
+
+if TYPE_CHECKING:
+    from swingcheck.advice.cure import Cure
+    from swingcheck.advice.open_width import OpenWidth
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,10 +38,24 @@ def answered(scene: Scene, *, start: float | None = None, step: float | None = N
 
 def cures_of(found: Found) -> tuple[Cure, ...]:
     """Return what cures a fault, or the set that a slab too thick for its frame needs."""
-    together = thick_set(found.scene) if is_too_thick(found.scene) else ()
-    if together or found.verdict is Verdict.SWINGS:
-        return together
+    if is_too_thick(found.scene):
+        from swingcheck.advice.thick_slab import thick_set
+
+        together = thick_set(found.scene)
+        if together:
+            return together
+    if found.verdict is Verdict.SWINGS:
+        return ()
+    from swingcheck.advice.cures import single_cures
+
     return single_cures(found.scene)
+
+
+def is_too_thick(scene: Scene) -> bool:
+    """Tell whether the slab cannot close flush in its rabbet, wherever its leaves are let in."""
+    if scene.stop is None or scene.pivot is not None or scene.slab.lip is not None:
+        return False
+    return scene.slab.thickness > min(scene.opening.rabbet.hinge) + wanted_of(scene).flush + SLACK
 
 
 def hinges_needed(found: Found) -> OpenWidth | None:
@@ -49,4 +63,8 @@ def hinges_needed(found: Found) -> OpenWidth | None:
     opening, wanted = found.opening, found.scene.swing.wanted
     if opening is None or opening.by_kind in FITTED or opening.against_kind not in TRIM:
         return None
-    return open_width_needed(found.scene) if opening.angle < wanted - SAME_ANGLE_RAD else None
+    if opening.angle >= wanted - SAME_ANGLE_RAD:
+        return None
+    from swingcheck.advice.open_width import open_width_needed
+
+    return open_width_needed(found.scene)

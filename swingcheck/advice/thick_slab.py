@@ -20,19 +20,12 @@ from swingcheck.chance.spans import STEEPEST_RAD
 from swingcheck.errors import GeometryError
 from swingcheck.model import Scene
 from swingcheck.swing.kept_parts import Variants
-from swingcheck.swing.trial import SLACK, trial, wanted_of
+from swingcheck.swing.trial import SLACK, trial
 from swingcheck.units import rounded_up
 
 #: How far a slab's face stands off its stop where nothing else is wanted, inches.
 #: What 5/16 in of setback on the jamb less 1/4 in on the slab leaves.
 OFF_STOP_IN = 1 / 16
-
-
-def is_too_thick(scene: Scene) -> bool:
-    """Tell whether the slab cannot close flush in its rabbet, wherever its leaves are let in."""
-    if scene.stop is None or scene.pivot is not None or scene.slab.lip is not None:
-        return False
-    return scene.slab.thickness > min(scene.opening.rabbet.hinge) + wanted_of(scene).flush + SLACK
 
 
 def thick_set(scene: Scene, variants: Variants | None = None) -> tuple[Cure, ...]:

@@ -31,14 +31,11 @@ from swingcheck.assembly import bare_assembly
 from swingcheck.assembly.hang import pin_line
 from swingcheck.assembly.pins import slab_pins
 from swingcheck.bench.hung import on_slab
-from swingcheck.bench.weight import centre_of_gravity, slab_weight
+from swingcheck.bench.weight import KILOGRAMS, centre_of_gravity, slab_weight
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Closer, Scene
-from swingcheck.model.hinge_sizes import hinge_count, recommended_leaf_length
+from swingcheck.model.hinge import hinge_count, recommended_leaf_length
 from swingcheck.units import rounded_up
-
-KILOGRAMS = 0.45359237
-"""Kilograms in a pound, by its definition."""
 
 STOCK_STEP = 1 / 2
 """Hinges come in open widths of every half inch. Common practice, no source."""

@@ -26,6 +26,9 @@ from swingcheck.geometry.booleans import cut
 from swingcheck.geometry.solid import Floats, Solid
 from swingcheck.model import Scene, Slab, Stations
 
+KILOGRAMS = 0.45359237
+"""Kilograms in a pound, by its definition."""
+
 SQUARE_INCHES = 144.0
 """Square inches in a square foot."""
 

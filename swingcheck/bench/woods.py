@@ -23,8 +23,7 @@ from __future__ import annotations
 
 import csv
 from dataclasses import dataclass
-from difflib import get_close_matches
-from importlib.resources import files
+from pathlib import Path
 
 from swingcheck.model import Grain
 
@@ -128,6 +127,8 @@ def nearest_materials(material: str) -> tuple[str, ...]:
     plain = plain_name(material)
     named = {name: known for name, known in _NAMES.items() if known in _DENSITIES}
     words = {known for name, known in named.items() if plain and plain in name.split()}
+    from difflib import get_close_matches
+
     close = [named[name] for name in get_close_matches(plain, named, n=3, cutoff=0.6)]
     return tuple(dict.fromkeys([*sorted(words), *close]))[:3]
 
@@ -136,7 +137,7 @@ def _number(text: str) -> float | None:
     return float(text) if text else None
 
 
-_TABLE = files("swingcheck.bench").joinpath("assets/woods.csv").read_text("utf-8")
+_TABLE = (Path(__file__).parent / "assets" / "woods.csv").read_text("utf-8")
 _ROWS = tuple(csv.DictReader(_TABLE.splitlines()))
 
 WOODS = {

@@ -25,9 +25,9 @@ from swingcheck.geometry.plan import CHUNK_VARIANTS, first_plan_contact, overlap
 from swingcheck.geometry.sizes import Sizes, point
 from swingcheck.geometry.solid import Bools, Floats, Ints
 from swingcheck.model import Scene
+from swingcheck.swing.decide import STOPS, verdict_of
+from swingcheck.swing.decide import VERDICTS as WORDS
 from swingcheck.swing.found import Verdict
-from swingcheck.swing.verdict import STOPS, verdict_of
-from swingcheck.swing.verdict import VERDICTS as WORDS
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import os
 import shutil
 import sys
@@ -53,6 +52,8 @@ def show(answer: Any, unit: str | None, as_json: bool, *, indent: int | None = 2
 
 def show_json(data: Sequence[Any], *, indent: int | None = 2) -> None:
     """Print plain data as JSON: one as it is, several as an array."""
+    import json
+
     click.echo(json.dumps(data if len(data) != 1 else data[0], indent=indent, allow_nan=False))
 
 

@@ -7,8 +7,16 @@ and a face, or two edges, are in touch where
     A cos t + B sin t + C + t (G + D cos t + E sin t) = 0
 
 with ``G``, ``D`` and ``E`` all 0 where nothing rises. Then the roots are
-closed form; with a rise they are isolated and closed in on (see
-:mod:`.risingroots`).
+closed form.
+
+With a rise there is no closed form, so the roots are isolated by halving. On an
+interval of half-width ``h`` about ``m``, with ``M`` a bound of ``|F''|`` over
+the whole span, Taylor's theorem gives two certain answers: where
+``|F(m)| > |F'(m)| h + M h^2 / 2`` there is no root, and where ``|F'(m)| > M h``
+the function is monotonic, so that the signs at the ends tell whether there is
+just one, which is then closed in on to the last bit. What is left after 40
+halvings is a touch whose depth is under ``M h^2 / 2``, far below anything that
+counts.
 """
 
 from __future__ import annotations
@@ -19,13 +27,14 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from swingcheck.geometry.frames import turned_about_z
-from swingcheck.geometry.risingroots import Wave, rising_roots
 from swingcheck.geometry.rows import Rows
 from swingcheck.geometry.solid import Floats, Ints, crossed
 from swingcheck.geometry.turning import CORNER_MOVES, EDGES, Kind, Turning
 
 SAME_TURN_RAD = 1e-9  # radians: contacts this close together are one
 GRAZE_IN = 1e-6  # inches: a touch that never gets deeper than this is no contact
+HALVINGS = 40  # how often the turn is halved until a rising root stands by itself
+CLOSINGS = 70  # how often what holds a rising root is halved
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -60,6 +69,88 @@ def turn_roots(a: Floats, b: Floats, c: Floats, sign: Floats | float) -> Floats:
     turn = np.arctan2(-b * c + a * s, -a * c - b * s)
     turn = np.where(turn < -SAME_TURN_RAD, turn + 2 * np.pi, np.maximum(turn, 0.0))
     return np.where(turn > 2 * np.pi - SAME_TURN_RAD, 0.0, turn)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Wave(Rows):
+    """The coefficients (n,) of n contact equations."""
+
+    a: Floats
+    b: Floats
+    c: Floats
+    g: Floats
+    d: Floats
+    e: Floats
+
+    def value(self, t: Floats) -> Floats:
+        """Return F, (n,)."""
+        cos, sin = np.cos(t), np.sin(t)
+        value: Floats = (
+            self.a * cos + self.b * sin + self.c + t * (self.g + self.d * cos + self.e * sin)
+        )
+        return value
+
+    def slope(self, t: Floats) -> Floats:
+        """Return F', (n,)."""
+        cos, sin = np.cos(t), np.sin(t)
+        slope: Floats = (
+            -self.a * sin
+            + self.b * cos
+            + self.g
+            + self.d * cos
+            + self.e * sin
+            + t * (self.e * cos - self.d * sin)
+        )
+        return slope
+
+    def bend(self, span: float) -> Floats:
+        """Return a bound (n,) of ``|F''|`` on [0, span]."""
+        turned = np.hypot(self.d, self.e)
+        return np.hypot(self.a, self.b) + (2 + span) * turned
+
+
+def rising_roots(wave: Wave, span: float) -> tuple[Ints, Floats]:
+    """Return the equations' numbers (k,) and the turns (k,) of all roots in [0, span].
+
+    A root within 1e-9 before the start is given as 0. An equation that is
+    nothing at every turn (two plumb edges at one radius) has none to give.
+    """
+    low = -1e-9
+    bend = wave.bend(span + 1e-9)
+    rows = np.flatnonzero((bend > 0) | (wave.c != 0) | (wave.g != 0))
+    half = np.full(len(rows), (span - low) / 2)
+    middle = np.full(len(rows), low) + half
+    numbers: list[Ints] = []
+    brackets: list[Floats] = []
+    for _ in range(HALVINGS):
+        part = wave.picked(rows)
+        value, slope, most = part.value(middle), np.abs(part.slope(middle)), bend[rows]
+        may = np.abs(value) <= slope * half + most * half * half / 2
+        single = may & (slope > most * half)
+        ends = np.stack([middle - half, middle + half], axis=1)[single]
+        numbers.append(rows[single])
+        brackets.append(ends)
+        split = may & ~single
+        rows, half = np.tile(rows[split], 2), np.tile(half[split] / 2, 2)
+        step = half[: len(half) // 2]
+        middle = np.concatenate([middle[split] - step, middle[split] + step])
+        if len(rows) == 0:
+            break
+    found = np.concatenate(numbers)
+    return _closed_in(wave.picked(found), found, np.concatenate(brackets))
+
+
+def _closed_in(wave: Wave, numbers: Ints, ends: Floats) -> tuple[Ints, Floats]:
+    """Return the roots of equations that are monotonic between their ends (k, 2), by halving."""
+    low, high = ends[:, 0], ends[:, 1]
+    at_low, at_high = wave.value(low), wave.value(high)
+    rows = np.flatnonzero((at_low <= 0) != (at_high <= 0))
+    wave, low, high, sign = wave.picked(rows), low[rows], high[rows], at_low[rows] <= 0
+    for _ in range(CLOSINGS):
+        middle = (low + high) / 2
+        before = (wave.value(middle) <= 0) == sign
+        low, high = np.where(before, middle, low), np.where(before, high, middle)
+    return numbers[rows], np.maximum((low + high) / 2, 0.0)
 
 
 class Heights:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -98,6 +97,8 @@ def write_table(varied: Varied, file: Path) -> None:
     elif suffix == ".csv":
         file.write_text(variants_csv(varied), encoding="utf-8")
     elif suffix == ".json":
+        import json
+
         file.write_text(json.dumps(variants_data(varied), allow_nan=False), encoding="utf-8")
     else:
         raise ValueError(f"a table ends in {', '.join(TABLES)}, not {suffix!r}")

@@ -19,7 +19,6 @@ from swingcheck.model.arch import (
 )
 from swingcheck.model.fitted import Applied, Astragal, Bead, Face, Handle, Lip, Warp
 from swingcheck.model.hinge import NO_HINGES, HingeSet, LeafLayout, Offset, PivotKind, PivotSet
-from swingcheck.model.one_of_two import inactive_scene, lower_scene
 from swingcheck.model.opening import (
     Baseboard,
     Carpet,
@@ -46,6 +45,8 @@ from swingcheck.model.scene import (
     Source,
     Swing,
     Wanted,
+    inactive_scene,
+    lower_scene,
     with_source,
 )
 from swingcheck.model.second_slab import (

@@ -22,8 +22,8 @@ from swingcheck.model.opening import (
     Threshold,
     WallReturn,
 )
-from swingcheck.model.second_slab import Inactive, Lower
-from swingcheck.model.slab import Lock, Slab
+from swingcheck.model.second_slab import Inactive, Lower, seen_from_strike
+from swingcheck.model.slab import Edge, EdgeShape, Lock, Slab
 from swingcheck.model.stations import Stations
 
 
@@ -250,3 +250,50 @@ def with_source(scene: Scene, source: Source) -> Scene:
     known = replace(scene)
     object.__setattr__(known, "source", source)
     return known
+
+
+def inactive_scene(scene: Scene) -> tuple[Scene, float]:
+    """Return a pair's opening as its inactive slab hangs in it, and where it is mirrored.
+
+    Raises
+    ------
+    ValueError
+        Where the scene is no pair.
+    """
+    own = scene.inactive
+    if own is None:
+        raise ValueError("there is no inactive slab")
+    seen, mirror = seen_from_strike(scene.opening)
+    slab = own.slab
+    if own.rebate is not None:
+        slab = replace(slab, strike_edge=Edge(shape=EdgeShape.SQUARE))
+    hung = _alone(scene, slab, own.hinge, own.pivot)
+    on = {"left": "right", "right": "left"}[scene.hinges_on]
+    return replace(hung, opening=seen, hinges_on=on), mirror
+
+
+def lower_scene(scene: Scene) -> Scene:
+    """Return a Dutch door's opening with its lower slab alone.
+
+    Raises
+    ------
+    ValueError
+        Where the scene is no Dutch door.
+    """
+    own = scene.lower
+    if own is None:
+        raise ValueError("there is no lower slab")
+    return _alone(scene, own.slab, own.hinge, own.pivot)
+
+
+def _alone(scene: Scene, slab: Slab, hinge: HingeSet, pivot: PivotSet | None) -> Scene:
+    return replace(
+        scene,
+        slab=slab,
+        hinge=hinge,
+        pivot=pivot,
+        lock=None,
+        inactive=None,
+        lower=None,
+        neighbours=(),
+    )

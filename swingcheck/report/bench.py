@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from math import tan
 
 from swingcheck.bench.door import BenchNumbers
-from swingcheck.bench.hinges import KILOGRAMS, Hanging
+from swingcheck.bench.hinges import Hanging
 from swingcheck.bench.layout import HingeMarks, Layout, LeafMark
 from swingcheck.bench.lock import BoltMarks
 from swingcheck.bench.mortise import Block, SetUp
 from swingcheck.bench.ripping import EdgeCut, Ripping
+from swingcheck.bench.weight import KILOGRAMS
 from swingcheck.model import Slab, Stations
 from swingcheck.report.bench_words import (
     hinge_rules,

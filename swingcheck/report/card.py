@@ -9,10 +9,8 @@ from math import degrees
 from swingcheck.advice.answer import Answer
 from swingcheck.assembly import PartKind
 from swingcheck.bench.cautions import cautions
-from swingcheck.bench.hinges import KILOGRAMS
-from swingcheck.bench.weight import slab_weight, weight_basis
+from swingcheck.bench.weight import KILOGRAMS, slab_weight, weight_basis
 from swingcheck.model import Scene
-from swingcheck.report.causes import why
 from swingcheck.report.headline import finding, place_in_swing
 from swingcheck.report.opens import edge_text, opens
 from swingcheck.report.second_slab import other_label, other_text
@@ -61,7 +59,7 @@ def card(answer: Answer, unit: str | None = None) -> Card:
     result = answer.found
     lengths, weight = Lengths(unit=unit or result.scene.unit), slab_weight(result.scene)
     entries: tuple[Entry | Table, ...] = (
-        Entry(label="Why", texts=(why(result, lengths),)),
+        Entry(label="Why", texts=(_why(result, lengths),)),
         Entry(label="Cure", texts=tuple(each.said_in(lengths.unit) for each in answer.cures)),
         _upright_margins(result, lengths),
         level_margins(result.margins, lengths),
@@ -91,6 +89,14 @@ def saying(items: Iterable[Entry | Table]) -> tuple[Entry | Table, ...]:
     return tuple(
         item for item in items if (any(item.texts) if isinstance(item, Entry) else item.rows)
     )
+
+
+def _why(result: Found, lengths: Lengths) -> str:
+    if result.decided.way is None:
+        return ""
+    from swingcheck.report.causes import why
+
+    return why(result, lengths)
 
 
 def _upright_margins(result: Found, lengths: Lengths) -> Table:

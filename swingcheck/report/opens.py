@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from math import inf, pi
+from typing import TYPE_CHECKING
 
 from swingcheck.advice.answer import Answer
-from swingcheck.advice.open_width import OpenWidth
 from swingcheck.assembly import FITTED
 from swingcheck.report.words import Lengths, the, turned
 from swingcheck.swing.found import Found, RoundEdge, Touch
 from swingcheck.units import angle_text
+
+if TYPE_CHECKING:
+    from swingcheck.advice.open_width import OpenWidth
 
 SAME = 1 / 128
 """Clear widths that differ by less read alike on a tape, inches."""

@@ -12,7 +12,6 @@ from swingcheck.scenefile.registry import NAMES, broken_limits
 from swingcheck.scenefile.settings import typed_value
 from swingcheck.scenefile.source import refused, scene_text, source_bytes, source_name
 from swingcheck.scenefile.spec import Key, Kind, Table
-from swingcheck.scenefile.starter import starter_scene
 
 __all__ = [
     "Broken",
@@ -27,7 +26,6 @@ __all__ = [
     "scene_text",
     "source_bytes",
     "source_name",
-    "starter_scene",
     "typed_value",
 ]
 

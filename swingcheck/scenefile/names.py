@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from difflib import SequenceMatcher, get_close_matches
 
 from swingcheck.scenefile.spec import Key, Table
 
@@ -44,6 +43,8 @@ class Names:
         return self._nearest[typed]
 
     def _looked_for(self, typed: str) -> str:
+        from difflib import get_close_matches
+
         path, _, name = typed.rpartition(".")
         beside = {
             known.rpartition(".")[2]: known
@@ -71,6 +72,8 @@ def _walked(path: str, table: Table) -> Iterator[tuple[str, Key | Table]]:
 
 def _likeness(typed: str, known: str, least: float) -> float:
     """Return how alike two names are, 0 to 1; 0 where that is under the least that counts."""
+    from difflib import SequenceMatcher
+
     matcher = SequenceMatcher(None, typed, known)
     if matcher.real_quick_ratio() < least or matcher.quick_ratio() < least:
         return 0.0

@@ -8,10 +8,18 @@ from math import pi
 from swingcheck.assembly import FITTED, Assembly, PartKind, assemble
 from swingcheck.model import Scene
 from swingcheck.swing.decide import SAME_ANGLE_RAD, counted, decide
-from swingcheck.swing.found import Clearance, CurvePoint, Found, Opened, Side, Touch
+from swingcheck.swing.found import (
+    Clearance,
+    CurvePoint,
+    Found,
+    Margins,
+    Opened,
+    OtherFound,
+    RoundEdge,
+    Side,
+    Touch,
+)
 from swingcheck.swing.margins import closed_margins, pins_found
-from swingcheck.swing.round_edges import round_edges
-from swingcheck.swing.second_slab import others_found
 from swingcheck.swing.swung import Swung, nearest_first, swung, swung_sides, touch
 
 
@@ -28,7 +36,7 @@ def check(scene: Scene, *, start: float | None = None, step: float | None = None
     swing, asked = swung(assembly), scene.swing
     side, push = swung_sides(swing)
     margins = closed_margins(assembly)
-    others = others_found(swing, side.opening)
+    others = _others(swing, side.opening) if assembly.others else ()
     blocked, closing, opening = bool(side.blocked_by), side.closing, side.opening
     return Found(
         scene=scene,
@@ -43,10 +51,22 @@ def check(scene: Scene, *, start: float | None = None, step: float | None = None
         clear_width=_clear_width(assembly, opening),
         opened=_opened(swing, opening, blocked=blocked),
         push=push,
-        edges=round_edges(assembly, margins),
+        edges=_edges(assembly, margins) if asked.both_ways else (),
         others=others,
         curve=_curve(swing, asked.start, closing, step) if step and not blocked else (),
     )
+
+
+def _others(swing: Swung, opening: Touch | None) -> tuple[OtherFound, ...]:
+    from swingcheck.swing.second_slab import others_found
+
+    return others_found(swing, opening)
+
+
+def _edges(assembly: Assembly, margins: Margins) -> tuple[RoundEdge, ...]:
+    from swingcheck.swing.round_edges import round_edges
+
+    return round_edges(assembly, margins)
 
 
 def _clear_width(assembly: Assembly, opening: Touch | None) -> float | None:

@@ -1,27 +1,70 @@
-"""Which contact decides, and whose: this slab's, its push side's, or a further slab's."""
+"""The one word for a contact; which contact decides, and whose.
+
+This slab's, its push side's, or a further slab's.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
 
-from swingcheck.assembly import GROUND
-from swingcheck.model import Relation, Scene
+from swingcheck.assembly import GROUND, PartKind
+from swingcheck.model import Face, Relation, Scene, Wanted
 from swingcheck.swing.found import (
     Decided,
     Margins,
     OtherFound,
     Side,
     Together,
+    Touch,
     Verdict,
     Way,
 )
-from swingcheck.swing.verdict import laps_frame, verdict_of
+from swingcheck.swing.slab_part import LIP
+
+#: What wider hinges carry an open slab clear of.
+TRIM = (PartKind.CASING, PartKind.WALL, PartKind.BASEBOARD)
+
+STOPS = (PartKind.HINGE_STOP, PartKind.STRIKE_STOP, PartKind.HEAD_STOP)
+
+#: The verdict when closing is ended by a part of this kind.
+VERDICTS = {
+    PartKind.HINGE_STOP: Verdict.PINCHES,
+    PartKind.STRIKE_LEG: Verdict.STRIKES,
+    PartKind.HINGE_LEG: Verdict.HINGE_BOUND,
+    PartKind.JAMB_LEAF: Verdict.HINGE_BOUND,
+    PartKind.FLOOR: Verdict.DRAGS,
+    PartKind.CARPET: Verdict.DRAGS,
+    PartKind.THRESHOLD: Verdict.DRAGS,
+    PartKind.HEAD: Verdict.DRAGS,
+    PartKind.STRIKE_STOP: Verdict.STANDS_OFF,
+    PartKind.HEAD_STOP: Verdict.STANDS_OFF,
+    PartKind.CASING: Verdict.FOULS,
+    PartKind.WALL: Verdict.FOULS,
+    PartKind.OBSTACLE: Verdict.FOULS,
+    PartKind.BASEBOARD: Verdict.FOULS,
+    PartKind.WALL_RETURN: Verdict.FOULS,
+    PartKind.INACTIVE: Verdict.STRIKES,
+    PartKind.ACTIVE: Verdict.STRIKES,
+    PartKind.LOWER: Verdict.DRAGS,
+    PartKind.UPPER: Verdict.DRAGS,
+    PartKind.SHELF: Verdict.DRAGS,
+    PartKind.NEIGHBOUR: Verdict.FOULS,
+    PartKind.OTHER_LEAF: Verdict.FOULS,
+}
 
 SAME_ANGLE_RAD = 1e-9
 """A slab that opens to within this of what is wanted opens as far as wanted."""
 
+SLACK = 1e-9
+"""What is short by no more than this is not short, inches."""
+
 SWINGS = Decided(verdict=Verdict.SWINGS)
+
+
+def wanted_of(scene: Scene) -> Wanted:
+    """Return what is wanted of a scene, the usual where it says nothing."""
+    return scene.wanted or Wanted()
 
 
 def decide(
@@ -92,3 +135,28 @@ def _decided_on(scene: Scene, margins: Margins, side: Side) -> Decided:
         word = Verdict.DRAGS if met.against_kind in GROUND else Verdict.FOULS
         return Decided(verdict=word, way=Way.OPENING, touch=met)
     return SWINGS
+
+
+def laps_frame(scene: Scene, closing: Touch) -> bool:
+    """Tell whether a contact is a lip or an astragal coming to rest on the frame that it laps."""
+    if closing.against_kind not in (PartKind.STRIKE_LEG, PartKind.HEAD, PartKind.INACTIVE):
+        return False
+    strip = scene.slab.astragal
+    is_strip = strip is not None and strip.face is Face.PULL and strip.overlap > strip.stem
+    laps = closing.by_kind is PartKind.ASTRAGAL and is_strip
+    return laps or closing.feature in (f"{LIP}strike edge", f"{LIP}head edge")
+
+
+def verdict_of(kind: PartKind, hinge_stop_gap: float, *, laps: bool = False) -> Verdict:
+    """Return the verdict when closing is ended by a part of this kind.
+
+    ``hinge_stop_gap`` is the closed slab's face to the hinge stop at the top,
+    inches. A slab that would stand into its hinge stop may meet the head stop
+    first, in the corner beside it: the cause is the same and so is the word.
+    ``laps`` tells that a lip or an astragal rests on the frame.
+    """
+    if laps:
+        return Verdict.STANDS_OFF
+    if kind is PartKind.HEAD_STOP and hinge_stop_gap < 0:
+        return Verdict.PINCHES
+    return VERDICTS[kind]

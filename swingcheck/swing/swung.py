@@ -18,9 +18,9 @@ from swingcheck.geometry.features import Features, features_of
 from swingcheck.geometry.solid import Floats
 from swingcheck.geometry.turning import Turning, turning_about
 from swingcheck.model import Scene
+from swingcheck.swing.decide import STOPS, laps_frame
 from swingcheck.swing.found import Clearance, Side, Touch
 from swingcheck.swing.slab_part import slab_feature
-from swingcheck.swing.verdict import STOPS, laps_frame
 
 OVERLAP_CUBIC_IN = 1e-6
 """Less than this in common is touching."""

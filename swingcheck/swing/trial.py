@@ -8,16 +8,11 @@ from enum import Enum
 
 from swingcheck.assembly import Assembly, PartKind
 from swingcheck.model import Scene, Wanted
-from swingcheck.swing.decide import decide
+from swingcheck.swing.decide import SLACK, decide, wanted_of
 from swingcheck.swing.found import Decided, Margins, Touch, Verdict, Way
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.margins import closed_margins
-from swingcheck.swing.second_slab import decided_beside
 from swingcheck.swing.swung import Swung, opening_at_strike, swung_sides
-
-SLACK = 1e-9
-"""What is short by no more than this is not short, inches."""
-
 
 FOULING_IN = 1 / 64
 """How far from swinging a slab counts that swings but for a neighbour's: less than any that
@@ -99,6 +94,10 @@ def trial(scene: Scene, variants: Variants | None = None) -> Trial:
     """
     variants = variants or Variants()
     swing = variants.swung(scene)
+    if not swing.assembly.others:
+        return trial_of(swing)
+    from swingcheck.swing.second_slab import decided_beside
+
     return trial_of(swing, decided_beside(swing, variants))
 
 
@@ -130,11 +129,6 @@ def _open_by(assembly: Assembly, decided: Decided) -> float:
     if decided.way is Way.OPENING:
         return opening_at_strike(assembly, assembly.scene.swing.wanted - abs(decided.touch.angle))
     return decided.touch.opening_at_strike
-
-
-def wanted_of(scene: Scene) -> Wanted:
-    """Return what is wanted of a scene, the usual where it says nothing."""
-    return scene.wanted or Wanted()
 
 
 def limit_spares(margins: Margins, wanted: Wanted) -> Spares:

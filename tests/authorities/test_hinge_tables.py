@@ -27,7 +27,7 @@ from swingcheck.assembly import assemble
 from swingcheck.bench.hinges import GRADES, hanging, hinge_grade
 from swingcheck.bench.ripping import ripping
 from swingcheck.model import Casing
-from swingcheck.model.hinge_sizes import hinge_count, recommended_leaf_length
+from swingcheck.model.hinge import hinge_count, recommended_leaf_length
 from swingcheck.swing.swung import swung
 from tests.factory import SQUARE, plain_scene
 

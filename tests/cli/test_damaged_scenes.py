@@ -16,7 +16,8 @@ from pathlib import Path
 import pytest
 
 from swingcheck.errors import SceneError
-from swingcheck.scenefile import read_scene, starter_scene
+from swingcheck.scenefile import read_scene
+from swingcheck.scenefile.starter import starter_scene
 from tests.commands import refused, run, started
 
 _STARTER = starter_scene({"opening.width": "30 1/8", "opening.height": "80 1/2"})

@@ -14,7 +14,7 @@ import pytest
 
 from swingcheck.geometry.clearance import ACCURACY_IN
 from swingcheck.geometry.contact import first_contact
-from swingcheck.geometry.risingroots import Wave, rising_roots
+from swingcheck.geometry.pairs import Wave, rising_roots
 from swingcheck.geometry.solid import Solid
 from tests.peers import Peer, TurningScene
 from tests.shapes import box, hull

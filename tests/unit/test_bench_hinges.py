@@ -28,7 +28,7 @@ from swingcheck.bench.weight import (
 )
 from swingcheck.bench.woods import PANEL_DENSITY, material_density, wood_density
 from swingcheck.model import Closer, Glass
-from swingcheck.model.hinge_sizes import recommended_leaf_length, usual_leaf_length
+from swingcheck.model.hinge import recommended_leaf_length, usual_leaf_length
 from tests.factory import CASING, SQUARE, plain_scene
 from tests.openings import random_opening
 

@@ -10,10 +10,10 @@ import pytest
 from swingcheck.assembly import PartKind, assemble
 from swingcheck.model import Floor, Obstacle
 from swingcheck.swing.check import check
+from swingcheck.swing.decide import VERDICTS, verdict_of
 from swingcheck.swing.found import Verdict
 from swingcheck.swing.swung import swung
 from swingcheck.swing.trial import trial
-from swingcheck.swing.verdict import VERDICTS, verdict_of
 from tests.factory import SQUARE, bevel, changed, plain_scene
 
 

@@ -10,7 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from swingcheck.errors import SceneError
-from swingcheck.scenefile import known_keys, read_scene, starter_scene
+from swingcheck.scenefile import known_keys, read_scene
+from swingcheck.scenefile.starter import starter_scene
 
 LEAST = {"opening.width": "30 1/8", "opening.height": "80 1/2"}
 METRIC = {"opening.width": "765", "opening.height": "2040 mm", "unit": "mm"}

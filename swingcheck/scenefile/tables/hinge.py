@@ -18,7 +18,7 @@ from swingcheck.model import (
     station_value,
     top_drop,
 )
-from swingcheck.model.hinge_sizes import hinge_count, usual_leaf_length
+from swingcheck.model.hinge import hinge_count, usual_leaf_length
 from swingcheck.scenefile.broken import Broken, Rule, beyond
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.spec import MOST_HINGES, Key, Kind, Table, either_way, from_0, over_0
