@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import signal
+from collections.abc import Iterator
+from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, settings
@@ -41,3 +43,12 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     except RenderError as error:
         for item in drawing:
             item.add_marker(pytest.mark.skip(reason=str(error)))
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Any]:
+    """Yield one browser for every test of a process that opens a page."""
+    from tests.browser import windows
+
+    with windows() as found:
+        yield found

@@ -12,13 +12,14 @@ import subprocess
 import sys
 import threading
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from math import degrees
 from pathlib import Path
 from typing import Any
 
 import pytest
-from click.testing import CliRunner
+from click.testing import CliRunner, Result
 
 from swingcheck.advice.answer import answered
 from swingcheck.cli import main
@@ -31,7 +32,7 @@ from swingcheck.page import card_markup
 from swingcheck.report.card import card
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
-from tests.browser import DESK, PHONE, Window, needs_chromium, opened, windows
+from tests.browser import DESK, PHONE, Window, needs_chromium, opened
 
 SCENES = Path(__file__).parents[2] / "scenes"
 EVERY = sorted(SCENES.glob("*.toml"))
@@ -46,16 +47,40 @@ def scene_file(tmp_path: Path) -> Path:
     return file
 
 
-@pytest.fixture
-def served(scene_file: Path) -> Iterator[LoopbackServer]:
-    """Yield a server of that scene, serving."""
-    made = server(Session(scene_file))
+@contextmanager
+def serving(session: Session) -> Iterator[LoopbackServer]:
+    """Yield a server of a session, serving."""
+    made = server(session)
     thread = threading.Thread(target=made.serve_forever, kwargs={"poll_interval": 0.02})
     thread.start()
-    yield made
-    made.shutdown()
-    thread.join()
-    made.server_close()
+    try:
+        yield made
+    finally:
+        made.shutdown()
+        thread.join()
+        made.server_close()
+
+
+@pytest.fixture
+def served(scene_file: Path) -> Iterator[LoopbackServer]:
+    with serving(Session(scene_file)) as made:
+        yield made
+
+
+@pytest.fixture(scope="module")
+def steady(tmp_path_factory: pytest.TempPathFactory) -> Iterator[LoopbackServer]:
+    """Yield one server for all the tests that save nothing; that they do is held at its end."""
+    file = tmp_path_factory.mktemp("steady") / PINCHES.name
+    file.write_text(PINCHES.read_text())
+    with serving(Session(file)) as made:
+        yield made
+    assert [path.name for path in file.parent.iterdir()] == [file.name]
+
+
+def printed(command: str, turned: dict[str, str], *more: str) -> Result:
+    """Return what the command line says of the scene with what is dialled laid over it."""
+    options = [part for key, value in settings(turned) for part in ("--set", f"{key}={value}")]
+    return CliRunner().invoke(main, [command, str(PINCHES), *more, *options])
 
 
 def asked(
@@ -81,55 +106,53 @@ def told(served: LoopbackServer, path: str, turned: dict[str, str]) -> dict[str,
     return dict(json.loads(text))
 
 
+def bare(message: str) -> str:
+    """Return a message without the folder of its scene."""
+    return re.sub(r"\S*/(?=guest_room\.toml)", "", message)
+
+
 # --- who is answered --------------------------------------------------------------------------
 
 
-def test_server_listens_to_this_machine_only(served: LoopbackServer) -> None:
-    assert served.socket.getsockname()[0] == "127.0.0.1"
-    status, text = asked(served, "GET", "/")
+def test_server_listens_to_this_machine_only(steady: LoopbackServer) -> None:
+    assert steady.socket.getsockname()[0] == "127.0.0.1"
+    status, text = asked(steady, "GET", "/")
     assert status == 200
     assert "Guest room" in text
 
 
+HOSTS = ("fit.example", "fit.example:{port}", "127.0.0.1", "127.0.0.1:1", "localhost.x:{port}", "")
+ORIGINS = ("http://fit.example", "null", "https://127.0.0.1:{port}", "")
+
+
 @pytest.mark.parametrize(
-    "host",
-    [
-        "fit.example",
-        "fit.example:{port}",
-        "127.0.0.1",
-        "127.0.0.1:1",
-        "localhost.example:{port}",
-        "",
-    ],
+    ("header", "value"),
+    [*(("Host", host) for host in HOSTS), *(("Origin", origin) for origin in ORIGINS)],
 )
-def test_foreign_host_is_refused(served: LoopbackServer, host: str) -> None:
-    name = host.format(port=served.port)
-    for method, path, body in (("GET", "/", None), ("POST", "/check", {}), ("POST", "/save", {})):
-        status, text = asked(served, method, path, body, Host=name)
+def test_foreign_host_and_origin_are_refused(
+    steady: LoopbackServer, header: str, value: str
+) -> None:
+    sent = {header: value.format(port=steady.port)}
+    for path in ("/check", "/clearance", "/cards", "/save"):
+        assert asked(steady, "POST", path, {}, **sent)[0] == 403
+    if header == "Host":
+        status, text = asked(steady, "GET", "/", **sent)
         assert status == 403
         assert "Guest room" not in text
 
 
-def test_two_hosts_or_none_are_refused(served: LoopbackServer) -> None:
-    own = f"Host: 127.0.0.1:{served.port}\r\n"
+def test_two_hosts_or_none_are_refused(steady: LoopbackServer) -> None:
+    own = f"Host: 127.0.0.1:{steady.port}\r\n"
     for lines in ("", own + own, own + "Host: fit.example\r\n"):
-        with socket.create_connection(("127.0.0.1", served.port), timeout=10) as line:
+        with socket.create_connection(("127.0.0.1", steady.port), timeout=10) as line:
             line.sendall(f"GET / HTTP/1.1\r\n{lines}\r\n".encode())
             assert line.makefile("rb").readline().split()[1] == b"403"
 
 
-@pytest.mark.parametrize("origin", ["http://fit.example", "null", "https://127.0.0.1:{port}", ""])
-def test_foreign_origin_is_refused(served: LoopbackServer, scene_file: Path, origin: str) -> None:
-    name = origin.format(port=served.port)
-    for path in ("/check", "/clearance", "/cards", "/save"):
-        assert asked(served, "POST", path, {}, Origin=name)[0] == 403
-    assert [file.name for file in scene_file.parent.iterdir()] == [scene_file.name]
-
-
-def test_own_origin_is_answered_under_both_names(served: LoopbackServer) -> None:
+def test_own_origin_is_answered_under_both_names(steady: LoopbackServer) -> None:
     for name in ("127.0.0.1", "localhost"):
-        host = f"{name}:{served.port}"
-        assert asked(served, "POST", "/check", {}, Host=host, Origin=f"http://{host}")[0] == 200
+        host = f"{name}:{steady.port}"
+        assert asked(steady, "POST", "/check", {}, Host=host, Origin=f"http://{host}")[0] == 200
 
 
 @pytest.mark.parametrize(
@@ -145,17 +168,17 @@ def test_own_origin_is_answered_under_both_names(served: LoopbackServer) -> None
     ],
 )
 def test_other_bodies_are_refused(
-    served: LoopbackServer, body: str, kind: str, status: int
+    steady: LoopbackServer, body: str, kind: str, status: int
 ) -> None:
-    assert asked(served, "POST", "/check", body, Content_Type=kind)[0] == status
-    assert asked(served, "POST", "/check", {})[0] == 200
+    assert asked(steady, "POST", "/check", body, Content_Type=kind)[0] == status
+    assert asked(steady, "POST", "/check", {})[0] == 200
 
 
-def test_there_is_nothing_else_to_fetch(served: LoopbackServer) -> None:
+def test_there_is_nothing_else_to_fetch(steady: LoopbackServer) -> None:
     for path in ("/guest_room.toml", "/../guest_room.toml", "/check", "/?", "/favicon.ico"):
-        assert asked(served, "GET", path)[0] == 404
-    assert asked(served, "POST", "/", {})[0] == 404
-    assert asked(served, "PUT", "/", {})[0] == 501
+        assert asked(steady, "GET", path)[0] == 404
+    assert asked(steady, "POST", "/", {})[0] == 404
+    assert asked(steady, "PUT", "/", {})[0] == 501
 
 
 # --- what is answered -------------------------------------------------------------------------
@@ -165,39 +188,29 @@ def test_there_is_nothing_else_to_fetch(served: LoopbackServer) -> None:
     "turned",
     [
         {},
-        {"hinge.slab.setback": "1/4"},
-        {"hinge.jamb.setback": "5/16", "slab.thickness": "1 3/4"},
         {"hinge.slab.setback": "5/16, 9/32, 5/16", "slab.width": "29 1/16"},
         {"slab.strike_edge.bevel": "0", "slab.hinge_edge.bevel": "3.5"},
     ],
     ids=str,
 )
 def test_dialled_scene_is_checked_as_the_command_line_checks_it(
-    served: LoopbackServer, scene_file: Path, turned: dict[str, str]
+    steady: LoopbackServer, turned: dict[str, str]
 ) -> None:
-    options = [part for key, value in settings(turned) for part in ("--set", f"{key}={value}")]
-    printed = CliRunner().invoke(main, ["check", str(scene_file), "--json", *options])
-    wanted = json.loads(printed.output)
-    found = told(served, "/check", turned)
+    wanted = json.loads(printed("check", turned, "--json").output)
+    found = told(steady, "/check", turned)
     assert found["verdict"] == wanted["verdict"]
-    closing = [touch for touch in found["touches"] if touch["way"] == "closing"]
-    assert [t["angle_deg"] for t in closing] == [
-        t["angle_deg"] for t in [wanted["closing"]] if t is not None
-    ]
-    text = CliRunner().invoke(main, ["check", str(scene_file), *options]).output
-    flat = " ".join(text.replace("\u00a0", " ").split())
-    assert " ".join(found["finding"].replace("\u00a0", " ").split()) in flat
+    closing = [touch["angle_deg"] for touch in found["touches"] if touch["way"] == "closing"]
+    assert closing == [each["angle_deg"] for each in [wanted["closing"]] if each is not None]
+    assert " ".join(found["finding"].split()) in " ".join(printed("check", turned).output.split())
 
 
-def test_cards_and_clearances_follow(served: LoopbackServer, scene_file: Path) -> None:
+def test_cards_and_clearances_follow(steady: LoopbackServer) -> None:
     turned = {"hinge.slab.setback": "9/32"}
-    scene = read_scene(scene_file, settings=settings(turned))
-    cards = told(served, "/cards", turned)
-    assert cards["report"] == card_markup(card(answered(scene)))
-    table = told(served, "/clearance", turned)
+    answer = answered(read_scene(PINCHES, settings=settings(turned)))
+    assert told(steady, "/cards", turned)["report"] == card_markup(card(answer))
+    table, found = told(steady, "/clearance", turned), answer.found
     assert table["angles_deg"][0] == 0.0
-    result = check(scene)
-    angles = [degrees(t.angle) for t in (result.closing, result.opening) if t is not None]
+    angles = [degrees(t.angle) for t in (found.closing, found.opening) if t is not None]
     assert set(angles) <= set(table["angles_deg"])
 
 
@@ -213,14 +226,12 @@ def test_cards_and_clearances_follow(served: LoopbackServer, scene_file: Path) -
     ids=str,
 )
 def test_bad_value_gets_the_command_lines_message(
-    served: LoopbackServer, scene_file: Path, turned: dict[str, str]
+    steady: LoopbackServer, turned: dict[str, str]
 ) -> None:
-    options = [part for key, value in settings(turned) for part in ("--set", f"{key}={value}")]
-    printed = CliRunner().invoke(main, ["check", str(scene_file), *options])
-    assert printed.exit_code == 2
+    refused = printed("check", turned)
+    assert refused.exit_code == 2
     for path in ("/check", "/clearance", "/cards", "/save"):
-        assert f"Error: {told(served, path, turned)['error']}\n" == printed.stderr
-    assert [file.name for file in scene_file.parent.iterdir()] == [scene_file.name]
+        assert f"Error: {bare(told(steady, path, turned)['error'])}\n" == bare(refused.stderr)
 
 
 # --- saved ------------------------------------------------------------------------------------
@@ -283,19 +294,11 @@ def test_a_word_gives_way_to_a_dialled_bevel(tmp_path: Path) -> None:
 
 def test_folder_that_cannot_be_written_is_told(scene_file: Path) -> None:
     session = Session(scene_file)
-    made = server(session)
-    folder = scene_file.parent
     scene_file.unlink()
-    folder.rmdir()
-    thread = threading.Thread(target=made.serve_forever, kwargs={"poll_interval": 0.02})
-    thread.start()
-    try:
+    scene_file.parent.rmdir()
+    with serving(session) as made:
         error = told(made, "/save", {})["error"]
-    finally:
-        made.shutdown()
-        thread.join()
-        made.server_close()
-        folder.mkdir()
+    scene_file.parent.mkdir()
     assert "cannot be written: " in error
     assert "guest_room-dialled.toml" in error
 
@@ -346,12 +349,6 @@ def test_command_refuses_a_taken_port_and_a_bad_scene(scene_file: Path) -> None:
 # --- in a browser -----------------------------------------------------------------------------
 
 
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    with windows() as found:
-        yield found
-
-
 def dial(window: Window, key: str) -> Any:
     return window.page.locator(f'[data-key="{key}"]')
 
@@ -366,9 +363,9 @@ def rest(window: Window) -> None:
 
 @needs_chromium
 def test_dials_turned_by_hand_say_what_the_library_says(
-    browser: Any, served: LoopbackServer, scene_file: Path
+    browser: Any, steady: LoopbackServer
 ) -> None:
-    with opened(browser, served.address, DESK) as window:
+    with opened(browser, steady.address, DESK) as window:
         page = window.page
         assert dial(window, "hinge.slab.setback").input_value() == "5/16"
         assert "PINCHES" in page.locator("#finding").inner_text()
@@ -387,7 +384,7 @@ def test_dials_turned_by_hand_say_what_the_library_says(
             "slab.strike_edge.bevel": "2.25",
             "slab.width": "29 1/16",
         }
-        answer = answered(read_scene(scene_file, settings=settings(turned)))
+        answer = answered(read_scene(PINCHES, settings=settings(turned)))
         result = answer.found
         assert page.locator("#finding").inner_text() == card(answer).finding
         assert page.locator(".report .said").inner_text() == card(answer).finding
@@ -400,14 +397,14 @@ def test_dials_turned_by_hand_say_what_the_library_says(
         assert page.locator("#exactness").inner_text().startswith("Contact angles are exact.")
         assert float(page.locator("#took").get_attribute("data-ms")) > 0
         assert window.said == []
-        assert {address.split("/")[2] for address in window.asked} == {f"127.0.0.1:{served.port}"}
+        assert {address.split("/")[2] for address in window.asked} == {f"127.0.0.1:{steady.port}"}
 
 
 @needs_chromium
 def test_dragged_dial_moves_the_contact_with_the_slab_held_at_it(
-    browser: Any, served: LoopbackServer, scene_file: Path
+    browser: Any, steady: LoopbackServer
 ) -> None:
-    with opened(browser, served.address, PHONE) as window:
+    with opened(browser, steady.address, PHONE) as window:
         page = window.page
         page.locator("#jump-contact").click()
         turning = page.get_by_role("slider", name="Setback on the jamb")
@@ -423,7 +420,7 @@ def test_dragged_dial_moves_the_contact_with_the_slab_held_at_it(
         rest(window)
         text = dial(window, "hinge.jamb.setback").input_value()
         assert text != "9/32"
-        result = check(read_scene(scene_file, settings=[("hinge.jamb.setback", text)]))
+        result = check(read_scene(PINCHES, settings=[("hinge.jamb.setback", text)]))
         assert result.closing is not None
         shown = float(page.locator("#angle").get_attribute("data-deg"))
         assert shown == degrees(result.closing.angle)
@@ -432,20 +429,16 @@ def test_dragged_dial_moves_the_contact_with_the_slab_held_at_it(
 
 
 @needs_chromium
-def test_bad_value_is_told_in_place_and_mended(
-    browser: Any, served: LoopbackServer, scene_file: Path
-) -> None:
-    with opened(browser, served.address, PHONE) as window:
+def test_bad_value_is_told_in_place_and_mended(browser: Any, steady: LoopbackServer) -> None:
+    with opened(browser, steady.address, PHONE) as window:
         page = window.page
         thickness = dial(window, "slab.thickness")
         thickness.fill("thick")
         thickness.press("Tab")
         bad = page.locator("#bad")
         bad.wait_for(state="visible")
-        printed = CliRunner().invoke(
-            main, ["check", str(scene_file), "--set", "slab.thickness=thick"]
-        )
-        assert f"Error: {bad.inner_text()}\n" == printed.stderr
+        refused = printed("check", {"slab.thickness": "thick"})
+        assert f"Error: {bare(bad.inner_text())}\n" == bare(refused.stderr)
         assert bad.get_attribute("role") == "alert"
         assert bad.evaluate("(e) => e.getBoundingClientRect().top >= 0")
         thickness.fill("1 3/8")
