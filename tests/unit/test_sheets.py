@@ -188,8 +188,8 @@ def test_the_hinges_are_on_their_own_hand_and_all_else_is_mirrored(
 @pytest.mark.parametrize(
     ("kind", "name", "suffix", "starts"),
     [
-        ("plan", "pinches", "svg", b"<?xml"),
-        ("clearance", "pinches", "png", b"\x89PNG"),
+        ("plan", "pinches", "png", b"\x89PNG"),
+        ("clearance", "pinches", "svg", b"<?xml"),
         ("margins", "uneven", "pdf", b"%PDF"),
         ("hinge", "plain", "svg", b"<?xml"),
         ("corners a4", "pinches", "pdf", b"%PDF"),
@@ -199,5 +199,5 @@ def test_equal_sheets_give_equal_bytes(kind: str, name: str, suffix: str, starts
     first, again = (figure_bytes(SHEETS[kind](name, None), suffix, 900) for _ in range(2))
     assert first.startswith(starts)
     assert first == again
-    if kind == "plan":
+    if suffix == "svg" and kind != "hinge":
         assert palette.CONTACT.encode() in first
