@@ -146,8 +146,9 @@ def _below(parts: Sequence[Part], height: float) -> list[Part]:
 
 def below_plane(part: Part, height: float) -> Part | None:
     """Return what of a part is below a height, its cut closed; ``None`` where nothing is."""
-    if part.solid.bounds[0, 2] >= height:
-        return None
+    bottom, top = part.solid.bounds[:, 2]
+    if not bottom < height < top:
+        return part if top <= height else None
     low, high = np.full(3, -np.inf), np.array([np.inf, np.inf, height])
     return replace(part, solid=clipped(part.solid, low, high))
 
