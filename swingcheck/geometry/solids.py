@@ -18,7 +18,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from swingcheck.errors import GeometryError
-from swingcheck.geometry.sizes import Sizes, hold, largest, points, variants
+from swingcheck.geometry.sizes import Sizes, hold, largest, point, points, variants
 from swingcheck.geometry.solid import Bools, Floats, Ints, Solid, crossed
 
 #: How far a facet of a round corner or a bore may fall inside its arc, inches.
@@ -242,11 +242,10 @@ def rounded_outline(
     hold(name, reduce(np.logical_and, fits), "its corner radius does not fit on its sides")
     counts = corner_facets(radii) if facets is None else tuple(facets)
     which, share = _rounded(counts)
-    found = []
-    for axis in (0, 1):
-        ends = points([(low[axis], high[axis])])[0][which[:, axis]]
-        found.append(ends + (share[:, axis] * points([radii])[0][which[:, 2]].T).T)
-    outline = points(found).swapaxes(0, 1)
+    sizes = point(*low, *high, *radii)
+    into = sizes[4 + which[:, 2]]
+    found = [sizes[2 * which[:, k] + k] + (share[:, k] * into.T).T for k in (0, 1)]
+    outline = np.stack(found, axis=1)
     return _without_repeats(outline) if facets is None else outline
 
 

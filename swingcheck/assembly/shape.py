@@ -1,0 +1,260 @@
+"""Thousands of variants of one scene as corners: what they share, and where each corner stands.
+
+A shape is what a scene and all its variants have in common: the parts, their
+triangles and edges, and what was settled as they were counted. Corners are
+the numbers, for n variants at once; a single scene's are its assembly's.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, fields, is_dataclass, replace
+from typing import Any, NamedTuple
+
+import numpy as np
+
+from swingcheck.assembly.drafts import Draft, Pattern
+from swingcheck.assembly.fitted import slab_drafts
+from swingcheck.assembly.frame import frame_drafts
+from swingcheck.assembly.hang import hung_lines
+from swingcheck.assembly.leaves import jamb_leaf_drafts, leaf_arm
+from swingcheck.assembly.parts import PartKind
+from swingcheck.errors import GeometryError
+from swingcheck.geometry.cutting import Record, recorded, replayed
+from swingcheck.geometry.features import edges_between
+from swingcheck.geometry.solid import Bools, Floats, Ints, Solid, crossed, face_normals
+from swingcheck.geometry.solids import Skin
+from swingcheck.model import Scene
+
+#: Sine of a reflex edge's fold up to which it is kept, for it may be convex in a variant.
+MAY_BE_CONVEX = 0.03
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ShapePart:
+    """A part of every variant: which ``corners`` are its own, and how they are cut."""
+
+    name: str
+    kind: PartKind
+    hinge: int | None
+    moves: bool
+    corners: slice
+    record: Record | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Shape:
+    """What a scene and its variants share.
+
+    ``parts`` are first those that move, then the fixed ones, in the order of
+    the assembly's; ``triangles`` (m, 3) and ``edges`` (e, 2) are numbers of
+    corners, triangles counter-clockwise from outside, and each edge has
+    between the two triangles ``beside`` (e, 2). Edges are left out only where
+    they are reflex by more than any variant can make up for. ``corner_part``
+    (v,), ``triangle_part`` (m,) and ``edge_part`` (e,) number the parts.
+    """
+
+    scene: Scene
+    pattern: Pattern
+    parts: tuple[ShapePart, ...]
+    triangles: Ints
+    edges: Ints
+    beside: Ints
+    corner_part: Ints
+    triangle_part: Ints
+    edge_part: Ints
+
+
+class Corners(NamedTuple):
+    """Where everything of n variants stands, the slab closed, opening frame.
+
+    ``points`` (v, 3, n) are the shape's corners, ``line`` (2, 3, n) a point
+    and the direction of the pin line, ``place`` (3, 4, n) takes the slab frame
+    to the opening frame. Where a variant is not ``built`` (n,), its sizes leave
+    nothing of a part or make it another shape, and its numbers are the
+    shape's own scene's.
+    """
+
+    points: Floats
+    line: Floats
+    place: Floats
+    built: Bools
+
+
+def why_not_many(scene: Scene) -> tuple[str, ...]:
+    """Return what of a scene is not built for many variants at once, none where all is."""
+    slab, hinge, opening, lock = scene.slab, scene.hinge, scene.opening, scene.lock
+    has = {
+        "a lip": slab.lip,
+        "a warp": slab.warp,
+        "an arched slab": slab.arch,
+        "an arched head": opening.arch,
+        "a round edge": slab.hinge_edge.is_round or slab.strike_edge.is_round,
+        "an astragal": slab.astragal,
+        "something applied to the slab": slab.applied,
+        "a glass bead": slab.glass and slab.glass.bead,
+        "a handle": lock and lock.handle,
+        "a steel frame": opening.steel,
+        "screw heads": hinge.screw_proud > 0,
+        "a cranked leaf": any(leaf_arm(hinge, on_slab=on) for on in (True, False)),
+        "rising hinges": hinge.rise,
+        "pivots": scene.pivot,
+        "a floor profile": scene.floor.profile,
+        "a carpet": scene.carpet,
+        "a threshold": scene.threshold,
+        "a pair": scene.inactive,
+        "a Dutch door": scene.lower,
+        "a neighbour": scene.neighbours,
+    }
+    return tuple(name for name, own in has.items() if own)
+
+
+def shape_of(scene: Scene) -> Shape:
+    """Return what a scene and its variants share.
+
+    Raises
+    ------
+    GeometryError
+        Where something of it is not built for many variants at once
+        (:func:`why_not_many`), or the sizes leave nothing of a part.
+    """
+    lacking = why_not_many(scene)
+    if lacking:
+        raise GeometryError(lacking[0], "it is not built for many variants at once")
+    pattern = Pattern()
+    parts, solids, start = [], [], 0
+    for draft, moves in _drafts(scene, pattern):
+        solid = draft.solid()
+        record = None
+        if draft.cut:
+            record = recorded(draft.name, [each.solid() for each in _operands(draft)], solid)
+        corners = slice(start, start + len(solid.vertices))
+        start = corners.stop
+        parts.append(
+            ShapePart(
+                name=draft.name,
+                kind=draft.kind,
+                hinge=draft.hinge,
+                moves=moves,
+                corners=corners,
+                record=record,
+            )
+        )
+        solids.append(solid)
+    return Shape(scene=scene, pattern=pattern, parts=tuple(parts), **_topology(solids, parts))
+
+
+def _drafts(scene: Scene, pattern: Pattern) -> Iterator[tuple[Draft, bool]]:
+    """Yield every part, and whether it moves."""
+    for draft in slab_drafts(scene, pattern):
+        yield draft, True
+    for draft in (*frame_drafts(scene, pattern), *jamb_leaf_drafts(scene, pattern)):
+        yield draft, False
+
+
+def _operands(draft: Draft) -> list[Skin]:
+    return [each for each in (draft.skin, *draft.cut) if isinstance(each, Skin)]
+
+
+def _topology(solids: list[Solid], parts: list[ShapePart]) -> dict[str, Ints]:
+    """Return the triangles and edges of solids, and whose each is."""
+    triangles, edges, beside, owners = [], [], [], []
+    count = 0
+    for solid, part in zip(solids, parts, strict=True):
+        ends, first, second = edges_between(solid.faces, len(solid.vertices))
+        normals = face_normals(solid.vertices[solid.faces])
+        normals /= np.linalg.norm(normals, axis=1)[:, None]
+        along = solid.vertices[ends[:, 1]] - solid.vertices[ends[:, 0]]
+        along /= np.linalg.norm(along, axis=1)[:, None]
+        bend = (crossed(normals[first], normals[second]) * along).sum(axis=1)
+        kept = bend > -MAY_BE_CONVEX
+        triangles.append(solid.faces + part.corners.start)
+        edges.append(ends[kept] + part.corners.start)
+        beside.append(np.stack([first, second], axis=1)[kept] + count)
+        owners.append((len(solid.vertices), len(solid.faces), int(kept.sum())))
+        count += len(solid.faces)
+    of_corner, of_triangle, of_edge = (
+        np.repeat(np.arange(len(parts)), sizes) for sizes in zip(*owners, strict=True)
+    )
+    return {
+        "triangles": np.concatenate(triangles),
+        "edges": np.concatenate(edges),
+        "beside": np.concatenate(beside),
+        "corner_part": of_corner,
+        "triangle_part": of_triangle,
+        "edge_part": of_edge,
+    }
+
+
+def corners_of(shape: Shape, scene: Scene) -> Corners:
+    """Return where the corners of n variants stand.
+
+    Parameters
+    ----------
+    shape : Shape
+        The shape of the scene whose variants they are.
+    scene : Scene
+        That scene, with an array (n,) for every number that differs.
+
+    Raises
+    ------
+    GeometryError
+        Where a part cannot be built whatever its variants' sizes are.
+    """
+    count = _count(scene)
+    built = np.ones(count, dtype=bool)
+    while True:
+        try:
+            points, line, place, held = _corners(shape, scene, count)
+        except GeometryError as error:
+            lost = np.broadcast_to(error.rows, built.shape) & built
+            if lost.all() or not lost.any():
+                raise
+            built &= ~lost
+            scene = _replaced(scene, shape.scene, ~built)
+        else:
+            return Corners(points, line, place, built & held)
+
+
+def _corners(shape: Shape, scene: Scene, count: int) -> Corners:
+    hung = hung_lines(scene)
+    points = np.empty((len(shape.corner_part), 3, count))
+    held = np.ones(count, dtype=bool)
+    rotation, shift = hung.place[:, :3], hung.place[:, 3]
+    for part, (draft, _) in zip(shape.parts, _drafts(scene, shape.pattern), strict=True):
+        skins = [each.moved(rotation, shift) if part.moves else each for each in _operands(draft)]
+        own = points[part.corners]
+        if part.record is None:
+            own[:] = skins[0].corners
+            continue
+        each = [np.broadcast_to(skin.corners, (*skin.corners.shape[:2], count)) for skin in skins]
+        own[:], holds = replayed(part.record, np.concatenate(each))
+        held &= holds
+    line = np.broadcast_to(hung.line, (2, 3, count))
+    return Corners(points, line, np.broadcast_to(hung.place, (3, 4, count)), held)
+
+
+def _count(node: Any) -> int:
+    """Return how many variants there are of what a scene holds."""
+    if isinstance(node, np.ndarray):
+        return len(node)
+    if isinstance(node, tuple):
+        return max((_count(each) for each in node), default=1)
+    if is_dataclass(node):
+        return max(_count(getattr(node, each.name)) for each in fields(node))
+    return 1
+
+
+def _replaced(node: Any, other: Any, rows: Bools) -> Any:
+    """Return a scene with some variants' numbers put in from another one."""
+    if isinstance(node, np.ndarray):
+        return np.where(rows, other, node)
+    if isinstance(node, tuple) and _count(node) > 1:
+        return tuple(_replaced(a, b, rows) for a, b in zip(node, other, strict=True))
+    if is_dataclass(node) and not isinstance(node, type) and _count(node) > 1:
+        names = [each.name for each in fields(node) if each.init]
+        changed = {
+            name: _replaced(getattr(node, name), getattr(other, name), rows) for name in names
+        }
+        return replace(node, **changed)
+    return node

@@ -1,0 +1,247 @@
+"""What a boolean cut was made of, and the same cut for n variants of its operands.
+
+Every corner of a cut solid is a corner of an operand, the place where an edge
+of one goes through a flat face of another, or the place where flat faces of
+three meet. So a cut that was made once is told by its operands' corners, and
+holds for other sizes of them while every such place stays on its edge and
+within its faces.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import combinations, pairwise
+
+import numpy as np
+
+from swingcheck.errors import GeometryError
+from swingcheck.geometry.features import edges_between
+from swingcheck.geometry.solid import Bools, Floats, Ints, Solid, crossed, face_normals
+
+#: How far a corner may stand off a face or an edge that it lies on, inches.
+_ON = 1e-9
+
+#: Sine of the angle up to which two triangles beside each other are one flat face.
+_FLAT_SINE = 1e-9
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Flat:
+    """A flat, convex face of an operand: its rim's corners, counter-clockwise from outside.
+
+    ``plane`` are three of them that span it well.
+    """
+
+    owner: int
+    rim: Ints
+    plane: Ints
+
+    def level(self, corners: Floats) -> tuple[Floats, Floats]:
+        """Return a point of its plane and the unit normal, (3, n) each, from corners (v, 3, n)."""
+        origin, second, third = corners[self.plane]
+        normal = crossed((second - origin).T, (third - origin).T).T
+        return origin, normal / np.sqrt((normal**2).sum(axis=0))
+
+    def holds(self, places: Floats, corners: Floats, room: float) -> Bools:
+        """Return which places (k, 3, n) are within its rim, (k, n), and it is flat itself."""
+        origin, normal = self.level(corners)
+        rim = corners[self.rim]
+        within = np.ones(places.shape[::2], dtype=bool)
+        within &= (np.abs(((rim - origin) * normal).sum(axis=1)) < _ON).all(axis=0)
+        for here, beside in pairwise([*rim, rim[0]]):
+            inward = crossed(normal.T, (beside - here).T).T
+            length = np.sqrt((inward**2).sum(axis=0))
+            within &= ((places - here) * inward).sum(axis=1) > -room * length
+        return within
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Record:
+    """A cut: where its ``count`` corners come from, among the operands' corners (v,).
+
+    ``copied`` (c, 2) are corners of the cut and those that they are;
+    ``pierced`` has for each flat the corners (p, 3) that edges make with it:
+    the corner, and the edge's two ends; ``met`` are corners at which three
+    flats meet. ``apart`` are tools, by their corners, that do not meet.
+    """
+
+    count: int
+    copied: Ints
+    pierced: tuple[tuple[Flat, Ints], ...]
+    met: tuple[tuple[int, tuple[Flat, ...]], ...]
+    apart: tuple[tuple[slice, slice], ...]
+
+
+def replayed(record: Record, corners: Floats) -> tuple[Floats, Bools]:
+    """Return a recorded cut's corners (k, 3, n), and which variants (n,) it holds for.
+
+    ``corners`` (v, 3, n) are those of the operands, one after the other.
+    """
+    made = np.empty((record.count, *corners.shape[1:]))
+    made[record.copied[:, 0]] = corners[record.copied[:, 1]]
+    holds = np.ones(corners.shape[2], dtype=bool)
+    for first, second in record.apart:
+        holds &= _are_apart(corners[first], corners[second])
+    with np.errstate(divide="ignore", invalid="ignore"):
+        for flat, rows in record.pierced:
+            index, start, end = rows.T
+            origin, normal = flat.level(corners)
+            low, high = corners[start], corners[end]
+            under = ((low - origin) * normal).sum(axis=1)
+            share = under / (under - ((high - origin) * normal).sum(axis=1))
+            made[index] = low + share[:, None] * (high - low)
+            holds &= ((share > 0) & (share < 1)).all(axis=0)
+            holds &= flat.holds(made[index], corners, _ON).all(axis=0)
+        for index, flats in record.met:
+            made[index] = _meeting(corners, flats)
+            for flat in flats:
+                holds &= flat.holds(made[index : index + 1], corners, _ON).all(axis=0)
+    return made, holds
+
+
+def _meeting(corners: Floats, flats: Sequence[Flat]) -> Floats:
+    """Return where three planes meet, (3, n)."""
+    levels = [flat.level(corners) for flat in flats]
+    start = levels[0][0]
+    found, whole = np.zeros_like(start), np.zeros(start.shape[1])
+    for k in range(3):
+        origin, normal = levels[k]
+        across = crossed(levels[(k + 1) % 3][1].T, levels[(k + 2) % 3][1].T).T
+        found += ((origin - start) * normal).sum(axis=0) * across
+        whole = (normal * across).sum(axis=0)
+    return start + found / whole
+
+
+def _are_apart(first: Floats, second: Floats) -> Bools:
+    """Return in which variants (n,) the boxes about two tools' corners do not meet."""
+    gap = np.maximum(first.min(axis=0) - second.max(axis=0), second.min(axis=0) - first.max(axis=0))
+    apart: Bools = (gap > 0).any(axis=0)
+    return apart
+
+
+def recorded(name: str, operands: Sequence[Solid], cut: Solid) -> Record:
+    """Return what a cut was made of.
+
+    Parameters
+    ----------
+    name : str
+        What to call it when it cannot be told.
+    operands : sequence of Solid
+        The body, and the tools that were cut out of it.
+    cut : Solid
+        What was left.
+
+    Raises
+    ------
+    GeometryError
+        Where a corner is none of the three kinds.
+    """
+    corners = np.concatenate([each.vertices for each in operands])
+    starts = np.cumsum([0, *(len(each.vertices) for each in operands)])
+    flats = [
+        flat
+        for owner, (each, start) in enumerate(zip(operands, starts[:-1], strict=True))
+        for flat in _flats(owner, each, int(start))
+    ]
+    known = {corner.tobytes(): k for k, corner in enumerate(corners + 0.0)}
+    origin = [known.get(corner.tobytes(), -1) for corner in cut.vertices + 0.0]
+    fresh = np.flatnonzero(np.array(origin) < 0)
+    on: dict[int, list[Flat]] = {int(index): [] for index in fresh}
+    for flat in flats:
+        for place in _on(cut.vertices[fresh], corners, flat):
+            on[int(fresh[place])].append(flat)
+    sides, whose = _sides(operands, starts)
+    pierced: dict[int, tuple[Flat, list[tuple[int, int, int]]]] = {}
+    met = []
+    for index, edges in zip(on, _through(cut.vertices[fresh], corners, sides), strict=True):
+        pairs = [(k, flat) for k in edges for flat in on[index] if flat.owner != whose[k]]
+        if pairs:
+            side, flat = pairs[0]
+            pierced.setdefault(id(flat), (flat, []))[1].append((index, *sides[side]))
+        else:
+            met.append((index, _three(name, on[index])))
+    record = Record(
+        count=len(cut.vertices),
+        copied=np.array([(k, own) for k, own in enumerate(origin) if own >= 0]).reshape(-1, 2),
+        pierced=tuple((flat, np.array(rows)) for flat, rows in pierced.values()),
+        met=tuple(met),
+        apart=_apart(on.values(), starts),
+    )
+    again, holds = replayed(record, corners[..., None])
+    if not holds.all() or np.abs(again[..., 0] - cut.vertices).max() > _ON:
+        raise GeometryError(name, "its cuts cannot be told by its corners and its tools'")
+    return record
+
+
+def _apart(on: Iterable[list[Flat]], starts: Ints) -> tuple[tuple[slice, slice], ...]:
+    """Return the pairs of tools that no corner lies on both of."""
+    meet = {frozenset(pair) for own in on for pair in combinations({flat.owner for flat in own}, 2)}
+    spans = [slice(int(low), int(high)) for low, high in pairwise(starts)]
+    pairs = combinations(range(1, len(spans)), 2)
+    return tuple((spans[i], spans[j]) for i, j in pairs if frozenset((i, j)) not in meet)
+
+
+def _flats(owner: int, solid: Solid, start: int) -> list[Flat]:
+    """Return an operand's flat faces, their corners numbered from ``start``."""
+    normals = face_normals(solid.vertices[solid.faces])
+    normals /= np.linalg.norm(normals, axis=1)[:, None]
+    _, first, second = edges_between(solid.faces, len(solid.vertices))
+    sine = np.linalg.norm(crossed(normals[first], normals[second]), axis=1)
+    same = (sine < _FLAT_SINE) & ((normals[first] * normals[second]).sum(axis=1) > 0)
+    group = np.arange(len(solid.faces))
+    for a, b in zip(first[same], second[same], strict=True):
+        group[group == group[b]] = group[a]
+    found = []
+    for each in np.unique(group):
+        rim = _rim(solid.faces[group == each])
+        places = solid.vertices[rim]
+        far = int(np.argmax(np.linalg.norm(places - places[0], axis=1)))
+        off = np.linalg.norm(crossed(places - places[0], places[far] - places[0]), axis=1)
+        plane = rim[sorted({0, far, int(np.argmax(off))})]
+        found.append(Flat(owner, rim + start, plane + start))
+    return found
+
+
+def _rim(faces: Ints) -> Ints:
+    """Return the corners about some triangles that are one face, in order."""
+    sides = {(int(a), int(b)) for face in faces for a, b in pairwise([*face, face[0]])}
+    following = {a: b for a, b in sides if (b, a) not in sides}
+    rim = [next(iter(following))]
+    while following[rim[-1]] != rim[0]:
+        rim.append(following[rim[-1]])
+    return np.array(rim)
+
+
+def _on(places: Floats, corners: Floats, flat: Flat) -> Ints:
+    """Return which places (k, 3) are on a flat face."""
+    origin, normal = flat.level(corners[..., None])
+    level = np.abs((places - origin[:, 0]) @ normal[:, 0]) < _ON
+    near = np.flatnonzero(level)
+    return near[flat.holds(places[near][..., None], corners[..., None], _ON)[:, 0]]
+
+
+def _sides(operands: Sequence[Solid], starts: Ints) -> tuple[Ints, Ints]:
+    """Return the ends (e, 2) of the operands' edges, flat ones too, and whose each is (e,)."""
+    each = [edges_between(own.faces, len(own.vertices))[0] for own in operands]
+    owner = np.repeat(np.arange(len(each)), [len(ends) for ends in each])
+    return np.concatenate(each) + starts[owner, None], owner
+
+
+def _through(places: Floats, corners: Floats, sides: Ints) -> list[Ints]:
+    """Return for each place (k, 3) the edges that it stands on, without their ends."""
+    start = corners[sides[:, 0]]
+    along = corners[sides[:, 1]] - start
+    length = np.linalg.norm(along, axis=1)
+    off = places[:, None] - start
+    far = (off * along).sum(axis=2) / length
+    aside = np.linalg.norm(off - far[..., None] * (along / length[:, None]), axis=2)
+    return [np.flatnonzero(row) for row in (aside < _ON) & (far > _ON) & (far < length - _ON)]
+
+
+def _three(name: str, on: Sequence[Flat]) -> tuple[Flat, ...]:
+    """Return one flat of each of three operands."""
+    owners = {flat.owner: flat for flat in on}
+    if len(owners) != 3:
+        raise GeometryError(name, "its cuts cannot be told by its corners and its tools'")
+    return tuple(owners.values())

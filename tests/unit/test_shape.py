@@ -1,0 +1,154 @@
+"""Corners of many variants at once against every variant assembled alone."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from swingcheck.assembly import Corners, Shape, assemble, corners_of, shape_of
+from swingcheck.chance.values import measured, with_values
+from swingcheck.errors import GeometryError
+from swingcheck.model import Floor, Leg, Lip, Rabbet, Scene, Warp
+from tests.factory import CASING, LOCK, plain_scene
+
+VARIANTS = 100
+
+#: What is varied, and by how much either way, inches, radians or rise over run.
+SPANS = {
+    "opening.width": 0.05,
+    "opening.height": 0.05,
+    "opening.rabbet.hinge": 0.03,
+    "opening.rabbet.strike": 0.03,
+    "opening.rabbet.head": 0.03,
+    "opening.hinge_leg.plumb": 0.03,
+    "opening.hinge_leg.cross": 0.03,
+    "opening.strike_leg.cross": 0.03,
+    "opening.depth": 0.05,
+    "opening.thickness": 0.02,
+    "stop.projection": 0.02,
+    "stop.width": 0.02,
+    "slab.width": 0.03,
+    "slab.height": 0.03,
+    "slab.thickness": 0.02,
+    "slab.hinge_edge.bevel": 0.004,
+    "slab.strike_edge.bevel": 0.004,
+    "slab.head_edge.bevel": 0.004,
+    "slab.head_margin": 0.03,
+    "hinge.leaf_length": 0.01,
+    "hinge.open_width": 0.01,
+    "hinge.leaf_thickness": 0.01,
+    "hinge.closed_gap": 0.01,
+    "hinge.jamb.tops": 0.03,
+    "hinge.jamb.setbacks": 0.03,
+    "hinge.jamb.depths": 0.01,
+    "hinge.slab.tops": 0.03,
+    "hinge.slab.setbacks": 0.03,
+    "hinge.slab.depths": 0.01,
+    "floor.across": 0.001,
+    "lock.backset": 0.03,
+    "lock.height": 0.5,
+    "casing.reveal": 0.02,
+    "casing.width": 0.02,
+}
+
+PLUMB = plain_scene(casing=CASING, slab__width=(29.9, 29.8), slab__height=(79.75, 79.9))
+CROOKED = {
+    "opening__width": (30.1, 30.15, 30.2),
+    "opening__height": (80.5, 80.75),
+    "opening__rabbet": Rabbet(hinge=(1.4, 1.5, 1.45), strike=(1.5, 1.4), head=(1.4, 1.45, 1.5)),
+    "opening__hinge_leg": Leg(plumb=(0.1, -0.05, 0.0), cross=(0.05, -0.1)),
+    "opening__strike_leg": Leg(cross=(-0.1, 0.1), twist=(0.025,)),
+    "floor": Floor(covering=0.25, across=0.004, out=-0.002),
+}
+SCENES = {
+    "plumb": PLUMB,
+    "crooked": plain_scene(**CROOKED, hinge__jamb__depths=(0.0, 0.0, 0.0)),
+    "locked": replace(PLUMB, lock=replace(LOCK, face_width=1.1)),
+}
+
+
+def drawn(scene: Scene, seed: int) -> tuple[Scene, list[Scene]]:
+    """A scene with every number drawn VARIANTS times, and each draw as a scene of its own."""
+    rng = np.random.default_rng(seed)
+    together, alone = scene, [scene] * VARIANTS
+    for path, span in SPANS.items():
+        if getattr(scene, path.split(".")[0]) is None:
+            continue
+        if path.endswith("depths") and not all(measured(scene, path)):
+            continue
+        values = [value + rng.uniform(-span, span, VARIANTS) for value in measured(scene, path)]
+        together = with_values(together, path, tuple(values))
+        alone = [
+            with_values(one, path, tuple(float(value[k]) for value in values))
+            for k, one in enumerate(alone)
+        ]
+    return together, alone
+
+
+def farthest(first: np.ndarray, second: np.ndarray) -> float:
+    """The farthest that any corner of either is from the nearest of the other."""
+    between = np.linalg.norm(first[:, None] - second, axis=2)
+    return float(max(between.min(axis=0).max(), between.min(axis=1).max()))
+
+
+def assert_same(shape: Shape, many: Corners, k: int, scene: Scene) -> None:
+    """One variant's corners are those that it is assembled with, and the slab hangs there."""
+    alone = assemble(scene)
+    parts = (*alone.moving, *alone.fixed)
+    assert [part.name for part in parts] == [part.name for part in shape.parts]
+    assert np.abs(many.place[..., k] - alone.place).max() < 1e-12
+    assert np.abs(many.line[..., k] - [alone.axis.point, alone.axis.direction]).max() < 1e-12
+    for part, own in zip(parts, shape.parts, strict=True):
+        assert farthest(many.points[own.corners, :, k], part.solid.vertices) < 1e-12, part.name
+
+
+@pytest.mark.parametrize("name", SCENES)
+def test_corners_of_many_variants_are_those_of_each_alone(name: str) -> None:
+    scene = SCENES[name]
+    shape = shape_of(scene)
+    together, alone = drawn(scene, 11)
+    many = corners_of(shape, together)
+    assert many.built.mean() > 0.9
+    for k in np.flatnonzero(many.built):
+        assert_same(shape, many, int(k), alone[k])
+
+
+def test_a_shapes_own_scene_has_its_solids_triangles_and_convex_edges() -> None:
+    shape = shape_of(SCENES["locked"])
+    corners = corners_of(shape, shape.scene)
+    assert corners.built.tolist() == [True]
+    assert_same(shape, corners, 0, shape.scene)
+    points = corners.points[..., 0]
+    sides = np.sort(shape.triangles[:, [0, 1, 1, 2, 2, 0]].reshape(-1, 2), axis=1)
+    assert {tuple(edge) for edge in np.sort(shape.edges, axis=1)} <= set(map(tuple, sides))
+    for number, part in enumerate(assemble(shape.scene).moving):
+        own = points[shape.triangles[shape.triangle_part == number]]
+        volume = np.einsum("ij,ij->", own[:, 0], np.cross(own[:, 1], own[:, 2])) / 6
+        assert volume == pytest.approx(part.solid.volume, rel=1e-12)
+
+
+def test_variants_of_another_shape_are_told_apart() -> None:
+    """A leaf let in past the slab's top, and one of no depth, among those that are built."""
+    scene = SCENES["plumb"]
+    shape = shape_of(scene)
+    tops = np.array([6.875, -3.0, 6.9])
+    depths = np.array([0.097, 0.097, 0.0])
+    together = with_values(scene, "hinge.slab.tops[0]", (tops,))
+    together = with_values(together, "hinge.slab.depths[1]", (depths,))
+    many = corners_of(shape, together)
+    assert many.built.tolist() == [True, False, False]
+    assert np.isfinite(many.points).all()
+
+
+@pytest.mark.parametrize(
+    ("change", "name"),
+    [({"slab__lip": Lip(hinge=0.5, strike=0.5, head=0.5, depth=1.0)}, "a lip"),
+     ({"slab__warp": Warp(bow=0.1)}, "a warp"),
+     ({"hinge__screw_proud": 0.02}, "screw heads"),
+     ({"floor__profile": (0.0, 0.1)}, "a floor profile")],
+)  # fmt: skip
+def test_what_is_not_built_for_many_is_refused_by_name(change: dict, name: str) -> None:
+    with pytest.raises(GeometryError, match=name):
+        shape_of(plain_scene(**change))
