@@ -15,15 +15,23 @@ from swingcheck.assembly.second_slab import let_in, other_slabs
 from swingcheck.model import Scene
 
 
-def assemble(scene: Scene) -> Assembly:
+def assemble(scene: Scene, pattern: Pattern | None = None) -> Assembly:
     """Return the scene's solids, the slab closed, and the line its pins make.
+
+    Parameters
+    ----------
+    scene : Scene
+        The opening and its slab.
+    pattern : Pattern, optional
+        What was settled for a scene that this is a variant of (:class:`Shape
+        <swingcheck.assembly.Shape>`): its facets, for an answer to hold theirs to.
 
     Raises
     ------
     GeometryError
         Where the sizes leave nothing of a part.
     """
-    hung, others, pattern = hang(scene), other_slabs(scene), Pattern()
+    hung, others, pattern = hang(scene), other_slabs(scene), pattern or Pattern()
     return hung.assembly(
         scene,
         moving=hung.closed(made(slab_drafts(scene, pattern))),

@@ -12,7 +12,7 @@ from swingcheck.assembly.parts import Part, PartKind
 from swingcheck.geometry.booleans import cut, joined
 from swingcheck.geometry.sizes import Sizes, hold
 from swingcheck.geometry.solid import Solid
-from swingcheck.geometry.solids import Skin
+from swingcheck.geometry.solids import Mesh, Skin
 
 T = TypeVar("T")
 
@@ -26,7 +26,7 @@ class Draft:
 
     name: str
     kind: PartKind
-    skin: Skin | Solid
+    skin: Skin | Mesh | Solid
     joined: tuple[Skin | Solid, ...] = ()
     cut: tuple[Skin | Solid, ...] = ()
     hinge: int | None = None
@@ -45,8 +45,8 @@ class Draft:
         return cut(self.name, solid, [_solid(tool) for tool in self.cut])
 
 
-def _solid(each: Skin | Solid) -> Solid:
-    return each.solid() if isinstance(each, Skin) else each
+def _solid(each: Skin | Mesh | Solid) -> Solid:
+    return each if isinstance(each, Solid) else each.solid()
 
 
 def drafted(skins: Mapping[PartKind, Skin | Solid]) -> tuple[Draft, ...]:
@@ -77,6 +77,17 @@ class Pattern:
             self._settled[what] = settle()
         settled: T = self._settled[what]
         return settled
+
+    def widened(self, other: Pattern) -> None:
+        """Count facets as another pattern does where those of a twisted face are more.
+
+        All else is to be settled again.
+        """
+        self._settled = {
+            what: own.widened(other._settled.get(what, own))
+            for what, own in self._settled.items()
+            if hasattr(own, "widened")
+        }
 
     def is_some(self, name: str, size: Sizes) -> bool:
         """Return whether there is some of a size (n,): in all variants, or in none."""

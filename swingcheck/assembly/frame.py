@@ -8,12 +8,14 @@ import numpy as np
 
 from swingcheck.assembly.arches import arched_band, arched_head
 from swingcheck.assembly.drafts import Draft, Pattern, drafted, made
-from swingcheck.assembly.ground import ground_drafts, standing
+from swingcheck.assembly.ground import ground_drafts
 from swingcheck.assembly.leaves import mortise_tool
 from swingcheck.assembly.legs import hinge_leg_plan, leg_plan, rectangle
 from swingcheck.assembly.parts import Part, PartKind
 from swingcheck.assembly.pins import jamb_leaf_frames
+from swingcheck.assembly.pockets import pocketed
 from swingcheck.assembly.room import room_drafts
+from swingcheck.assembly.uprights import standing
 from swingcheck.geometry.sizes import point, points, variants
 from swingcheck.geometry.solid import Floats
 from swingcheck.geometry.solids import Skin, fan
@@ -49,15 +51,42 @@ def jamb_drafts(scene: Scene, pattern: Pattern) -> tuple[Draft, ...]:
     """Return the hinge leg with its mortises, the strike leg and the head."""
     section = _jamb_section(scene.opening)
     rise = -section[:, 1].min(axis=0)
-    hinge, strike = (
-        standing(kind.value, scene, side, section, rise, pattern)
-        for side, kind in enumerate((PartKind.HINGE_LEG, PartKind.STRIKE_LEG))
-    )
+    own, beyond = _leg_section(scene, 1, section)
+    strike = standing("strike leg", scene, 1, own, rise, pattern, beyond=beyond)
     arc = head_arc(scene.opening)
     head = arched_head(scene, arc) if arc else _straight_head(scene, section)
-    mortises = tuple(leaf_mortises(scene, pattern))
-    leg = Draft(name="hinge leg", kind=PartKind.HINGE_LEG, skin=hinge, cut=mortises)
-    return leg, *drafted({PartKind.STRIKE_LEG: strike, PartKind.HEAD: head})
+    hinge = _hinge_leg(scene, section, rise, pattern)
+    return hinge, *drafted({PartKind.STRIKE_LEG: strike, PartKind.HEAD: head})
+
+
+def _hinge_leg(scene: Scene, section: Floats, rise: Floats, pattern: Pattern) -> Draft:
+    """Return the hinge leg: with its mortises built in its face, or cut where they do not fit."""
+    kind = PartKind.HINGE_LEG
+    own, beyond = _leg_section(scene, 0, section)
+    if scene.opening.steel is None:
+        leg = pocketed(kind.value, scene, own, rise, beyond, pattern)
+        if leg is not None:
+            return Draft(name=kind.value, kind=kind, skin=leg)
+    skin = standing(kind.value, scene, 0, own, rise, pattern, beyond=beyond)
+    return Draft(name=kind.value, kind=kind, skin=skin, cut=tuple(leaf_mortises(scene, pattern)))
+
+
+def _leg_section(scene: Scene, side: int, section: Floats) -> tuple[Floats, tuple[int, ...]]:
+    """Return the section of a leg, from its back, and which of its sides are out of reach.
+
+    Its face is parted at the stop where it twists: what is behind is out of the slab's reach.
+    """
+    opening = scene.opening
+    twist = (opening.hinge_leg, opening.strike_leg)[side].twist
+    if len(section) > 4:
+        return section, ()
+    back, stock = opening.depth, -opening.thickness
+    corners = [(back, stock), (back, 0.0), (0.0, 0.0), (0.0, stock)]
+    if len(twist) > 1:
+        rabbet = (opening.rabbet.hinge, opening.rabbet.strike)[side]
+        corners.insert(2, (sum(rabbet) / len(rabbet), 0.0))
+        return points(corners), () if scene.stop is None else (1,)
+    return points(corners), ()
 
 
 def _jamb_section(opening: Opening) -> Floats:
@@ -79,7 +108,8 @@ def stop_drafts(scene: Scene, pattern: Pattern) -> tuple[Draft, ...]:
     stop = scene.stop
     if stop is None:
         return ()
-    section = rectangle((0.0, stop.width), (0.0, stop.projection))
+    # Its sides on the wall and on the leg come last and first.
+    section = np.roll(rectangle((0.0, stop.width), (0.0, stop.projection)), -1, axis=0)
     skins = {
         kind: standing(kind.value, scene, side, section, 0.0, pattern, from_stop=True)
         for side, kind in enumerate((PartKind.HINGE_STOP, PartKind.STRIKE_STOP))

@@ -8,10 +8,10 @@ from typing import Any
 
 import numpy as np
 
-from swingcheck.assembly.drafts import Draft, Pattern, drafted, made
-from swingcheck.assembly.legs import leg_plan, level_heights, rings_up, settled_levels
+from swingcheck.assembly.drafts import Draft, drafted, made
+from swingcheck.assembly.legs import leg_plan
 from swingcheck.assembly.parts import Part, PartKind
-from swingcheck.geometry.sizes import Sizes, largest, point, points, smallest, variants
+from swingcheck.geometry.sizes import Sizes, largest, point, points, smallest
 from swingcheck.geometry.solid import Floats, Solid, closed_solid
 from swingcheck.geometry.solids import Skin, fan
 from swingcheck.model import Scene, Threshold, station_value
@@ -100,49 +100,6 @@ def lowest_floor(scene: Scene, plan: Floats) -> Floats:
     """Return the floor's height (n,) where it is lowest under some plan points (2, k, n)."""
     lowest: Floats = np.broadcast_to(floor_height(scene, *plan), plan.shape[1:]).min(axis=0)
     return lowest
-
-
-def standing(
-    name: str,
-    scene: Scene,
-    side: int,
-    outline: Floats,
-    over: Sizes,
-    pattern: Pattern,
-    *,
-    from_stop: bool = False,
-    twists: bool = True,
-) -> Skin:
-    """Return an outline carried up a leg from the floor.
-
-    Parameters
-    ----------
-    name : str
-        What to call it when it cannot be built.
-    scene : Scene
-        The opening.
-    side : int
-        The hinge leg (0) or the strike leg (1).
-    outline : (k, 2, ...) float64
-        Along the leg's face from its pull-side edge (``from_stop``: from the
-        stop's face) and out of it.
-    over : float or (n,) float64
-        How far over the opening's height it goes, inches.
-    pattern : Pattern
-        What settles its levels.
-    twists : bool
-        It turns with the leg's face; casing, flat on the wall, does not.
-    """
-    opening, flat = scene.opening, variants(outline, 2)
-    foot = leg_plan(opening, side, 0.0, twists=twists)
-    start = foot.rabbet if from_stop else 0.0
-    low = lowest_floor(scene, foot.at(start + flat[:, 0], flat[:, 1]))
-    high = opening.height[side] + over
-    levels = pattern.once(name, lambda: settled_levels(opening, side, low, high, twists=twists))
-    heights = level_heights(name, levels, opening, side, low, high)
-    leg = leg_plan(opening, side, heights, twists=twists)
-    rings = rings_up(leg, heights, flat, from_stop=from_stop)
-    return Skin(name, rings, cap=fan(4) if len(flat) == 4 else None)
 
 
 def _floor(scene: Scene) -> Skin | Solid:

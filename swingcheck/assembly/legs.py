@@ -11,20 +11,16 @@ What is said in plan takes numbers or arrays (n,) of variants alike.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil
 from typing import Any, NamedTuple
 
 import numpy as np
 
-from swingcheck.geometry.sizes import Sizes, hold, point, points, variants
+from swingcheck.geometry.sizes import Sizes, point, points, variants
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Opening, station_value
 
-#: How far a twisted or warped face's facets may stray from what was measured, inches.
+#: How far an arched or warped face's facets may stray from what was measured, inches.
 FACE_SAGITTA = 1e-3
-
-#: Heights nearer to each other than this are one, inches.
-_SAME_HEIGHT = 2e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -112,14 +108,14 @@ def strike_leg_plan(opening: Opening, z: Sizes) -> LegPlan:
 
 def leg_heights(opening: Opening, side: int) -> tuple[float, ...]:
     """Return the heights at which the hinge (0) or strike (1) leg was measured, lowest first."""
-    heights = {float(mark.height(opening)) for mark in _marks(opening, side)}
+    heights = {float(mark.height(opening)) for mark in marks_of(opening, side)}
     return tuple(sorted({0.0, opening.height[side], *heights}))
 
 
 def leg_edges(opening: Opening, side: int) -> Floats:
     """Return how far across a leg's edge stands wherever it was measured, (marks, n)."""
     ends = Mark(side, 1.0), Mark(side, 0.0)
-    heights = point(*(mark.height(opening) for mark in (*ends, *_marks(opening, side))))
+    heights = point(*(mark.height(opening) for mark in (*ends, *marks_of(opening, side))))
     edge: Floats = leg_plan(opening, side, variants(heights, 1)).edge[0]
     return edge
 
@@ -140,7 +136,7 @@ class Mark(NamedTuple):
         return opening.height[self.side] * (1 - self.down)
 
 
-def _marks(opening: Opening, side: int) -> list[Mark]:
+def marks_of(opening: Opening, side: int) -> list[Mark]:
     """Return where readings are at several places, none where all are at one."""
     leg = (opening.hinge_leg, opening.strike_leg)[side]
     rabbet = (opening.rabbet.hinge, opening.rabbet.strike)[side]
@@ -149,69 +145,6 @@ def _marks(opening: Opening, side: int) -> list[Mark]:
         read += [(1, opening.width), (0, opening.hinge_leg.plumb)]
     several = [(at, len(each)) for at, each in read if len(each) > 1]
     return sorted({Mark(at, k / (count - 1)) for at, count in several for k in range(count)})
-
-
-class Levels(NamedTuple):
-    """The marks that a leg is carried up through, and into how many bands between them."""
-
-    marks: tuple[Mark, ...]
-    bands: tuple[int, ...]
-
-
-def settled_levels(
-    opening: Opening, side: int, low: Sizes, high: Sizes, *, twists: bool = True
-) -> Levels:
-    """Return what a leg is carried up through from one height to another, of one scene.
-
-    Two triangles stand off a twisted face by a quarter of what its far edge
-    turns between two heights; heights are added until that is within
-    :data:`FACE_SAGITTA`.
-    """
-    between = {float(mark.height(opening)): mark for mark in _marks(opening, side)}
-    first, last = (float(np.ravel(z)[0]) for z in (low, high))
-    heights = [first]
-    for z in sorted(between):
-        if heights[-1] + _SAME_HEIGHT < z < last - _SAME_HEIGHT:
-            heights.append(z)
-    ends = np.array([*heights, last])
-    along = leg_plan(opening, side, ends, twists=twists).along
-    turns = np.hypot(*np.diff(along))
-    bands = (max(1, ceil(opening.depth * turn / 4 / FACE_SAGITTA - 1e-9)) for turn in turns)
-    return Levels(tuple(between[z] for z in heights[1:]), tuple(bands))
-
-
-def level_heights(
-    name: str, levels: Levels, opening: Opening, side: int, low: Sizes, high: Sizes
-) -> Floats:
-    """Return the heights (s, 1, n) of a leg's rings, lowest first.
-
-    Raises
-    ------
-    GeometryError
-        Where they do not rise, or a reading lies between them.
-    """
-    marks = [mark.height(opening) for mark in levels.marks]
-    ends = variants(point(low, *marks, high), 1)[:, None]
-    band = np.repeat(np.arange(len(levels.bands)), levels.bands)
-    up = np.concatenate([np.arange(count) / count for count in levels.bands])[:, None, None]
-    found = np.concatenate([ends[band] + (ends[band + 1] - ends[band]) * up, ends[-1:]])
-    hold(name, np.diff(found, axis=0) > 0, "its heights do not rise at these sizes")
-    for mark in set(_marks(opening, side)) - set(levels.marks):
-        z = np.asarray(mark.height(opening))
-        beyond = (z < low + _SAME_HEIGHT) | (z > high - _SAME_HEIGHT)
-        at_mark = (np.abs(ends[:, 0] - z) < _SAME_HEIGHT).any(axis=0)
-        hold(name, beyond | at_mark, "a reading lies between its heights at these sizes")
-    return found
-
-
-def rings_up(leg: LegPlan, heights: Floats, outline: Floats, *, from_stop: bool = False) -> Floats:
-    """Return an outline (k, 2, n) at every height (s, 1, n), (s, k, 3, n).
-
-    ``leg`` is the leg in plan at those heights; ``from_stop``: along from the stop's face.
-    """
-    start = leg.rabbet if from_stop else 0.0
-    x, y = leg.at(start + outline[:, 0], outline[:, 1])
-    return np.moveaxis(point(x, y, heights), 0, 2)
 
 
 def _share_down(height: Sizes, z: Sizes) -> Sizes:

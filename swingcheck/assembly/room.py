@@ -8,9 +8,10 @@ import numpy as np
 
 from swingcheck.assembly.arches import arched_band
 from swingcheck.assembly.drafts import Draft, Pattern, made
-from swingcheck.assembly.ground import floor_height, lowest_floor, standing
+from swingcheck.assembly.ground import floor_height, lowest_floor
 from swingcheck.assembly.legs import leg_edges, leg_plan, rectangle
 from swingcheck.assembly.parts import Part, PartKind
+from swingcheck.assembly.uprights import standing
 from swingcheck.geometry.sizes import Sizes, largest, point, points, smallest, variants
 from swingcheck.geometry.solids import Skin, box_skin, fan
 from swingcheck.model import Casing, Opening, Scene, head_arc

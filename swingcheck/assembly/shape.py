@@ -7,7 +7,7 @@ the numbers, for n variants at once; a single scene's are its assembly's.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Any, NamedTuple
 
@@ -23,7 +23,7 @@ from swingcheck.errors import GeometryError
 from swingcheck.geometry.cutting import Record, recorded, replayed
 from swingcheck.geometry.features import edges_between
 from swingcheck.geometry.solid import Bools, Floats, Ints, Solid, crossed, face_normals
-from swingcheck.geometry.solids import Skin
+from swingcheck.geometry.solids import Mesh, Skin
 from swingcheck.model import Scene
 
 #: Sine of a reflex edge's fold up to which it is kept, for it may be convex in a variant.
@@ -109,8 +109,15 @@ def why_not_many(scene: Scene) -> tuple[str, ...]:
     return tuple(name for name, own in has.items() if own)
 
 
-def shape_of(scene: Scene) -> Shape:
+def shape_of(scene: Scene, among: Sequence[Scene] = ()) -> Shape:
     """Return what a scene and its variants share.
+
+    Parameters
+    ----------
+    scene : Scene
+        The scene.
+    among : sequence of Scene, optional
+        Variants of it whose twisted faces are to be parted finely enough too.
 
     Raises
     ------
@@ -122,6 +129,11 @@ def shape_of(scene: Scene) -> Shape:
     if lacking:
         raise GeometryError(lacking[0], "it is not built for many variants at once")
     pattern = Pattern()
+    for variant in (scene, *among) if among else ():
+        own = Pattern()
+        frame_drafts(variant, own)
+        pattern = own if variant is scene else pattern
+        pattern.widened(own)
     parts, solids, start = [], [], 0
     for draft, moves in _drafts(scene, pattern):
         solid = draft.solid()
@@ -152,8 +164,8 @@ def _drafts(scene: Scene, pattern: Pattern) -> Iterator[tuple[Draft, bool]]:
         yield draft, False
 
 
-def _operands(draft: Draft) -> list[Skin]:
-    return [each for each in (draft.skin, *draft.cut) if isinstance(each, Skin)]
+def _operands(draft: Draft) -> list[Skin | Mesh]:
+    return [each for each in (draft.skin, *draft.cut) if not isinstance(each, Solid)]
 
 
 def _topology(solids: list[Solid], parts: list[ShapePart]) -> dict[str, Ints]:

@@ -15,6 +15,9 @@ import numpy as np
 from swingcheck.errors import GeometryError
 from swingcheck.geometry.solid import Bools, Floats
 
+#: How many arrays numpy broadcasts at once.
+_AT_ONCE = 32
+
 #: A number, or one for each of n variants (n,).
 Sizes = float | Floats
 
@@ -26,7 +29,10 @@ def point(*sizes: Sizes) -> Floats:
 
 def points(rows: Sequence[Sequence[Sizes] | Floats]) -> Floats:
     """Return points (k, d, ...) from their coordinates, (...) each."""
-    shape = np.broadcast_shapes(*{np.shape(size) for row in rows for size in row})
+    sizes = [size for row in rows for size in row]
+    shape = np.broadcast_shapes(
+        *(np.broadcast(*sizes[k : k + _AT_ONCE]).shape for k in range(0, len(sizes), _AT_ONCE))
+    )
     if not shape:
         return np.array(rows, dtype=np.float64)
     found: Floats = np.empty((len(rows), len(rows[0]), *shape))

@@ -69,15 +69,12 @@ class Skin:
         GeometryError
             Where its sizes leave nothing of it.
         """
-        corners, ends, cap = self.corners[..., 0], self.rings[[0, -1], ..., 0], self.cap
+        ends, cap = self.rings[[0, -1], ..., 0], self.cap
         low, high = (_flat_triangles(self.name, end) if cap is None else cap for end in ends)
         count, size = self.rings.shape[:2]
-        sides = _sides(count, size, None if self.folded is None else self.folded.tobytes())
-        solid = Solid(corners, np.concatenate([low[:, ::-1], sides, high + (count - 1) * size]))
-        volume = solid.volume
-        if volume == 0:
-            raise GeometryError(self.name, "nothing is left of the solid at these sizes")
-        return Solid(corners, solid.faces[:, ::-1]) if volume < 0 else solid
+        sides = ring_cells(count, size, None if self.folded is None else self.folded.tobytes())
+        faces = [low[:, ::-1], sides.reshape(-1, 3), high + (count - 1) * size]
+        return Mesh(self.name, self.corners, np.concatenate(faces)).solid()
 
     def moved(self, rotation: Floats, shift: Floats) -> Skin:
         """Return the skin at ``rotation @ corner + shift`` ((3, 3, ...), (3, ...))."""
@@ -85,15 +82,43 @@ class Skin:
         return replace(self, rings=turned + variants(shift, 1))
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Mesh:
+    """A closed mesh of corners (v, 3, n) and triangles (m, 3): one solid, or n variants of it."""
+
+    name: str
+    corners: Floats
+    faces: Ints
+
+    def solid(self) -> Solid:
+        """Return the first variant as a solid, wound outward.
+
+        Raises
+        ------
+        GeometryError
+            Where its sizes leave nothing of it.
+        """
+        solid = Solid(self.corners[..., 0], self.faces)
+        volume = solid.volume
+        if volume == 0:
+            raise GeometryError(self.name, "nothing is left of the solid at these sizes")
+        return Solid(solid.vertices, solid.faces[:, ::-1]) if volume < 0 else solid
+
+    def moved(self, rotation: Floats, shift: Floats) -> Mesh:
+        """Return the mesh at ``rotation @ corner + shift`` ((3, 3, ...), (3, ...))."""
+        turned = np.einsum("ij...,vj...->vi...", variants(rotation, 2), self.corners)
+        return replace(self, corners=turned + variants(shift, 1))
+
+
 @lru_cache(maxsize=256)
-def _sides(count: int, size: int, folded: bytes | None) -> Ints:
-    """Return the triangles (m, 3) between rings."""
+def ring_cells(count: int, size: int, folded: bytes | None = None) -> Ints:
+    """Return the triangles (count - 1, size, 2, 3) between rings, two for each side."""
     here = np.arange(count - 1)[:, None] * size + np.arange(size)
     beside = np.arange(count - 1)[:, None] * size + np.roll(np.arange(size), -1)
     other = np.zeros(size, dtype=bool) if folded is None else np.frombuffer(folded, dtype=bool)
     tip, heel = np.where(other, here, beside) + size, np.where(other, beside, here)
     sides = np.stack([here, beside, tip, heel, beside + size, here + size], axis=-1)
-    return sides.reshape(-1, 3)
+    return sides.reshape(count - 1, size, 2, 3)
 
 
 @lru_cache(maxsize=256)

@@ -542,7 +542,8 @@ def stations(low: float, high: float) -> st.SearchStrategy[tuple[float, ...]]:
 legs = st.builds(
     Leg, plumb=stations(-0.25, 0.25), cross=stations(-0.25, 0.25), twist=stations(-0.035, 0.035)
 )
-edges = st.one_of(st.just(SQUARE), st.floats(-1, 7).map(bevel), st.floats(1.0, 4.0).map(rounded))
+bevels = st.integers(-10, 70).map(lambda tenths: bevel(tenths / 10))
+edges = st.one_of(st.just(SQUARE), bevels, st.floats(1.0, 4.0).map(rounded))
 depths = st.tuples(*[st.sampled_from([0.0, 0.0625, 0.097, 0.125])] * 3)
 setbacks = st.tuples(*[st.floats(0.1, 0.4)] * 3)
 slopes = st.floats(-0.01, 0.01)

@@ -24,7 +24,9 @@ SPANS = {
     "opening.rabbet.head": 0.03,
     "opening.hinge_leg.plumb": 0.03,
     "opening.hinge_leg.cross": 0.03,
+    "opening.hinge_leg.twist": 0.004,
     "opening.strike_leg.cross": 0.03,
+    "opening.strike_leg.twist": 0.004,
     "opening.depth": 0.05,
     "opening.thickness": 0.02,
     "stop.projection": 0.02,
@@ -62,9 +64,12 @@ CROOKED = {
     "opening__strike_leg": Leg(cross=(-0.1, 0.1), twist=(0.025,)),
     "floor": Floor(covering=0.25, across=0.004, out=-0.002),
 }
+TWISTED = Leg(plumb=(0.1, -0.05, 0.0), cross=(0.05, -0.1), twist=(0.02, -0.01, 0.015))
 SCENES = {
     "plumb": PLUMB,
     "crooked": plain_scene(**CROOKED, hinge__jamb__depths=(0.0, 0.0, 0.0)),
+    "let in": plain_scene(**CROOKED),
+    "twisted": plain_scene(**{**CROOKED, "opening__hinge_leg": TWISTED}),
     "locked": replace(PLUMB, lock=replace(LOCK, face_width=1.1)),
 }
 
@@ -95,7 +100,7 @@ def farthest(first: np.ndarray, second: np.ndarray) -> float:
 
 def assert_same(shape: Shape, many: Corners, k: int, scene: Scene) -> None:
     """One variant's corners are those that it is assembled with, and the slab hangs there."""
-    alone = assemble(scene)
+    alone = assemble(scene, shape.pattern)
     parts = (*alone.moving, *alone.fixed)
     assert [part.name for part in parts] == [part.name for part in shape.parts]
     assert np.abs(many.place[..., k] - alone.place).max() < 1e-12
@@ -140,6 +145,16 @@ def test_variants_of_another_shape_are_told_apart() -> None:
     many = corners_of(shape, together)
     assert many.built.tolist() == [True, False, False]
     assert np.isfinite(many.points).all()
+
+
+def test_a_twisted_face_is_parted_finely_enough_for_variants_that_are_named() -> None:
+    scene, more = (
+        plain_scene(opening__hinge_leg=Leg(twist=(0.0, turn))) for turn in (0.005, 0.03)
+    )
+    alone, wide, own = (shape_of(scene), shape_of(scene, among=(more,)), shape_of(more))
+    assert len(alone.triangles) < len(wide.triangles) == len(own.triangles)
+    assert corners_of(wide, more).points.shape == corners_of(own, more).points.shape
+    assert np.abs(corners_of(wide, more).points - corners_of(own, more).points).max() < 1e-12
 
 
 @pytest.mark.parametrize(
