@@ -9,7 +9,7 @@ within its faces.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 
@@ -139,16 +139,11 @@ def recorded(name: str, operands: Sequence[Solid], cut: Solid) -> Record:
     """
     corners = np.concatenate([each.vertices for each in operands])
     starts = np.cumsum([0, *(len(each.vertices) for each in operands)])
-    flats = [
-        flat
-        for owner, (each, start) in enumerate(zip(operands, starts[:-1], strict=True))
-        for flat in _flats(owner, each, int(start))
-    ]
     known = {corner.tobytes(): k for k, corner in enumerate(corners + 0.0)}
     origin = [known.get(corner.tobytes(), -1) for corner in cut.vertices + 0.0]
     fresh = np.flatnonzero(np.array(origin) < 0)
     on: dict[int, list[Flat]] = {int(index): [] for index in fresh}
-    for flat in flats:
+    for flat in _all_flats(operands, starts):
         for place in _on(cut.vertices[fresh], corners, flat):
             on[int(fresh[place])].append(flat)
     sides, whose = _sides(operands, starts)
@@ -180,6 +175,12 @@ def _apart(on: Iterable[list[Flat]], starts: Ints) -> tuple[tuple[slice, slice],
     spans = [slice(int(low), int(high)) for low, high in pairwise(starts)]
     pairs = combinations(range(1, len(spans)), 2)
     return tuple((spans[i], spans[j]) for i, j in pairs if frozenset((i, j)) not in meet)
+
+
+def _all_flats(operands: Sequence[Solid], starts: Ints) -> Iterator[Flat]:
+    """Yield every operand's flat faces."""
+    for owner, (each, start) in enumerate(zip(operands, starts[:-1], strict=True)):
+        yield from _flats(owner, each, int(start))
 
 
 def _flats(owner: int, solid: Solid, start: int) -> list[Flat]:
