@@ -118,11 +118,11 @@ def carried(
         Along the leg's face from its pull-side edge (``from_stop``: from the
         stop's face) and out of it.
     over : float or (n,) float64
-        How far over the opening's height it goes, inches.
+        How far over the opening's height it goes.
     pattern : Pattern
         What settles its levels.
     beyond : sequence of int
-        The sides of the outline that the slab cannot reach.
+        Sides that the slab cannot reach.
     twists : bool
         It turns with the leg's face; casing, flat on the wall, does not.
     stages : mapping, optional
@@ -132,11 +132,11 @@ def carried(
     foot = leg_plan(opening, side, 0.0, twists=twists)
     start = foot.rabbet if from_stop else 0.0
     low = lowest_floor(scene, foot.at(start + flat[:, 0], flat[:, 1]))
-    high = opening.height[side] + over
+    ends = low, opening.height[side] + over
     levels = pattern.once(
-        name, lambda: _settled(opening, side, (low, high), stages, (flat[..., 0], beyond), twists)
+        name, lambda: _settled(opening, side, ends, stages, (flat[..., 0], beyond), twists)
     )
-    heights = _heights(name, levels, opening, side, (low, high), stages)
+    heights = _heights(name, levels, opening, side, ends, stages)
     leg = leg_plan(opening, side, heights, twists=twists)
     start = leg.rabbet if from_stop else 0.0
     ring = _parted(flat, levels.strips)
