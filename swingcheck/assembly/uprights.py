@@ -17,7 +17,7 @@ import numpy as np
 
 from swingcheck.assembly.drafts import Pattern
 from swingcheck.assembly.ground import lowest_floor
-from swingcheck.assembly.legs import FACE_SAGITTA, Mark, leg_plan, marks_of
+from swingcheck.assembly.legs import FACE_SAGITTA, LegPlan, Mark, leg_plan, marks_of
 from swingcheck.geometry.sizes import Sizes, hold, point, variants
 from swingcheck.geometry.solid import Floats
 from swingcheck.geometry.solids import Skin, fan
@@ -121,7 +121,7 @@ def carried(
         How far over the opening's height it goes.
     pattern : Pattern
         What settles its levels.
-    beyond : sequence of int
+    beyond : sequence of int, optional
         Sides that the slab cannot reach.
     twists : bool
         It turns with the leg's face; casing, flat on the wall, does not.
@@ -130,18 +130,21 @@ def carried(
     """
     opening, flat, stages = scene.opening, variants(outline, 2), stages or {}
     foot = leg_plan(opening, side, 0.0, twists=twists)
-    start = foot.rabbet if from_stop else 0.0
-    low = lowest_floor(scene, foot.at(start + flat[:, 0], flat[:, 1]))
+    low = lowest_floor(scene, _along(foot, flat, from_stop))
     ends = low, opening.height[side] + over
     levels = pattern.once(
         name, lambda: _settled(opening, side, ends, stages, (flat[..., 0], beyond), twists)
     )
     heights = _heights(name, levels, opening, side, ends, stages)
     leg = leg_plan(opening, side, heights, twists=twists)
-    start = leg.rabbet if from_stop else 0.0
-    ring = _parted(flat, levels.strips)
-    x, y = leg.at(start + ring[:, 0], ring[:, 1])
+    x, y = _along(leg, _parted(flat, levels.strips), from_stop)
     return Upright(np.moveaxis(point(x, y, heights), 0, 2), levels)
+
+
+def _along(leg: LegPlan, outline: Floats, from_stop: bool) -> Floats:
+    """Return an outline's corners (2, ..., k, n) in plan, on a leg as it stands there."""
+    start = leg.rabbet if from_stop else 0.0
+    return leg.at(start + outline[:, 0], outline[:, 1])
 
 
 def _parted(outline: Floats, strips: Sequence[int]) -> Floats:
