@@ -133,7 +133,7 @@ def thickness(solid: Solid) -> float:
     return float(np.ptp(away @ least))
 
 
-def _model(solid: Solid) -> fcl.BVHModel:
+def mesh_model(solid: Solid) -> fcl.BVHModel:
     model = fcl.BVHModel()
     model.beginModel(len(solid.vertices), len(solid.faces))
     model.addSubModel(np.array(solid.vertices), np.array(solid.faces))
@@ -147,8 +147,8 @@ class Peer:
     def __init__(self, scene: TurningScene) -> None:
         self.scene = scene
         self.axis = scene.direction / np.linalg.norm(scene.direction)
-        self._fixed = [fcl.CollisionObject(_model(s), fcl.Transform()) for s in scene.fixed]
-        self._moving = [fcl.CollisionObject(_model(s), fcl.Transform()) for s in scene.moving]
+        self._fixed = [fcl.CollisionObject(mesh_model(s), fcl.Transform()) for s in scene.fixed]
+        self._moving = [fcl.CollisionObject(mesh_model(s), fcl.Transform()) for s in scene.moving]
         self._request = fcl.CollisionRequest()
         self._pairs = [(i, j) for i in range(len(self._moving)) for j in range(len(self._fixed))]
 

@@ -1,12 +1,12 @@
-"""Exact first contact beside a general collision library, in one run.
+"""Exact first contact and certified clearance beside a general collision library, in one run.
 
     python tests/benchmarks/contact.py [repeats]
 
-The library is python-fcl at its fairest: a broad-phase manager over the separate fixed parts and
-one over the moving ones, every pose worked out beforehand and not counted, stopping at the first
-step that touches. Its angle is that step's, or with bisection that of the last halving (whose few
-poses are counted: nobody can know them beforehand). The exact answer is timed from solids, and
-again with the features of each solid found beforehand, as a search over axes or setbacks has them.
+The library steps; its poses are worked out beforehand and not counted. Its contact is the first
+step that touches, or with bisection the last halving, whose few poses are counted: nobody can know
+them beforehand. Its clearance is the least over its steps and can only be too high; the certified
+one is within 1e-4 in of the true least, for each fixed part. Ours is timed from solids, and again
+with the features of each solid found beforehand, as a search over axes or setbacks has them.
 """
 
 from __future__ import annotations
@@ -14,8 +14,10 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from math import degrees, pi, radians
 from pathlib import Path
+from typing import Any
 
 import fcl
 import numpy as np
@@ -24,15 +26,15 @@ from scipy.spatial.transform import Rotation
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from swingcheck.assembly import assemble
-from swingcheck.geometry.contact import first_contact
 from swingcheck.geometry.features import features
-from swingcheck.geometry.solid import Solid
 from swingcheck.model import Leg, Scene
+from tests.benchmarks.library import Managers, Pose
 from tests.benchmarks.timing import machine, median_seconds, table
 from tests.factory import plain_scene
 from tests.openings import closing, without_leaves
 from tests.peers import TurningScene
 from tests.shapes import box
+from tests.turning import contact_of, least_of
 
 
 def plain_boxes() -> TurningScene:
@@ -71,84 +73,52 @@ def measured() -> Scene:
     )
 
 
-class Manager:
-    """The collision library's broad-phase managers over a scene, with their poses."""
-
-    def __init__(self, turning: TurningScene) -> None:
-        self.turning = turning
-        self.moving = [fcl.CollisionObject(_model(s), fcl.Transform()) for s in turning.moving]
-        fixed = [fcl.CollisionObject(_model(s), fcl.Transform()) for s in turning.fixed]
-        self.movers, self.rest = _manager(self.moving), _manager(fixed)
-
-    def poses(self, step: float) -> list[tuple[float, fcl.Transform]]:
-        """Return the angles of the steps after the start and the pose at each."""
-        count = round(abs(self.turning.stop - self.turning.start) / step)
-        angles = np.linspace(self.turning.start, self.turning.stop, count + 1)[1:]
-        return [(float(angle), self.pose(float(angle))) for angle in angles]
-
-    def pose(self, angle: float) -> fcl.Transform:
-        """Return the moving parts' pose at an angle."""
-        turn = Rotation.from_rotvec(angle * self.turning.direction).as_matrix()
-        return fcl.Transform(turn, self.turning.point - turn @ self.turning.point)
-
-    def touches(self, pose: fcl.Transform) -> bool:
-        """Tell whether any moving part touches a fixed one in a pose."""
-        for mover in self.moving:
-            mover.setTransform(pose)
-        self.movers.update()
-        found = fcl.CollisionData()
-        self.movers.collide(self.rest, found, fcl.defaultCollisionCallback)
-        return bool(found.result.is_collision)
-
-    def stepped(self, poses: list[tuple[float, fcl.Transform]]) -> float | None:
-        """Return the first step that touches."""
-        for angle, pose in poses:
-            if self.touches(pose):
-                return angle
-        return None
-
-    def bisected(self, poses: list[tuple[float, fcl.Transform]], step: float) -> float | None:
-        """Return the first touching step narrowed by halving to 1e-9 radians."""
-        touching = self.stepped(poses)
-        if touching is None:
-            return None
-        free = touching + step if self.turning.stop < self.turning.start else touching - step
-        while abs(touching - free) > 1e-9:
-            middle = (free + touching) / 2
-            if self.touches(self.pose(middle)):
-                touching = middle
-            else:
-                free = middle
-        return touching
+def pose_of(turning: TurningScene, angle: float) -> fcl.Transform:
+    """Return the moving parts' pose at an angle."""
+    turn = Rotation.from_rotvec(angle * turning.direction).as_matrix()
+    return fcl.Transform(turn, turning.point - turn @ turning.point)
 
 
-def _model(solid: Solid) -> fcl.BVHModel:
-    model = fcl.BVHModel()
-    model.beginModel(len(solid.vertices), len(solid.faces))
-    model.addSubModel(np.array(solid.vertices), np.array(solid.faces))
-    model.endModel()
-    return model
+def poses_of(turning: TurningScene, step: float) -> list[Pose]:
+    """Return the angles of the steps from the start and the pose at each."""
+    count = round(abs(turning.stop - turning.start) / radians(step))
+    angles = np.linspace(turning.start, turning.stop, count + 1)
+    return [(float(angle), pose_of(turning, float(angle))) for angle in angles]
 
 
-def _manager(objects: list[fcl.CollisionObject]) -> fcl.DynamicAABBTreeCollisionManager:
-    manager = fcl.DynamicAABBTreeCollisionManager()
-    manager.registerObjects(objects)
-    manager.setup()
-    return manager
+def exact(turning: TurningScene) -> float | None:
+    """Return the exact angle."""
+    found = contact_of(turning)
+    return None if found is None else found.angle
 
 
-def compare(turning: TurningScene, repeats: int) -> str:
+def prepared(turning: TurningScene) -> Any:
+    """Return the scene with the features of its solids in their place."""
+    moving, fixed = (tuple(map(features, part)) for part in (turning.moving, turning.fixed))
+    return replace(turning, moving=moving, fixed=fixed)  # type: ignore[arg-type]
+
+
+Ways = list[tuple[str, Callable[[], Any], int]]
+
+
+def contacts(turning: TurningScene, repeats: int) -> str:
     """Return the times of every way on one scene, as ratios of the exact one, and their errors."""
-    prepared = [features(s) for s in turning.moving], [features(s) for s in turning.fixed]
-    manager = Manager(turning)
-    coarse, fine = radians(0.25), radians(0.01)
-    coarse_poses, fine_poses = manager.poses(coarse), manager.poses(fine)
-    ways: list[tuple[str, Callable[[], float | None], int]] = [
-        ("exact, features beforehand", lambda: exact(turning, *prepared), repeats),
-        ("exact, from solids", lambda: exact(turning, turning.moving, turning.fixed), repeats),
-        ("stepped 0.25 degrees", lambda: manager.stepped(coarse_poses), repeats),
-        ("stepped 0.25, bisected", lambda: manager.bisected(coarse_poses, coarse), repeats),
-        ("stepped 0.01 degrees", lambda: manager.stepped(fine_poses), max(3, repeats // 5)),
+    managers, ready = Managers(turning.moving, turning.fixed), prepared(turning)
+    coarse, fine = poses_of(turning, 0.25), poses_of(turning, 0.01)
+
+    def touched(found: tuple[float, float] | None) -> float | None:
+        return found and found[1]
+
+    ways: Ways = [
+        ("exact, features beforehand", lambda: exact(ready), repeats),
+        ("exact, from solids", lambda: exact(turning), repeats),
+        ("stepped 0.25 degrees", lambda: touched(managers.stepped(coarse)), repeats),
+        (
+            "stepped 0.25, bisected",
+            lambda: touched(managers.bisected(coarse, partial(pose_of, turning))),
+            repeats,
+        ),
+        ("stepped 0.01 degrees", lambda: touched(managers.stepped(fine)), max(3, repeats // 5)),
     ]
     timed = [(name, *median_seconds(call, times=times)) for name, call, times in ways]
     base, right = timed[0][1], timed[0][2]
@@ -161,17 +131,24 @@ def compare(turning: TurningScene, repeats: int) -> str:
     return table(title, ["", "ms", "ratio", "contact, degrees", "error, degrees"], rows)
 
 
-def exact(turning: TurningScene, moving: object, fixed: object) -> float | None:
-    """Return the exact angle."""
-    found = first_contact(
-        moving,  # type: ignore[arg-type]
-        fixed,  # type: ignore[arg-type]
-        point=turning.point,
-        direction=turning.direction,
-        start=turning.start,
-        stop=turning.stop,
-    )
-    return None if found is None else found.angle
+def clearances(turning: TurningScene, repeats: int) -> str:
+    """Return the times and answers of both ways over the free part of the closing."""
+    touching = exact(turning)
+    stop = turning.stop if touching is None else touching + radians(1.0)
+    turning = turning.over(turning.start, stop)
+    managers, ready = Managers(turning.moving, turning.fixed), prepared(turning)
+    ways: Ways = [
+        ("certified", lambda: min(near.distance for near in least_of(ready, stop)), repeats)
+    ]
+    for step, times in ((1.0, repeats), (0.25, max(3, repeats // 5))):
+        stepped = partial(managers.least, poses_of(turning, step))
+        ways.append((f"stepped {step} degrees", stepped, times))
+    timed = [(name, *median_seconds(call, times=times)) for name, call, times in ways]
+    rows = [
+        [name, f"{seconds * 1e3:.2f}", f"{seconds / timed[0][1]:.2f}", f"{least:.6f}"]
+        for name, seconds, least in timed
+    ]
+    return table("clearance until there", ["", "ms", "ratio", "least, inches"], rows)
 
 
 def _angle(found: float | None) -> str:
@@ -185,15 +162,15 @@ def _error(found: float | None, right: float | None) -> str:
 
 
 def main() -> None:
-    """Print the comparison for three scenes."""
+    """Print both comparisons for three scenes."""
     repeats = int(sys.argv[1]) if len(sys.argv) > 1 else 25
     assembly = assemble(measured())
     scenes = [plain_boxes(), closing(without_leaves(assembly)), closing(assembly)]
     labels = ["plain boxes", "measured at stations, mortised", "the same with its leaves"]
     print(machine("numpy", "python-fcl"))
     for turning, label in zip(scenes, labels, strict=True):
-        print()
-        print(compare(replace(turning, label=label), repeats))
+        labelled = replace(turning, label=label)
+        print("", contacts(labelled, repeats), clearances(labelled, repeats), sep="\n")
 
 
 if __name__ == "__main__":

@@ -12,7 +12,6 @@ bisection. The kernel's clock includes drawing the outlines from the sizes.
 from __future__ import annotations
 
 import sys
-from dataclasses import dataclass
 from math import radians
 from pathlib import Path
 from time import process_time
@@ -20,20 +19,22 @@ from time import process_time
 import fcl
 import numpy as np
 from numpy.typing import NDArray
+from scipy.spatial.transform import Rotation
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from swingcheck.assembly import PartKind
 from swingcheck.chance.in_plan import PlanOutlines, in_plan, plan_outlines
 from swingcheck.chance.plan_sizes import PlanSizes, plan_sizes
+from tests.benchmarks.library import Managers
 from tests.benchmarks.timing import machine, table
 from tests.factory import plain_scene
+from tests.shapes import prism
 
 Floats = NDArray[np.float64]
 
 START = radians(90)
 STEPS = (0.25, 0.05)  # degrees
-WIDTH = 1e-9  # radians, of the bracket that bisection ends with
 SPREADS = {
     "opening_width": (30.0625, 1 / 32),
     "hinge_rabbet": (1.4375, 1 / 32),
@@ -62,46 +63,7 @@ def sizes_of(changes: dict[str, Floats]) -> PlanSizes:
     return plan_sizes(plain_scene()).with_values(changes, len(next(iter(changes.values()))))
 
 
-def prism(outline: Floats, low: float, high: float) -> fcl.BVHModel:
-    """Return a closed mesh of the outline (k, 2), upright from low to high.
-
-    The outlines have at most one reflex corner, at the mortise: the caps are fans about the
-    corner that sees all the others.
-    """
-    k = len(outline)
-    ring = np.arange(k)
-    after = np.roll(ring, -1)
-    hub = next(h for h in range(k) if _sees_all(np.roll(outline, -h, axis=0)))
-    fan = [(0, i, i + 1) for i in range(1, k - 1)]
-    cap = (np.array(fan) + hub) % k
-    sides = [(a, b, b + k) for a, b in zip(ring, after, strict=True)]
-    sides += [(a, b + k, a + k) for a, b in zip(ring, after, strict=True)]
-    corners = np.vstack([np.c_[outline, np.full(k, z)] for z in (low, high)])
-    faces = np.vstack([np.array(sides), cap[:, ::-1], cap + k])
-    model = fcl.BVHModel()
-    model.beginModel(len(corners), len(faces))
-    model.addSubModel(corners, faces)
-    model.endModel()
-    return model
-
-
-def _sees_all(outline: Floats) -> bool:
-    hub, rest = outline[0], outline[1:]
-    arms = rest - hub
-    turns = arms[:-1, 0] * arms[1:, 1] - arms[:-1, 1] * arms[1:, 0]
-    return bool((turns > 0).all())
-
-
-@dataclass(frozen=True, slots=True)
-class Meshes:
-    """One variant as the library takes it: its moving and its fixed parts under a broad phase."""
-
-    moving: list[fcl.CollisionObject]
-    movers: fcl.DynamicAABBTreeCollisionManager
-    rest: fcl.DynamicAABBTreeCollisionManager
-
-
-def meshes(picture: PlanOutlines, k: int) -> Meshes:
+def managers(picture: PlanOutlines, k: int) -> Managers:
     """Return a variant's prisms: between the hinges, at a hinge, and under the head stop."""
     between, hinge, top = (0.0, 1.0), (1.0, 2.0), (2.0, 3.0)
     moving = [prism(picture.slab[k], *between), prism(picture.slab_cut[k], *hinge)]
@@ -111,57 +73,25 @@ def meshes(picture: PlanOutlines, k: int) -> Meshes:
         prism(outline[k], *heights.get(kind, between)) for kind, outline in picture.fixed.items()
     ]
     fixed += [prism(picture.leg_cut[k], *hinge), prism(picture.jamb_leaf[k], *hinge)]
-    movers, rest = fcl.DynamicAABBTreeCollisionManager(), fcl.DynamicAABBTreeCollisionManager()
-    objects = [fcl.CollisionObject(model, fcl.Transform()) for model in moving]
-    movers.registerObjects(objects)
-    rest.registerObjects([fcl.CollisionObject(model, fcl.Transform()) for model in fixed])
-    movers.setup()
-    rest.setup()
-    return Meshes(objects, movers, rest)
+    return Managers(moving, fixed)
 
 
 def transform(angle: float) -> fcl.Transform:
     """Return the pose at a swing angle."""
-    cos, sin = np.cos(angle), np.sin(angle)
-    return fcl.Transform(np.array([[cos, -sin, 0.0], [sin, cos, 0.0], [0.0, 0.0, 1.0]]))
-
-
-def touching(variant: Meshes, pose: fcl.Transform) -> bool:
-    """Tell whether the library finds a touch at a pose."""
-    for part in variant.moving:
-        part.setTransform(pose)
-    variant.movers.update()
-    found = fcl.CollisionData()
-    variant.movers.collide(variant.rest, found, fcl.defaultCollisionCallback)
-    return bool(found.result.is_collision)
-
-
-def stepped(variant: Meshes, poses: list[tuple[float, fcl.Transform]]) -> float:
-    """Return the first angle at which a variant touches, nan for none."""
-    free = poses[0][0]
-    for angle, pose in poses[1:]:
-        if touching(variant, pose):
-            while free - angle > WIDTH:
-                middle = (free + angle) / 2
-                if touching(variant, transform(middle)):
-                    angle = middle
-                else:
-                    free = middle
-            return angle
-        free = angle
-    return float("nan")
+    return fcl.Transform(Rotation.from_euler("z", angle).as_matrix(), np.zeros(3))
 
 
 def compared(step: float, count: int, kernel: float, exact: Floats) -> list[str]:
     """Return the row of the library: the first ``count`` variants stepped, against the kernel."""
     few = {key: values[:count] for key, values in drawn(len(exact)).items()}
     picture = plan_outlines(sizes_of(few))
-    variants = [meshes(picture, k) for k in range(count)]
+    variants = [managers(picture, k) for k in range(count)]
     angles = np.arange(round(90 / step), -1, -1) * radians(step)
     poses = [(float(angle), transform(float(angle))) for angle in angles]
     begin = process_time()
-    found = np.array([stepped(variant, poses) for variant in variants])
+    brackets = [variant.bisected(poses, transform) for variant in variants]
     rate = count / (process_time() - begin)
+    found = np.array([bracket[1] if bracket else np.nan for bracket in brackets])
     both = ~np.isnan(found) & ~np.isnan(exact[:count])
     apart = np.degrees(np.abs(found - exact[:count])[both].max(initial=0.0))
     missed = int((np.isnan(found) != np.isnan(exact[:count])).sum())
