@@ -310,39 +310,6 @@ class Peer:
         return inside.any(axis=1)
 
 
-def overlaps(first: Solid, second: Solid) -> bool:
-    """Return whether two solids share volume, by the boolean library's intersection."""
-    return shared_volume(first, second) > 0.0
-
-
-def shared_volume(first: Solid, second: Solid) -> float:
-    """Return the volume that two solids share, by manifold3d's boolean intersection."""
-    import manifold3d
-
-    both = [
-        manifold3d.Manifold(
-            manifold3d.Mesh64(
-                vert_properties=np.array(s.vertices), tri_verts=s.faces.astype(np.uint64)
-            )
-        )
-        for s in (first, second)
-    ]
-    return float((both[0] ^ both[1]).volume())
-
-
-def least_distance(first: Solid, second: Solid) -> float:
-    """Return the least distance between two surfaces over all corner-face and edge-edge pairs.
-
-    Brute force: fit for small solids that do not cross each other.
-    """
-    gaps = [
-        _corner_face_distance(first.vertices[first.faces], second.vertices),
-        _corner_face_distance(second.vertices[second.faces], first.vertices),
-        _edge_edge_distance(_edges(first), _edges(second)),
-    ]
-    return float(min(gaps))
-
-
 def _edges(solid: Solid) -> Floats:
     pairs = np.sort(solid.faces[:, [[0, 1], [1, 2], [2, 0]]].reshape(-1, 2), axis=1)
     return solid.vertices[np.unique(pairs, axis=0)]
@@ -359,25 +326,6 @@ def _corner_face_distance(triangles: Floats, points: Floats) -> float:
         inward = np.cross(normal, q - p)
         inside &= np.einsum("pfk,fk->pf", points[:, None] - p[None], inward) >= 0
     return float(np.abs(height[inside]).min(initial=np.inf))
-
-
-def _edge_edge_distance(first: Floats, second: Floats) -> float:
-    """Return the least distance between segments (n, 2, 3) and (m, 2, 3)."""
-    p, u = first[:, None, 0], first[:, None, 1] - first[:, None, 0]
-    q, v = second[None, :, 0], second[None, :, 1] - second[None, :, 0]
-    uu, vv, uv = (u * u).sum(-1), (v * v).sum(-1), (u * v).sum(-1)
-    w = p - q
-    uw, vw = (u * w).sum(-1), (v * w).sum(-1)
-    bottom = uu * vv - uv * uv
-    flat = bottom <= 1e-14 * uu * vv
-    s = np.where(flat, 0.0, (uv * vw - vv * uw) / np.where(flat, 1.0, bottom))
-    best = np.inf
-    for s_try in (np.clip(s, 0, 1), np.zeros_like(s), np.ones_like(s)):
-        t = np.clip((s_try * uv + vw) / vv, 0, 1)
-        s_back = np.clip((t * uv - uw) / uu, 0, 1)
-        gap = w + s_back[..., None] * u - t[..., None] * v
-        best = min(best, float(np.linalg.norm(gap, axis=-1).min()))
-    return best
 
 
 def surface_distance(point: Floats, solids: Sequence[Solid]) -> float:

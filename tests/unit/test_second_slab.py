@@ -25,12 +25,13 @@ from swingcheck.model import (
     seen_from_strike,
     station_value,
 )
+from swingcheck.geometry.booleans import shared_volume
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Found, Order, OtherFound, Verdict
 from swingcheck.swing.kept_parts import Variants
 from tests.factory import SQUARE, changed, plain_scene
 from tests.hangings import KINDS, assembled, random_hanging
-from tests.peers import Peer, TurningScene, shared_volume
+from tests.peers import Peer, TurningScene
 
 WIDTH, T = 29.875, 1.375
 
