@@ -11,6 +11,7 @@ import pytest
 
 from swingcheck.assembly import Other, PartKind, assemble
 from swingcheck.assembly.hulls import slab_hulls
+from swingcheck.geometry.booleans import shared_volume
 from swingcheck.model import (
     Inactive,
     Leg,
@@ -25,7 +26,6 @@ from swingcheck.model import (
     seen_from_strike,
     station_value,
 )
-from swingcheck.geometry.booleans import shared_volume
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Found, Order, OtherFound, Verdict
 from swingcheck.swing.kept_parts import Variants
