@@ -24,16 +24,7 @@ from swingcheck.assembly.slab import slab_solid
 from swingcheck.chance.measurements import measurement
 from swingcheck.geometry.contact import first_contact
 from swingcheck.geometry.features import Features, features
-from swingcheck.model import (
-    Edge,
-    EdgeShape,
-    Floor,
-    LeafLayout,
-    Leg,
-    Rabbet,
-    Scene,
-    station_value,
-)
+from swingcheck.model import Edge, EdgeShape, Floor, LeafLayout, Leg, Rabbet, Scene, station_value
 from swingcheck.swing.margins import closed_margins, pins_found
 
 #: How much room beside the slab a margin is looked for in, inches.

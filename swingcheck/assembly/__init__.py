@@ -4,23 +4,3 @@ from swingcheck.assembly.assemble import assemble, bare_assembly, barrel_parts
 from swingcheck.assembly.leaves import hinge_name
 from swingcheck.assembly.parts import BESIDE, FITTED, GROUND, Assembly, Axis, Other, Part, PartKind
 from swingcheck.assembly.shape import Corners, Shape, corners_of, shape_of, why_not_many
-
-__all__ = [
-    "BESIDE",
-    "FITTED",
-    "GROUND",
-    "Assembly",
-    "Axis",
-    "Corners",
-    "Other",
-    "Part",
-    "PartKind",
-    "Shape",
-    "assemble",
-    "bare_assembly",
-    "barrel_parts",
-    "corners_of",
-    "hinge_name",
-    "shape_of",
-    "why_not_many",
-]

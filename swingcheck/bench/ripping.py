@@ -12,18 +12,8 @@ from dataclasses import dataclass, replace
 
 from swingcheck.assembly import Assembly, bare_assembly
 from swingcheck.assembly.slab import width_at
-from swingcheck.bench.concerns import (
-    Concern,
-    Warned,
-    margin_warnings,
-    short_of,
-    strip_warnings,
-)
-from swingcheck.bench.hung import (
-    least_floor_margin,
-    stations_down,
-    strike_margin,
-)
+from swingcheck.bench.concerns import Concern, Warned, margin_warnings, short_of, strip_warnings
+from swingcheck.bench.hung import least_floor_margin, stations_down, strike_margin
 from swingcheck.bench.sizing import least_off, nominal_slab, wanted_margins, wanted_slab
 from swingcheck.model import Assumed, Delivered, Scene, Share, Slab, Stations
 from swingcheck.swing.found import Margins

@@ -9,13 +9,7 @@ import click
 
 import swingcheck as sc
 from swingcheck.cli.options import Settings, json_option, set_option, unit_option
-from swingcheck.cli.output import (
-    Exit,
-    doors_told,
-    refuse_to_overwrite,
-    show,
-    write_to_fill_in,
-)
+from swingcheck.cli.output import Exit, doors_told, refuse_to_overwrite, show, write_to_fill_in
 from swingcheck.files import write_whole
 
 SUMMARY, DATA = "summary.txt", "house.json"

@@ -7,13 +7,7 @@ from pathlib import Path
 import click
 
 import swingcheck as sc
-from swingcheck.cli.options import (
-    Settings,
-    output_option,
-    scenes_argument,
-    set_option,
-    unit_option,
-)
+from swingcheck.cli.options import Settings, output_option, scenes_argument, set_option, unit_option
 from swingcheck.files import write_whole
 from swingcheck.units import counted
 

@@ -2,5 +2,3 @@
 
 from swingcheck.job.columns import blank_sheet
 from swingcheck.job.openings import Listed, read_openings
-
-__all__ = ["Listed", "blank_sheet", "read_openings"]

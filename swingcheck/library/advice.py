@@ -33,13 +33,9 @@ BEVELS_RAD = (0.0, radians(1), radians(2), radians(3), atan(1 / 16))
 def cures(scene: Scene) -> tuple[Cure, ...]:
     """Return what to change so that the slab swings, the smallest change first.
 
-    Each was swung in full as it is rounded to the tape; ``cure.settings`` goes
-    into :meth:`.Scene.with_`. None where it swings already.
-
-    Raises
-    ------
-    GeometryError
-        Where the sizes leave nothing of a part.
+    Each was swung in full as it is rounded to the tape; ``cure.settings`` goes into
+    :meth:`.Scene.with_`. None where it swings already. Raises GeometryError where
+    the sizes leave nothing of a part.
     """
     return cures_of(check(scene))
 
@@ -60,17 +56,14 @@ class Leeway(NamedTuple):
 def leeway(scene: Scene, key: str) -> Leeway:
     """Return how far a measurement may go before the slab no longer swings as wanted.
 
+    Raises SceneError where the scene has no such measurement.
+
     Parameters
     ----------
     scene : Scene
         All else stays as it is.
     key : str
         As in the scene's file, such as ``hinge.slab.setback``; :func:`measurements` has them all.
-
-    Raises
-    ------
-    SceneError
-        Where the scene has no such measurement.
     """
     judge = Judge(scene, registry.measurement(scene, key))
     window = window_of(judge)

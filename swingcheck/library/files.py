@@ -32,6 +32,10 @@ def film(
 ) -> tuple[int, float]:
     """Film the swing, slowing as it nears contact; return the pictures and the seconds of it.
 
+    Raises MissingExtraError where the encoder of an MP4 is not installed; and
+    RenderError where the slab cannot swing at all, or no GL renderer is found for
+    ``solid``.
+
     Parameters
     ----------
     scene : Scene
@@ -44,13 +48,6 @@ def film(
         How long the swing takes; pictures a second; width in pixels, of 4 to 3.
     watch : callable
         Told how far it is.
-
-    Raises
-    ------
-    MissingExtraError
-        Where the encoder of an MP4 is not installed.
-    RenderError
-        Where the slab cannot swing at all, or no GL renderer is found for ``solid``.
     """
     from swingcheck.library.pictures import caption
     from swingcheck.render.film.file import require_encoder, write_film
@@ -162,10 +159,7 @@ def closeups(scene: Scene) -> bytes | None:
 def templates(job: Job, *, unit: str | None = None, paper: str = "letter") -> bytes:
     """Return a PDF with leaves, setback lines and spacer blocks at true scale.
 
-    Raises
-    ------
-    GeometryError
-        Where no leaf of the job fits the paper.
+    Raises GeometryError where no leaf of the job fits the paper.
     """
     from swingcheck.report.cards.paper import PAPERS
     from swingcheck.report.cards.templates import fits, templates_pdf
@@ -182,6 +176,8 @@ def mesh(
 ) -> tuple[str, ...]:
     """Write slab, jamb and stops, every part under its name; return the names.
 
+    Raises OSError where the file cannot be written.
+
     Parameters
     ----------
     scene : Scene
@@ -192,11 +188,6 @@ def mesh(
         How far the slab stands open, radians.
     unit : {"in", "mm"}, optional
         Of STL and OBJ; the scene's own when left out. GLB is in metres.
-
-    Raises
-    ------
-    OSError
-        Where the file cannot be written.
     """
     from swingcheck.geometry.export import write_mesh
 

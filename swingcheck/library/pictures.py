@@ -49,17 +49,15 @@ class Pictures:
     def draw(self, view: str = "plan", kind: str = "png") -> bytes:
         """Return one view as a file's bytes.
 
+        Raises RenderError where it cannot be drawn here; says what to install, or
+        what is not there to draw.
+
         Parameters
         ----------
         view : str
             One of :data:`VIEWS`.
         kind : {"png", "svg", "pdf"}
             The 3D still is a PNG only.
-
-        Raises
-        ------
-        RenderError
-            Where it cannot be drawn here; says what to install, or what is not there to draw.
         """
         if view == "solid" and kind != "png":
             raise RenderError(f"a 3D still is a PNG, not {kind!r}")

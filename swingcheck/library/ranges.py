@@ -7,13 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 from math import degrees
 
 from swingcheck.chance.measurements import Measurement, measurement
-from swingcheck.chance.vary import (
-    Over,
-    Varied,
-    corner_scenes,
-    over,
-    steps_between,
-)
+from swingcheck.chance.vary import Over, Varied, corner_scenes, over, steps_between
 from swingcheck.chance.vary import vary as varied
 from swingcheck.chance.workers import HERE, Spread
 from swingcheck.errors import Problem, SceneError, UnitError
@@ -40,6 +34,9 @@ def vary(
 ) -> Varied:
     """Return what a scene comes to over ranges of its measurements, all else as it is.
 
+    Raises SceneError with every fault of the ranges; and WorkError where a variant
+    cannot be built, or the work cannot be shared out.
+
     Parameters
     ----------
     scene : Scene
@@ -52,13 +49,6 @@ def vary(
         Swing every variant in full, even where the plan would do.
     watch : callable
         Told what is done, and what share of it, 0 to 1.
-
-    Raises
-    ------
-    SceneError
-        With every fault of the ranges.
-    WorkError
-        Where a variant cannot be built, or the work cannot be shared out.
     """
     return varied(scene, _overs(scene, pairs(ranges)), spread=spread, full=full, watch=watch)
 

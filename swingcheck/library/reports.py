@@ -82,12 +82,8 @@ def plain(answer: Any, *, season: SeasonMargins | None = None) -> Any:
 def write_table(varied: Varied, file: Path) -> None:
     """Write a map as the table that the file's suffix names: ``.csv``, ``.parquet``, ``.json``.
 
-    Raises
-    ------
-    MissingExtraError
-        Where Parquet's package is not installed.
-    OSError
-        Where the file cannot be written.
+    Raises MissingExtraError where Parquet's package is not installed; and OSError
+    where the file cannot be written.
     """
     from swingcheck.report.variants import variants_csv, variants_data, write_parquet
 

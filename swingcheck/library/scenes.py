@@ -25,17 +25,14 @@ def pairs(given: Mapping[str, _T] | Iterable[tuple[str, _T]]) -> list[tuple[str,
 def read(file: str | Path, settings: Settings = ()) -> Scene:
     """Return the scene of a TOML file, with settings laid over it in their order.
 
+    Raises SceneError with every fault of the file and of the settings.
+
     Parameters
     ----------
     file : str or Path
         A scene file; ``-`` is standard input.
     settings : mapping of str to str, or pairs
         Measurements to change, as typed: ``{"hinge.slab.setback[1]": "5/16"}``.
-
-    Raises
-    ------
-    SceneError
-        With every fault of the file and of the settings.
     """
     return read_scene(Path(file), settings=pairs(settings))
 
@@ -43,15 +40,12 @@ def read(file: str | Path, settings: Settings = ()) -> Scene:
 def new(measurements: Settings) -> str:
     """Return a starter scene as TOML, with a line on how to take each measurement.
 
+    Raises SceneError with every fault of what is given.
+
     Parameters
     ----------
     measurements : mapping of str to str, or pairs
         By their keys, as typed; ``opening.width`` and ``opening.height`` at least.
-
-    Raises
-    ------
-    SceneError
-        With every fault of what is given.
     """
     from swingcheck.scenefile.starter import starter_scene
 
@@ -69,6 +63,8 @@ def house(
 ) -> Job:
     """Return every opening of a job, checked with the slab that its cuts leave.
 
+    Raises SceneError with every fault of the job.
+
     Parameters
     ----------
     job : str or Path
@@ -84,11 +80,6 @@ def house(
         Told in a sentence what was taken up, or is kept of a run that is broken off.
     watch : callable
         Told how many openings are done, and of how many.
-
-    Raises
-    ------
-    SceneError
-        With every fault of the job.
     """
     from swingcheck.job.answer import job_done
 

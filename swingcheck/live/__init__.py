@@ -2,5 +2,3 @@
 
 from swingcheck.live.server import server
 from swingcheck.live.session import Session
-
-__all__ = ["Session", "server"]

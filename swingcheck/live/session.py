@@ -30,17 +30,14 @@ Turned = Mapping[str, str]
 class Session:
     """One scene file, read once, and what its dials make of it.
 
+    Raises SceneError when it is no scene.
+
     Parameters
     ----------
     path : Path
         The scene file; ``-`` is standard input.
     laid_over : sequence of (str, str), optional
         Settings that hold from the start.
-
-    Raises
-    ------
-    SceneError
-        When it is no scene.
     """
 
     def __init__(self, path: Path, laid_over: tuple[tuple[str, str], ...] = ()) -> None:
@@ -53,10 +50,7 @@ class Session:
     def scene(self, turned: Turned) -> sc.Scene:
         """Return the scene as dialled.
 
-        Raises
-        ------
-        SceneError
-            When a value is bad, in the words of the command line.
+        Raises SceneError when a value is bad, in the words of the command line.
         """
         return self._start.with_(dict(settings(turned)))
 
@@ -68,12 +62,8 @@ class Session:
         """Return the sheet of the scene as dialled, quickly.
 
         Its clearances, its cures and its shop numbers are left for
-        :meth:`clearance` and :meth:`cards`.
-
-        Raises
-        ------
-        SwingcheckError
-            When a value is bad, or nothing can be built of it.
+        :meth:`clearance` and :meth:`cards`. Raises SwingcheckError when a value is
+        bad, or nothing can be built of it.
         """
         result, assembly = self._checked(self.scene(turned))
         return sheet_data(sheet(sc.Answer(found=result), assembly))
@@ -81,10 +71,7 @@ class Session:
     def clearance(self, turned: Turned) -> dict[str, Any]:
         """Return the clearance table of the scene as dialled.
 
-        Raises
-        ------
-        SwingcheckError
-            When a value is bad, or nothing can be built of it.
+        Raises SwingcheckError when a value is bad, or nothing can be built of it.
         """
         result, assembly = self._checked(self.scene(turned))
         with self._lock:
@@ -93,10 +80,7 @@ class Session:
     def cards(self, turned: Turned) -> dict[str, Any]:
         """Return the report of the scene as dialled, with its cures, and the shop numbers.
 
-        Raises
-        ------
-        SwingcheckError
-            When a value is bad, or nothing can be built of it.
+        Raises SwingcheckError when a value is bad, or nothing can be built of it.
         """
         scene = self.scene(turned)
         with self._lock:
@@ -110,12 +94,8 @@ class Session:
     def save(self, turned: Turned) -> Path:
         """Write the scene as dialled beside its file, and return the new file.
 
-        The scene's own file is never touched, nor any other that is there.
-
-        Raises
-        ------
-        SwingcheckError
-            When a value is bad, or the file cannot be written.
+        The scene's own file is never touched, nor any other that is there. Raises
+        SwingcheckError when a value is bad, or the file cannot be written.
         """
         self.scene(turned)
         assert self._start.source is not None

@@ -227,16 +227,13 @@ class Scene:
     def with_(self, settings: Mapping[str, str]) -> Scene:
         """Return the scene read anew with measurements changed, what follows from them as well.
 
+        Raises SceneError with every fault, as for a setting on the command line;
+        and for a scene that was not read.
+
         Parameters
         ----------
         settings : mapping of str to str
             Values by their keys in a scene file, as typed: ``{"hinge.slab.setback": "1/4"}``.
-
-        Raises
-        ------
-        SceneError
-            With every fault, as for a setting on the command line; and for a
-            scene that was not read.
         """
         if self.source is None:
             expected = "made by hand, not read: it has no text in which a key can be set"
@@ -255,10 +252,7 @@ def with_source(scene: Scene, source: Source) -> Scene:
 def inactive_scene(scene: Scene) -> tuple[Scene, float]:
     """Return a pair's opening as its inactive slab hangs in it, and where it is mirrored.
 
-    Raises
-    ------
-    ValueError
-        Where the scene is no pair.
+    Raises ValueError where the scene is no pair.
     """
     own = scene.inactive
     if own is None:
@@ -275,10 +269,7 @@ def inactive_scene(scene: Scene) -> tuple[Scene, float]:
 def lower_scene(scene: Scene) -> Scene:
     """Return a Dutch door's opening with its lower slab alone.
 
-    Raises
-    ------
-    ValueError
-        Where the scene is no Dutch door.
+    Raises ValueError where the scene is no Dutch door.
     """
     own = scene.lower
     if own is None:

@@ -3,15 +3,3 @@
 from swingcheck.page.file import LARGEST, page_html, sheet_data
 from swingcheck.page.sheet import Sheet, clearance_data, measured_clearance, sheet, shop_card
 from swingcheck.report.markup import card_markup
-
-__all__ = [
-    "LARGEST",
-    "Sheet",
-    "card_markup",
-    "clearance_data",
-    "measured_clearance",
-    "page_html",
-    "sheet",
-    "sheet_data",
-    "shop_card",
-]

@@ -13,13 +13,7 @@ from swingcheck.bench.mortise import Block, SetUp
 from swingcheck.bench.ripping import EdgeCut, Ripping
 from swingcheck.bench.weight import KILOGRAMS
 from swingcheck.model import Slab, Stations
-from swingcheck.report.bench_words import (
-    hinge_rules,
-    lock_warning,
-    refusal,
-    season_words,
-    warning,
-)
+from swingcheck.report.bench_words import hinge_rules, lock_warning, refusal, season_words, warning
 from swingcheck.report.card import Card, Entry, Table, level_margins, saying, sizes
 from swingcheck.report.words import SIDES, STATIONS, Lengths, assumed_text, listed
 from swingcheck.units import angle_text, fraction_text, lengths_text

@@ -13,22 +13,6 @@ from swingcheck.scenefile.settings import typed_value
 from swingcheck.scenefile.source import refused, scene_text, source_bytes, source_name
 from swingcheck.scenefile.spec import Key, Kind, Table
 
-__all__ = [
-    "Broken",
-    "Key",
-    "Kind",
-    "Table",
-    "broken_limits",
-    "known_keys",
-    "nearest_key",
-    "read_scene",
-    "refused",
-    "scene_text",
-    "source_bytes",
-    "source_name",
-    "typed_value",
-]
-
 
 def known_keys() -> Mapping[str, Key | Table]:
     """Return every key and table under its dotted name, in the order of a scene file."""

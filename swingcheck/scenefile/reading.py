@@ -26,6 +26,8 @@ def read_scene(
 ) -> Scene:
     r"""Return the scene that a file or a text describes, complete: what it left out is ``assumed``.
 
+    Raises SceneError with every fault.
+
     Parameters
     ----------
     source : Path or str
@@ -37,11 +39,6 @@ def read_scene(
         Measurements to change, as typed: ``("hinge.slab.setback[1]", "5/16")``.
     alone : bool
         Leave out the openings beside it, whose files stand beside its own.
-
-    Raises
-    ------
-    SceneError
-        With every fault.
 
     Examples
     --------

@@ -33,10 +33,7 @@ _WIDE_TEXTS = {b"\xff\xfe": "UTF-16", b"\xfe\xff": "UTF-16"}
 def scene_text(path: Path) -> str:
     """Return the text of a scene file; ``-`` is standard input.
 
-    Raises
-    ------
-    SceneError
-        When there is no such file, or it cannot be read as a text.
+    Raises SceneError when there is no such file, or it cannot be read as a text.
     """
     name = source_name(path)
     data = source_bytes(path, name, LARGEST)
@@ -62,13 +59,9 @@ def source_name(path: Path) -> str:
 def toml_tree(text: str, name: str) -> tuple[dict[str, Any], list[Problem]]:
     """Return the tree of a TOML text, and every line of it that is not TOML.
 
-    A line that gives one key is left out when it is not TOML, so that one
-    message tells all such lines and the faults of the others.
-
-    Raises
-    ------
-    SceneError
-        When what is left cannot be read at all.
+    A line that gives one key is left out when it is not TOML, so that one message
+    tells all such lines and the faults of the others. Raises SceneError when what
+    is left cannot be read at all.
     """
     lines = text.replace("\r\n", "\n").split("\n")
     for number, line in enumerate(lines, start=1):
@@ -149,10 +142,7 @@ def refused(name: str, expected: str, hint: str = "") -> SceneError:
 def source_bytes(path: Path, name: str, largest: int) -> bytes:
     """Return a source's bytes, at most one more than the largest size; ``-`` is standard input.
 
-    Raises
-    ------
-    SceneError
-        When there is no such file, or it cannot be read.
+    Raises SceneError when there is no such file, or it cannot be read.
     """
     if str(path) == "-" and sys.stdin is None:
         raise refused(name, "it is closed: name a file")

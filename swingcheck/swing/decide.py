@@ -10,16 +10,7 @@ from dataclasses import replace
 
 from swingcheck.assembly import GROUND, PartKind
 from swingcheck.model import Face, Relation, Scene, Wanted
-from swingcheck.swing.found import (
-    Decided,
-    Margins,
-    OtherFound,
-    Side,
-    Together,
-    Touch,
-    Verdict,
-    Way,
-)
+from swingcheck.swing.found import Decided, Margins, OtherFound, Side, Together, Touch, Verdict, Way
 from swingcheck.swing.slab_part import LIP
 
 #: What wider hinges carry an open slab clear of.

@@ -48,12 +48,8 @@ class Variants:
     def swung(self, scene: Scene) -> Swung:
         """Return the scene assembled, with the features of its parts.
 
-        The same as assembling it afresh, to the rounding of the last digit.
-
-        Raises
-        ------
-        GeometryError
-            Where the sizes leave nothing of a part.
+        The same as assembling it afresh, to the rounding of the last digit. Raises
+        GeometryError where the sizes leave nothing of a part.
         """
         others = self.once("others", _other_needs(scene), lambda: other_slabs(scene))
         hung = hang(scene)

@@ -58,23 +58,22 @@ Angles = tuple[float, float]
 def others_found(swing: Swung, opening: Touch | None) -> tuple[OtherFound, ...]:
     """Return what each further slab comes to.
 
+    Raises GeometryError where the sizes leave nothing of a part.
+
     Parameters
     ----------
     swing : Swung
         The slab that is looked at, the others closed.
     opening : Touch or None
         What stops it opening so.
-
-    Raises
-    ------
-    GeometryError
-        Where the sizes leave nothing of a part.
     """
     return tuple(_found(swing, other, opening) for other in swing.assembly.others)
 
 
 def decided_beside(swing: Swung, kept: Variants) -> Iterator[Decided]:
     """Yield what each further slab adds to the verdict, and work out no more than that.
+
+    Raises GeometryError where the sizes leave nothing of a part.
 
     Parameters
     ----------
@@ -84,11 +83,6 @@ def decided_beside(swing: Swung, kept: Variants) -> Iterator[Decided]:
         Another slab that hangs in the same opening is swung once for all
         changes that do not reach it; of a neighbour, the angles at which the
         two fouled each other are looked at first.
-
-    Raises
-    ------
-    GeometryError
-        Where the sizes leave nothing of a part.
     """
     for other in swing.assembly.others:
         if other.relation is Relation.NEIGHBOUR:

@@ -27,24 +27,3 @@ from swingcheck.units.writing import (
     rounded_up,
     slope_text,
 )
-
-__all__ = [
-    "MM_PER_INCH",
-    "UNITS",
-    "angle_text",
-    "counted",
-    "fraction_text",
-    "in_unit",
-    "inches",
-    "length_text",
-    "lengths_text",
-    "parsed_angle",
-    "parsed_length",
-    "parsed_percent",
-    "parsed_slope",
-    "parsed_temperature",
-    "rounded_down",
-    "rounded_nearest",
-    "rounded_up",
-    "slope_text",
-]

@@ -138,10 +138,8 @@ def hints(kind: Any) -> dict[str, Any]:
 def typed(value: Any, kind: Any) -> Any:
     """Return plain data as the type that a field is declared to hold.
 
-    Raises
-    ------
-    KeyError, TypeError, ValueError
-        Where it is not what `plain` makes of that type.
+    Raises KeyError, TypeError or ValueError where it is not what `plain` makes of
+    that type.
     """
     if get_origin(kind) is UnionType:
         (inside,) = (each for each in get_args(kind) if each is not type(None))

@@ -13,10 +13,7 @@ from math import pi
 import numpy as np
 
 from swingcheck.assembly import Assembly, Part, PartKind, barrel_parts, hinge_name
-from swingcheck.assembly.pins import (
-    jamb_leaf_frame,
-    slab_leaf_frame,
-)
+from swingcheck.assembly.pins import jamb_leaf_frame, slab_leaf_frame
 from swingcheck.geometry.booleans import clipped
 from swingcheck.geometry.solid import Floats, Solid
 from swingcheck.model import LeafLayout

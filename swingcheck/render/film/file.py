@@ -9,16 +9,7 @@ from typing import Any
 import numpy as np
 
 from swingcheck.errors import MissingExtraError
-from swingcheck.palette import (
-    CONTACT,
-    FRAME_LINE,
-    GHOST,
-    INK,
-    MATERIALS,
-    PAPER,
-    QUIET,
-    SEAT,
-)
+from swingcheck.palette import CONTACT, FRAME_LINE, GHOST, INK, MATERIALS, PAPER, QUIET, SEAT
 from swingcheck.render.film.moments import Moment
 
 SUFFIXES = (".gif", ".webp", ".mp4")

@@ -15,14 +15,7 @@ from swingcheck.assembly import barrel_parts
 from swingcheck.assembly.slab import bore_centre
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import CONTACT, INK, JAMB, METAL, PAPER, SLAB
-from swingcheck.render.margins.bands import (
-    STEPS,
-    Band,
-    MapData,
-    gap_material,
-    runs,
-    widest,
-)
+from swingcheck.render.margins.bands import STEPS, Band, MapData, gap_material, runs, widest
 from swingcheck.render.pen.ink import Pen
 from swingcheck.render.pen.lettering import Label, label, stacked
 from swingcheck.render.pen.panel import Box, Note, View, opened_pen, write_column

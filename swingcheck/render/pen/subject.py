@@ -19,16 +19,7 @@ from swingcheck.assembly.second_slab import placed
 from swingcheck.geometry.booleans import in_common
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Relation
-from swingcheck.swing.found import (
-    Clearance,
-    Found,
-    OtherFound,
-    Point,
-    Side,
-    Together,
-    Touch,
-    Way,
-)
+from swingcheck.swing.found import Clearance, Found, OtherFound, Point, Side, Together, Touch, Way
 from swingcheck.swing.swung import swung, touch
 
 SAME_ANGLE_RAD = 1e-6

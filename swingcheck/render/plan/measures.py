@@ -15,10 +15,7 @@ import numpy as np
 
 from swingcheck.assembly import Assembly
 from swingcheck.assembly.legs import LegPlan, hinge_leg_plan, strike_leg_plan
-from swingcheck.assembly.pins import (
-    jamb_leaf_frame,
-    slab_leaf_frame,
-)
+from swingcheck.assembly.pins import jamb_leaf_frame, slab_leaf_frame
 from swingcheck.assembly.slab import width_at
 from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.solid import Floats

@@ -10,13 +10,7 @@ from swingcheck.render.pen.ink import page
 from swingcheck.render.pen.page import blank_figure, figure_bytes
 from swingcheck.render.pen.panel import Box, View, fitted_view
 from swingcheck.render.pen.subject import Pose, Subject
-from swingcheck.render.plan.corners import (
-    TITLE_ROW,
-    corners_of,
-    draw_both,
-    half_panels,
-    window_box,
-)
+from swingcheck.render.plan.corners import TITLE_ROW, corners_of, draw_both, half_panels, window_box
 
 WIDTH, HEIGHT = 11.3, 4.1
 """Inches; printed two thirds as large, labels are still read at arm's length."""

@@ -4,15 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from swingcheck.model import (
-    Bead,
-    Face,
-    Glass,
-    Lip,
-    Scene,
-    Slab,
-    Warp,
-)
+from swingcheck.model import Bead, Face, Glass, Lip, Scene, Slab, Warp
 from swingcheck.scenefile.broken import Broken, beyond, left_out
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.spec import (
