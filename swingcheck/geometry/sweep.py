@@ -17,15 +17,15 @@ from swingcheck.geometry.solid import Bools, Floats, Ints
 BLOCK = 8  # features compared at a time, alike in height and radius: each block reaches few
 WHOLE_TURN = 2 * np.pi
 SLACK_RAD = 1e-7  # how far apart two features still count as met, for rounding
-ON_AXIS = 1e-6  # of the largest radius: a feature this near the axis reaches it
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Sweep(Rows):
     """Ranges of features about z: radius, height, and angle from ``angle`` on by ``width``.
 
-    All (n,); angles in [0, 2 pi); a feature that reaches the axis has the
-    whole circle.
+    All (n,); angles in [0, 2 pi). A feature about the axis has the whole
+    circle. A point on the axis has no angle, and is given any: what reaches it
+    is near by at every angle (:func:`near_by`).
     """
 
     near: Floats
@@ -93,7 +93,7 @@ def _sweep(points: Floats, near: Floats) -> Sweep:
     angles = np.arctan2(points[:, :, 1], points[:, :, 0])
     from_first = (angles - angles[:, :1] + np.pi) % WHOLE_TURN - np.pi
     start, end = from_first.min(axis=1), from_first.max(axis=1)
-    whole = (near <= ON_AXIS * far.max(initial=1.0)) | (end - start > np.pi)
+    whole = end - start > np.pi
     return Sweep(
         near=near,
         far=far,

@@ -117,6 +117,23 @@ def test_stacked_slabs_keep_their_gap_at_every_pair_of_angles() -> None:
     assert found.angles == (0.0, 0.0)
 
 
+def test_a_body_that_climbs_under_another_comes_nearest_where_it_leaves_it() -> None:
+    """It climbs all the way under the shelf, and is under it for the last time at 2 rad.
+
+    A plumb post at a radius of 20 in; the shelf ends on the line from the axis at that angle.
+    """
+    rise, last = 0.2, 2.0
+    post = box((19.999, -0.001, 0.0), (20.001, 0.001, 1.0))
+    climbing = Body(pieces=(post,), point=np.zeros(3), direction=UP, rise=rise)
+    shelf = box((0.0, -40.0, 2.0), (40.0, 0.0, 3.0))
+    shelf = Solid(Rotation.from_rotvec(last * UP).apply(shelf.vertices.copy()), shelf.faces)
+    still = Body(pieces=(shelf,), point=np.array([90.0, 0.0, 0.0]), direction=UP)
+    found = least_apart(climbing, still, (0.0, pi), (0.0, 0.0), accuracy=1e-4)
+    assert found.distance == pytest.approx(1.0 - rise * last, abs=5e-4)
+    assert found.certain <= 1.0 - rise * last
+    assert found.angles[0] == pytest.approx(last, abs=2e-3)
+
+
 def random_bodies(seed: int) -> tuple[Body, Body]:
     rng = np.random.default_rng([77, seed])
     bodies = []

@@ -69,6 +69,20 @@ def test_a_corner_that_rises_clears_a_slope_that_it_would_meet_level() -> None:
     assert 30.0 * np.cos(t) * 0.02 - 0.1 == pytest.approx(0.5 * t, abs=1e-9)
 
 
+def test_a_face_about_the_axis_meets_what_stands_over_it_at_any_angle() -> None:
+    """A slab that turns about a point within it climbs 1 in to the tip of a spike."""
+    slab = box((-3.0, -2.5, 0.0), (4.0, 3.0, 1.0))
+    for angle in np.linspace(0.0, 2 * pi, 25):
+        tip = 0.4 * np.array([np.cos(angle), np.sin(angle), 0.0]) + [0.0, 0.0, 2.0]
+        spike = hull(np.array([(0, 0, 0), (0.1, 0, 2), (-0.1, 0.1, 2), (-0.1, -0.1, 2)]) + tip)
+        found = first_contact(
+            [slab], [spike], point=np.zeros(3), direction=UP, start=0.0, stop=0.3, rise=4.0
+        )
+        assert found is not None
+        assert found.angle == pytest.approx(0.25, abs=1e-9)
+        assert np.allclose(found.points, tip, atol=1e-9)
+
+
 def test_no_root_is_missed_or_made_up() -> None:
     """Every sign change of a fine sampling has its root, and every root its sign change."""
     random = np.random.default_rng(3)

@@ -201,6 +201,17 @@ def test_what_stands_on_the_push_side_stops_the_slab_there_alone() -> None:
     assert found.push.opening.opening_at_strike > 0
 
 
+def test_what_stands_on_the_push_side_is_as_near_as_the_slab_swings_past_it_there() -> None:
+    """A post half an inch beyond the crown, which stands 27 1/4 in from the axis."""
+    scene = double_acting(rounded(2.125), rounded(2.125))
+    x, y, _ = check(scene).axis.point
+    far = 30.0 - 2.75 + 0.5
+    post = Obstacle(name="post", corner=(x - 1.0, y - far - 2.0, 20.0), size=(2.0, 2.0, 30.0))
+    found = {each.against: each for each in check(replace(scene, obstacles=(post,))).clearances}
+    assert found["post"].least == pytest.approx(0.5, abs=2e-3)
+    assert found["post"].angle == pytest.approx(-pi / 2, abs=0.05)
+
+
 @pytest.mark.parametrize("seed", range(4))
 @pytest.mark.parametrize("begin", [pi / 2, -pi / 2])
 def test_random_round_edges_against_stepping_both_ways(seed: int, begin: float) -> None:

@@ -18,7 +18,17 @@ from swingcheck.swing.check import check
 from swingcheck.units import length_text
 from tests.factory import SQUARE, plain_scene
 from tests.openings import random_opening
-from tests.pictures import built, colour_of, contrast, drawn, found, scene_of, subject
+from tests.pictures import (
+    built,
+    colour_of,
+    contrast,
+    drawn,
+    found,
+    painted,
+    pixels,
+    scene_of,
+    subject,
+)
 
 CLOSED = Pose(angle=0.0)
 PAPER = colour_of(palette.PAPER)
@@ -27,6 +37,22 @@ PAPER = colour_of(palette.PAPER)
 def test_the_pull_side_is_below() -> None:
     boxes = drawn("plan", "pinches").boxes
     assert boxes["pull side"].y1 < boxes["push side"].y0
+
+
+@pytest.mark.parametrize(("name", "on_left"), [("plain", True), ("plain, right, mm", False)])
+def test_the_hinges_are_on_the_hand_that_the_scene_says(name: str, on_left: bool) -> None:
+    """In the whole opening, by its ring; the close-up's place; and jamb before slab in that."""
+    sheet = drawn("plan", name)
+    ring, title = (sheet.boxes[words] for words in ("A", "A   Hinge corner"))
+    assert [box.x0 < 0.45 * sheet.width for box in (ring, title)] == [on_left] * 2
+    picture = pixels(sheet.figure)
+    tall, wide = picture.shape[:2]
+    below = picture[round(tall * (1 - title.y0 / sheet.figure.bbox.height)) :]
+    closeup = below[:, : wide // 2] if on_left else below[:, wide // 2 :]
+    jamb, slab = (
+        np.median(painted(closeup, part.fill)[:, 1]) for part in (palette.JAMB, palette.SLAB)
+    )
+    assert (jamb < slab) == on_left
 
 
 def test_the_section_of_the_slab_has_the_area_of_its_plan() -> None:
