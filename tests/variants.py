@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from swingcheck.geometry.contact import Contact, first_contact
-from swingcheck.geometry.reach import Skins, convex_edges
+from swingcheck.geometry.many.reach import Skins, convex_edges
 from swingcheck.geometry.solid import Floats, Ints, Solid
 from swingcheck.geometry.solids import loft, plate, rounded_outline
 from tests.shapes import box

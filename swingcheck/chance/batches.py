@@ -1,45 +1,140 @@
-"""Many variants of one scene: in plan where that will do, else each swung in full."""
+"""Many variants of one scene: in plan where that will do, else in full, together or one by one."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
+from enum import Enum
 
 import numpy as np
 
+from swingcheck.chance.full import full_job, why_one_at_a_time
 from swingcheck.chance.in_plan import in_plan
 from swingcheck.chance.measurements import Measurement
-from swingcheck.chance.outcomes import KINDS, VERDICTS, Outcomes
+from swingcheck.chance.outcomes import KINDS, VERDICTS, Outcomes, joined
 from swingcheck.chance.plan_sizes import SIZES_OF, plan_sizes, why_not_prismatic
+from swingcheck.chance.tolerances import Draws
 from swingcheck.chance.values import Lean
 from swingcheck.chance.workers import HERE, Spread, answers
 from swingcheck.errors import GeometryError, Problem, SceneError, WorkError
 from swingcheck.geometry.pairs import SAME_TURN_RAD
-from swingcheck.geometry.solid import Floats
+from swingcheck.geometry.solid import Floats, Ints
 from swingcheck.model import Scene
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.trial import trial
 
-BATCH_IN_PLAN, BATCH_IN_FULL = 16384, 8
+FEW_ALONE = 40
+"""So many variants are swung one at a time before a job for them all is settled."""
+
+
+Box = tuple[tuple[float, ...], tuple[float, ...]]
+"""The least and the most of each measurement."""
+
+
+class How(Enum):
+    """How variants are answered."""
+
+    IN_PLAN = "in plan"
+    TOGETHER = "in full"
+    ALONE = "each swung in full"
+
+
+BATCH = {How.IN_PLAN: 16384, How.TOGETHER: 4096, How.ALONE: 8}
 """How many variants a worker takes at a time."""
 
-FEW_IN_PLAN = 65536
-"""So many variants in plan are done sooner here than processes are started for them."""
+FEW = {How.IN_PLAN: 65536, How.TOGETHER: 12288, How.ALONE: 0}
+"""So many variants are done sooner here than processes are started for them."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answered:
+    """How variants were answered: how many, and how many of them were swung ``alone``.
+
+    ``why`` says why all of them were, where they were.
+    """
+
+    how: How
+    count: int
+    alone: int
+    why: str = ""
+
+    @property
+    def in_plan(self) -> bool:
+        """Whether plan answered them."""
+        return self.how is How.IN_PLAN
+
+    @property
+    def one_at_a_time(self) -> float:
+        """Share of them that were swung one at a time."""
+        return self.alone / self.count
+
+    @property
+    def together(self) -> float:
+        """Share of them that were answered many at a time."""
+        return 1 - self.one_at_a_time
+
+
+def answered(
+    scene: Scene, measurements: Sequence[Measurement], how: How, found: Outcomes
+) -> Answered:
+    """Return how outcomes were come by."""
+    why = why_alone(scene, measurements) if how is How.ALONE else ""
+    return Answered(how=how, count=len(found.alone), alone=int(found.alone.sum()), why=why)
+
+
+def how_answered(scene: Scene, measurements: Sequence[Measurement], *, full: bool = False) -> How:
+    """Return how variants of a scene are answered; ``full`` leaves out the plan."""
+    if not full and can_plan(scene, measurements):
+        return How.IN_PLAN
+    return How.ALONE if why_alone(scene, measurements) else How.TOGETHER
+
+
+def why_alone(scene: Scene, measurements: Sequence[Measurement]) -> str:
+    """Return why variants in full are swung one at a time, in trade words; empty where not."""
+    if any(one.path == "hinge.screw_proud" for each in measurements for one in each.along):
+        return "screw heads may stand proud"
+    return why_one_at_a_time(scene)
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class _Batch:
-    """Variants of a scene: ``values`` (n, d), a column for each measurement."""
+    """Variants of a scene: ``values`` (n, d), or how to draw them, a column a measurement.
+
+    ``box`` holds the least and the most of each where they are answered together.
+    """
 
     scene: Scene
     measurements: tuple[Measurement, ...]
-    values: Floats
+    values: Floats | _Drawn
+    box: Box | None = None
+
+    @property
+    def rows(self) -> Floats:
+        """The values (n, d)."""
+        return self.values.rows if isinstance(self.values, _Drawn) else self.values
+
+    def picked(self, rows: Ints) -> _Batch:
+        """Return some of the variants."""
+        return replace(self, values=self.rows[rows])
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class _Drawn:
+    """Draws whose columns are taken in an order."""
+
+    draws: Draws
+    order: tuple[int, ...]
+
+    @property
+    def rows(self) -> Floats:
+        """The values (n, d)."""
+        return self.draws.values[:, self.order]
 
 
 def outcome_batches(
     scene: Scene,
     measurements: Sequence[Measurement],
-    values: Floats,
+    values: Floats | Draws,
     *,
     spread: Spread = HERE,
     full: bool = False,
@@ -52,12 +147,13 @@ def outcome_batches(
         What the variants change.
     measurements : sequence of Measurement
         What varies.
-    values : (n, d) float64
-        Each variant's value of each measurement, inches or radians.
+    values : (n, d) float64, or Draws
+        Each variant's value of each measurement, inches or radians; or draws
+        of them, which are drawn where they are answered.
     spread : Spread
         Where the work is done.
     full : bool
-        Swing every variant in full, even where the plan would do.
+        Answer every variant in full, even where the plan would do.
 
     Raises
     ------
@@ -67,17 +163,38 @@ def outcome_batches(
         Where a variant cannot be built, or the work cannot be shared out.
     """
     order = change_order(scene, measurements)
-    placed, columns = tuple(measurements[k] for k in order), values[:, order]
-    flat = not full and can_plan(scene, measurements)
-    size = BATCH_IN_PLAN if flat else BATCH_IN_FULL
-    if flat and len(values) <= FEW_IN_PLAN and not spread.cluster:
+    placed = tuple(measurements[k] for k in order)
+    count = values.count if isinstance(values, Draws) else len(values)
+    how, box = how_answered(scene, measurements, full=full), None
+    if how is How.TOGETHER:
+        box = _box(scene, placed, _part(values, order, 0, count))
+        how = how if box else How.ALONE
+    size = BATCH[how]
+    if count <= FEW[how] and not spread.cluster:
         spread = HERE
     batches = [
-        _Batch(scene=scene, measurements=placed, values=columns[low : low + size])
-        for low in range(0, len(columns), size)
+        _Batch(scene=scene, measurements=placed, values=_part(values, order, low, size), box=box)
+        for low in range(0, count, size)
     ]
-    work: Callable[[_Batch], Outcomes] = _in_plan if flat else _in_full
-    return iter(answers(work, batches, spread))
+    return iter(answers(_WORK[how], batches, spread))
+
+
+def _part(values: Floats | Draws, order: Sequence[int], low: int, size: int) -> Floats | _Drawn:
+    """Return some variants, their columns in an order."""
+    if isinstance(values, Draws):
+        return _Drawn(draws=values.part(low, size), order=tuple(order))
+    return values[low : low + size, order]
+
+
+def _box(
+    scene: Scene, measurements: tuple[Measurement, ...], values: Floats | _Drawn
+) -> Box | None:
+    """Return what holds all the variants; None where they are better swung one at a time."""
+    rows = values.rows if isinstance(values, _Drawn) else values
+    if len(rows) <= FEW_ALONE:
+        return None
+    box = tuple(rows.min(axis=0).tolist()), tuple(rows.max(axis=0).tolist())
+    return box if full_job(scene, measurements, *box) else None
 
 
 def can_plan(scene: Scene, measurements: Sequence[Measurement]) -> bool:
@@ -132,13 +249,27 @@ def _same_places(first: Measurement, second: Measurement) -> bool:
 
 def _in_plan(batch: _Batch) -> Outcomes:
     """Return a batch's outcomes from its sizes in plan."""
-    return planned(batch.scene, batch.measurements, batch.values)
+    return planned(batch.scene, batch.measurements, batch.rows)
 
 
-def _in_full(batch: _Batch) -> Outcomes:
+def _together(batch: _Batch) -> Outcomes:
+    """Return a batch's outcomes, those that cannot be told together swung one at a time."""
+    assert batch.box is not None
+    job = full_job(batch.scene, batch.measurements, *batch.box)
+    assert job is not None
+    found = job.outcomes(batch.rows)
+    alone = np.flatnonzero(found.alone)
+    if not len(alone):
+        return found
+    order = np.arange(len(found.alone))
+    order[alone] = len(order) + np.arange(len(alone))
+    return joined([found, _alone(batch.picked(alone))], order)
+
+
+def _alone(batch: _Batch) -> Outcomes:
     """Return a batch's outcomes, every variant built and swung."""
     kept = Variants()
-    rows = [_swung(batch, row, kept) for row in batch.values]
+    rows = [_swung(batch, row, kept) for row in batch.rows]
     columns = np.array(rows, dtype=np.float64).T
     angle, short, verdict, against, *margins = columns
     return Outcomes(
@@ -149,6 +280,7 @@ def _in_full(batch: _Batch) -> Outcomes:
         hinge_margin=margins[0],
         strike_margin=margins[1],
         hinge_stop=margins[2],
+        alone=np.ones(len(rows), dtype=bool),
     )
 
 
@@ -174,3 +306,10 @@ def _swung(batch: _Batch, row: Floats, kept: Variants) -> tuple[float, ...]:
         min(margins.strike),
         min(margins.hinge_stop) if margins.hinge_stop else np.nan,
     )
+
+
+_WORK: dict[How, Callable[[_Batch], Outcomes]] = {
+    How.IN_PLAN: _in_plan,
+    How.TOGETHER: _together,
+    How.ALONE: _alone,
+}

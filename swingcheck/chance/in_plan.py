@@ -18,15 +18,13 @@ from swingcheck.assembly import PartKind
 from swingcheck.assembly.hang import ClosedPlan, closed_plan, stop_line
 from swingcheck.assembly.legs import LegPlan, leg_in_plan
 from swingcheck.assembly.pins import LeafPlan, jamb_leaf_plan, slab_leaf_plan
-from swingcheck.chance.outcomes import KINDS, VERDICTS, Outcomes, joined
+from swingcheck.chance.outcomes import KINDS, VERDICTS, Outcomes, joined, verdicts
 from swingcheck.chance.plan_sizes import PlanSizes
 from swingcheck.geometry.pairs import SAME_TURN_RAD
 from swingcheck.geometry.plan import CHUNK_VARIANTS, first_plan_contact, overlapping_in_plan
 from swingcheck.geometry.sizes import Sizes, point
 from swingcheck.geometry.solid import Bools, Floats, Ints
 from swingcheck.model import Scene
-from swingcheck.swing.decide import STOPS, verdict_of
-from swingcheck.swing.decide import VERDICTS as WORDS
 from swingcheck.swing.found import Verdict
 
 
@@ -148,7 +146,8 @@ def _outcomes(scene: Scene, sizes: PlanSizes) -> Outcomes:
     outlines = plan_outlines(sizes)
     met = _met(scene, outlines, sizes.projection)
     opening = 2 * outlines.reach * np.sin(np.nan_to_num(met.angle) / 2)
-    verdict = _verdicts(scene, outlines.hinge_stop, met, opening)
+    verdict = verdicts(scene, outlines.hinge_stop, met.against, opening)
+    verdict[met.blocked] = VERDICTS.index(Verdict.BLOCKED)
     swings = verdict == VERDICTS.index(Verdict.SWINGS)
     none = np.full(len(opening), np.nan)
     return Outcomes(
@@ -159,6 +158,7 @@ def _outcomes(scene: Scene, sizes: PlanSizes) -> Outcomes:
         hinge_margin=outlines.hinge_margin,
         strike_margin=outlines.strike_margin,
         hinge_stop=outlines.hinge_stop if scene.stop else none,
+        alone=np.zeros(len(opening), dtype=bool),
     )
 
 
@@ -214,17 +214,3 @@ def _turned_in(
         against=index[found.fixed],
         blocked=overlapping_in_plan(moving, fixed, start, pairs=pairs),
     )
-
-
-def _verdicts(scene: Scene, hinge_stop: Floats, met: _Met, opening: Floats) -> Ints:
-    verdict = np.full(len(opening), VERDICTS.index(Verdict.SWINGS), dtype=np.int64)
-    for k, kind in enumerate(KINDS):
-        if kind not in WORDS:
-            continue
-        hit = met.against == k
-        if kind in STOPS:
-            hit &= opening > scene.swing.seat
-        for into_stop, gap in ((False, 0.0), (True, -1.0)):
-            verdict[hit & ((hinge_stop < 0) == into_stop)] = VERDICTS.index(verdict_of(kind, gap))
-    verdict[met.blocked] = VERDICTS.index(Verdict.BLOCKED)
-    return verdict

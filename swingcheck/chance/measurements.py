@@ -15,6 +15,8 @@ from difflib import get_close_matches
 from math import radians
 from typing import Any
 
+import numpy as np
+
 from swingcheck.chance.spans import Span, span_of
 from swingcheck.chance.values import (
     Lean,
@@ -84,15 +86,20 @@ class Measurement:
         """Return a value of it for reading."""
         return angle_text(value) if self.is_angle else length_text(value, unit)
 
-    def changed(self, scene: Scene, value: float) -> Scene:
-        """Return the scene with this measurement at another value, to the bit."""
+    def changed(self, scene: Scene, value: Any) -> Scene:
+        """Return the scene with this measurement at another value, to the bit.
+
+        Or many scenes in one: the value may be an array (n,), as numbers of the
+        scene may.
+        """
         by = value - self.value(scene)
-        if by == 0:
+        if np.all(by == 0):
             return scene
         for one in self.along:
             values = shifted(scene, one.path, by * one.factor, one.lean)
             if one is self.along[0] and one.lean is Lean.NONE:
-                values = tuple(value if abs(v - value) < SAME_VALUE else v for v in values)
+                near = (np.all(np.abs(v - value) < SAME_VALUE) for v in values)
+                values = tuple(value if same else v for v, same in zip(values, near, strict=True))
             scene = with_values(scene, one.path, values)
         return scene
 

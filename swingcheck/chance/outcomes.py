@@ -9,6 +9,9 @@ import numpy as np
 
 from swingcheck.assembly import PartKind
 from swingcheck.geometry.solid import Bools, Floats, Ints
+from swingcheck.model import Scene
+from swingcheck.swing.decide import STOPS, verdict_of
+from swingcheck.swing.decide import VERDICTS as WORDS
 from swingcheck.swing.found import Verdict
 
 VERDICTS, KINDS = tuple(Verdict), tuple(PartKind)
@@ -23,7 +26,8 @@ class Outcomes:
     swings, nan where it never gets to close or is stopped as it opens;
     ``verdict`` indexes ``VERDICTS`` and ``against`` ``KINDS`` (-1 for
     nothing). ``hinge_margin``, ``strike_margin`` and ``hinge_stop`` are the
-    closed slab's, at their least, inches (nan without a stop).
+    closed slab's, at their least, inches (nan without a stop). ``alone`` tells
+    which were swung one at a time.
     """
 
     angle: Floats
@@ -33,6 +37,7 @@ class Outcomes:
     hinge_margin: Floats
     strike_margin: Floats
     hinge_stop: Floats
+    alone: Bools
 
     @property
     def swings(self) -> Bools:
@@ -54,3 +59,20 @@ def joined(parts: Sequence[Outcomes], order: Ints | None = None) -> Outcomes:
         for own in fields(Outcomes)
     }
     return Outcomes(**columns)
+
+
+def verdicts(scene: Scene, hinge_stop: Floats, against: Ints, opening: Floats) -> Ints:
+    """Return the verdicts (n,) on what is met as closing: kinds (n,), at openings (n,).
+
+    ``hinge_stop`` (n,) is the closed slab's face to the hinge stop at the top.
+    """
+    verdict = np.full(len(opening), VERDICTS.index(Verdict.SWINGS), dtype=np.int64)
+    for k, kind in enumerate(KINDS):
+        if kind not in WORDS:
+            continue
+        hit = against == k
+        if kind in STOPS:
+            hit &= opening > scene.swing.seat
+        for into_stop, gap in ((False, 0.0), (True, -1.0)):
+            verdict[hit & ((hinge_stop < 0) == into_stop)] = VERDICTS.index(verdict_of(kind, gap))
+    return verdict

@@ -8,14 +8,14 @@ from itertools import product
 
 import numpy as np
 
-from swingcheck.chance.batches import can_plan, outcome_batches
+from swingcheck.chance.batches import Answered, How, answered, how_answered, outcome_batches
 from swingcheck.chance.measurements import Measurement, measurement
 from swingcheck.chance.odds import Blame, blamed, wilson_interval
 from swingcheck.chance.outcomes import VERDICTS, Outcomes, joined
 from swingcheck.chance.tolerances import (
     SETTING,
+    Draws,
     Tolerance,
-    drawn_errors,
     kept_above_nothing,
     tolerances,
 )
@@ -25,10 +25,10 @@ from swingcheck.model import Scene
 from swingcheck.swing.found import Verdict
 from swingcheck.units import rounded_nearest
 
-DRAWS_IN_PLAN, DRAWS_IN_FULL = 20_000, 1_000
-"""Draws where nothing is said: in plan, and where every draw is swung in full."""
+DRAWS = {How.IN_PLAN: 20_000, How.TOGETHER: 20_000, How.ALONE: 1_000}
+"""Draws where nothing is said."""
 
-TRIED_IN_PLAN, TRIED_IN_FULL = 2_000, 60
+TRIED = {How.IN_PLAN: 2_000, How.TOGETHER: 600, How.ALONE: 60}
 """Draws for each setting that is tried."""
 
 MARKS_EITHER_SIDE = 8
@@ -45,8 +45,8 @@ Watch = Callable[[str, float], None]
 class Worst:
     """The tolerance corner that is farthest from swinging.
 
-    ``corners`` were tried (all of them in plan; in full those that the draws
-    point to), and ``swinging`` of them swing. ``off`` are those of its
+    ``corners`` were tried (all of them, but where each is swung alone those
+    that the draws point to), and ``swinging`` of them swing. ``off`` are those of its
     errors that keep the slab from swinging without the others, the weightiest
     first: none where it swings, or does not even without an error.
     """
@@ -75,14 +75,14 @@ class Risk:
     swing; ``verdicts`` counts what the others do. ``nominal`` is the verdict
     with no error at all. ``worst`` and ``settings`` (``best`` among them) are
     missing where it was ``stopped`` before them, settings also for a slab on
-    pivots.
+    pivots. ``answered`` tells how the draws were.
     """
 
     scene: Scene
     asked: int
     drawn: int
     swinging: int
-    in_plan: bool
+    answered: Answered
     nominal: Verdict
     verdicts: tuple[tuple[Verdict, int], ...]
     tolerances: tuple[Tolerance, ...]
@@ -137,13 +137,13 @@ def risk(
     """
     held = tolerances(scene)
     run = _Run(scene, held, spread, full, watch)
-    count = draws or (DRAWS_IN_PLAN if run.in_plan else DRAWS_IN_FULL)
+    count = draws or (DRAWS[run.how])
     nominal = run.outcomes("drawing", np.zeros((1, len(held))))
-    errors = drawn_errors(scene, held, count, seed)
-    parts: list[Outcomes] = []
+    drawn = Draws(scene=scene, held=held, seed=seed, count=count)
+    errors, parts = drawn.errors, list[Outcomes]()
     answer = None
     try:
-        for part in run.batches("drawing", errors):
+        for part in run.batches("drawing", drawn):
             parts.append(part)
         for told in _told(run, nominal, joined(parts), errors):
             answer = told
@@ -163,7 +163,7 @@ def _answer(run: _Run, nominal: Outcomes, found: Outcomes, errors: Floats) -> Ri
         asked=len(errors),
         drawn=drawn,
         swinging=int(found.swings.sum()),
-        in_plan=run.in_plan,
+        answered=answered(run.scene, run.measurements, run.how, found),
         nominal=VERDICTS[nominal.verdict[0]],
         verdicts=_counted(found),
         tolerances=run.held,
@@ -198,9 +198,9 @@ class _Run:
         return tuple(each.measurement for each in self.held)
 
     @property
-    def in_plan(self) -> bool:
-        """Whether its variants are answered in plan."""
-        return not self.full and can_plan(self.scene, self.measurements)
+    def how(self) -> How:
+        """How its variants are answered."""
+        return how_answered(self.scene, self.measurements, full=self.full)
 
     @property
     def nominal(self) -> Floats:
@@ -217,16 +217,18 @@ class _Run:
         rows, place = np.unique(errors, axis=0, return_inverse=True)
         return joined(list(self.batches(what, rows)), place.reshape(-1))
 
-    def batches(self, what: str, errors: Floats) -> Iterator[Outcomes]:
+    def batches(self, what: str, errors: Floats | Draws) -> Iterator[Outcomes]:
         """Yield what variants with these errors (n, d) come to, some at a time, and say so."""
         self.watch(what, 0.0)
-        values, done = self.nominal + errors, 0
+        done = 0
+        values = errors if isinstance(errors, Draws) else self.nominal + errors
+        count = errors.count if isinstance(errors, Draws) else len(errors)
         for part in outcome_batches(
             self.scene, self.measurements, values, spread=self.spread, full=self.full
         ):
             yield part
             done += len(part.angle)
-            self.watch(what, done / len(errors))
+            self.watch(what, done / count)
 
 
 def _told(run: _Run, nominal: Outcomes, found: Outcomes, errors: Floats) -> Iterator[Risk]:
@@ -234,12 +236,12 @@ def _told(run: _Run, nominal: Outcomes, found: Outcomes, errors: Floats) -> Iter
     answer = _answer(run, nominal, found, errors)
     yield answer
     slopes = _margin_slopes(run, errors, found)
-    corners = _all_corners(run) if answer.in_plan else _likely_corners(run, slopes)
+    corners = _likely_corners(run, slopes) if run.how is How.ALONE else _all_corners(run)
     answer = replace(answer, worst=_worst(run, corners, slopes))
     yield answer
     if run.scene.hinge.count:
-        errors = errors[: TRIED_IN_PLAN if answer.in_plan else TRIED_IN_FULL]
-        settings = _settings(run, errors, answer.in_plan)
+        errors = errors[: TRIED[run.how]]
+        settings = _settings(run, errors)
         best = _best(run.scene, settings, len(errors))
         yield replace(answer, settings=settings, best=best)
 
@@ -309,14 +311,14 @@ def _far(found: Outcomes) -> Floats:
     return np.where(np.isnan(found.short), BLOCKED_IN, found.short)
 
 
-def _settings(run: _Run, errors: Floats, planned: bool) -> tuple[Tried, ...]:
+def _settings(run: _Run, errors: Floats) -> tuple[Tried, ...]:
     """Return settings of the slab's leaves about the present one, and the chance with each."""
     own = measurement(run.scene, SETTING)
     if own.key not in [each.key for each in run.measurements]:
         exact = Tolerance(words="slab setback", measurement=own, amount=0.0)
         run = replace(run, held=(*run.held, exact))
         errors = np.column_stack([errors, np.zeros(len(errors))])
-    tried = _marks(run.scene, own, planned)
+    tried = _marks(run.scene, own, fine=run.how is not How.ALONE)
     column = [each.key for each in run.measurements].index(own.key)
     moved = np.tile(errors, (len(tried), 1))
     moved[:, column] += np.repeat(tried, len(errors)) - own.value(run.scene)
@@ -328,11 +330,11 @@ def _settings(run: _Run, errors: Floats, planned: bool) -> tuple[Tried, ...]:
     )
 
 
-def _marks(scene: Scene, own: Measurement, planned: bool) -> Floats:
+def _marks(scene: Scene, own: Measurement, *, fine: bool) -> Floats:
     """Return the present setting and the marks of the tape about it that it can be set to."""
     now, (low, high) = own.value(scene), own.span(scene)
-    step = own.step(scene) * (1 if planned else 2)
-    most = MARKS_EITHER_SIDE if planned else MARKS_EITHER_SIDE // 2
+    step = own.step(scene) * (1 if fine else 2)
+    most = MARKS_EITHER_SIDE if fine else MARKS_EITHER_SIDE // 2
     marks = rounded_nearest(now, step) + np.arange(-most, most + 1) * step
     others = marks[(marks >= low) & (marks <= high) & (np.abs(marks - now) > step / 100)]
     return np.sort([now, *others])

@@ -17,7 +17,7 @@ has no tolerance (twist, plumb, the heights of the leaves) is as measured.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -28,6 +28,9 @@ from swingcheck.model import EdgeShape, Scene
 
 SETTING = "hinge.slab.setback"
 """The measurement that the jig sets."""
+
+LOT = 4096
+"""Draws that come from one generator: any of them is drawn without those of other lots."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,16 +61,47 @@ def tolerances(scene: Scene) -> tuple[Tolerance, ...]:
     return tuple(found)
 
 
-def drawn_errors(scene: Scene, held: Sequence[Tolerance], count: int, seed: int) -> Floats:
-    """Return random errors (count, len(held)), inches and radians.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draws:
+    """Slabs drawn at random, told by how: the same ones wherever they are drawn.
 
-    A setback or a depth that would come out under 0 is 0. The first draws are
-    the same however many there are.
+    ``first`` is how many are drawn before these ``count``.
     """
-    random = np.random.default_rng(seed)
-    amounts = np.array([each.amount for each in held])
-    shares = random.uniform(-0.5, 0.5, (count, len(held), 2)).sum(axis=2)
-    return kept_above_nothing(scene, held, shares * amounts)
+
+    scene: Scene
+    held: tuple[Tolerance, ...]
+    seed: int
+    count: int
+    first: int = 0
+
+    def part(self, first: int, count: int) -> Draws:
+        """Return some of these draws, no more than there are."""
+        return replace(self, first=self.first + first, count=min(count, self.count - first))
+
+    @property
+    def errors(self) -> Floats:
+        """What each draw is off by (count, held), inches and radians.
+
+        A setback or a depth that would come out under 0 is 0.
+        """
+        lots = range(self.first // LOT, (self.first + self.count - 1) // LOT + 1)
+        shares = np.concatenate([self._shares(lot) for lot in lots])
+        begin = self.first - lots[0] * LOT
+        amounts = np.array([each.amount for each in self.held])
+        shares = shares[begin : begin + self.count]
+        return kept_above_nothing(self.scene, self.held, shares * amounts)
+
+    def _shares(self, lot: int) -> Floats:
+        """Return a lot's errors as shares of the tolerances; each lot has its own generator."""
+        last = min(LOT, self.first + self.count - lot * LOT)
+        random = np.random.default_rng([self.seed, lot])
+        shares: Floats = random.uniform(-0.5, 0.5, (last, len(self.held), 2)).sum(axis=2)
+        return shares
+
+    @property
+    def values(self) -> Floats:
+        """What is held, as each draw has it (count, held)."""
+        return self.errors + [each.measurement.value(self.scene) for each in self.held]
 
 
 def kept_above_nothing(scene: Scene, held: Sequence[Tolerance], errors: Floats) -> Floats:

@@ -90,7 +90,7 @@ def _all_values(scene: Scene, path: str) -> tuple[Stations, int | None]:
     node: Any = scene
     for name in base.split("."):
         node = getattr(node, name)
-    values: Stations = node if isinstance(node, tuple) else (float(node),)
+    values: Stations = node if isinstance(node, tuple) else (node,)
     if not index:
         return values, None
     if len(values) == 1:

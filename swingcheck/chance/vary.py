@@ -8,7 +8,14 @@ from math import floor
 
 import numpy as np
 
-from swingcheck.chance.batches import can_plan, change_order, outcome_batches
+from swingcheck.chance.batches import (
+    Answered,
+    How,
+    answered,
+    change_order,
+    how_answered,
+    outcome_batches,
+)
 from swingcheck.chance.measurements import Measurement
 from swingcheck.chance.outcomes import Outcomes, joined
 from swingcheck.chance.workers import HERE, Spread
@@ -16,8 +23,8 @@ from swingcheck.errors import Problem, SceneError
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Scene
 
-MOST_IN_PLAN, MOST_IN_FULL = 250_000, 20_000
-"""Variants that one map may have: in plan, and where each is swung in full."""
+MOST = {How.IN_PLAN: 250_000, How.TOGETHER: 100_000, How.ALONE: 20_000}
+"""Variants that one map may have."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -39,7 +46,7 @@ class Varied:
     scene: Scene
     overs: tuple[Over, ...]
     outcomes: Outcomes
-    in_plan: bool
+    answered: Answered
 
     @property
     def shape(self) -> tuple[int, ...]:
@@ -140,15 +147,21 @@ def vary(
         Where a variant cannot be built, or the work cannot be shared out.
     """
     own = [each.measurement for each in overs]
-    planned = not full and can_plan(scene, own)
-    _refuse_too_many(scene, overs, MOST_IN_PLAN if planned else MOST_IN_FULL)
+    how = how_answered(scene, own, full=full)
+    _refuse_too_many(scene, overs, MOST[how])
     values = grid(overs)
     parts, done = [], 0
     for part in outcome_batches(scene, own, values, spread=spread, full=full):
         parts.append(part)
         done += len(part.angle)
         watch("swinging", done / len(values))
-    return Varied(scene=scene, overs=tuple(overs), outcomes=joined(parts), in_plan=planned)
+    found = joined(parts)
+    return Varied(
+        scene=scene,
+        overs=tuple(overs),
+        outcomes=found,
+        answered=answered(scene, own, how, found),
+    )
 
 
 def _refuse_too_many(scene: Scene, overs: Sequence[Over], most: int) -> None:

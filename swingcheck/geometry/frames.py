@@ -24,7 +24,7 @@ def turned_about_z(points: Floats, turn: Floats, lift: Floats | float = 0.0) -> 
 
 
 def axis_frame(point: Floats, direction: Floats) -> tuple[Floats, Floats]:
-    """Return the rotation and shift that put a line on z, its direction up.
+    """Return the rotation (3, 3, ...) and shift (3, ...) that put lines on z, directions up.
 
     A point ``p`` stands at ``rotation @ p + shift`` there. A vertical line is
     only shifted (and turned over when it points down), so that plumb work
@@ -32,15 +32,18 @@ def axis_frame(point: Floats, direction: Floats) -> tuple[Floats, Floats]:
     of two unit vectors given by Moller and Hughes (1999), "Efficiently
     building a matrix to rotate one vector to another".
     """
-    x, y, z = direction / np.linalg.norm(direction)
-    flip = np.eye(3)
-    if z < 0:
-        flip = np.diag([1.0, -1.0, -1.0])
-        y, z = -y, -z
+    x, y, z = direction / np.sqrt((np.asarray(direction) ** 2).sum(axis=0))
+    over = np.where(z < 0, -1.0, 1.0)
+    y, z = over * y, over * z
     h = 1 / (1 + z)
-    turn = np.array([[1 - h * x * x, -h * x * y, -x], [-h * x * y, 1 - h * y * y, -y], [x, y, z]])
-    rotation = turn @ flip
-    return rotation, -rotation @ np.asarray(point, dtype=np.float64)
+    rotation = points(
+        [
+            (1 - h * x * x, -over * h * x * y, -over * x),
+            (-h * x * y, over * (1 - h * y * y), -over * y),
+            (x, over * y, over * z),
+        ]
+    )
+    return rotation, -np.einsum("ij...,j...->i...", rotation, np.asarray(point, dtype=np.float64))
 
 
 def turn_between(first: Floats, second: Floats) -> Floats:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import isnan
 
+from swingcheck.chance.batches import How
 from swingcheck.chance.measurements import measurement
 from swingcheck.chance.odds import Blame
 from swingcheck.chance.risk import Risk, Worst
@@ -73,7 +74,7 @@ def _hundredths(share: float) -> str:
 
 
 def _drawn(found: Risk, lengths: Lengths) -> tuple[str, ...]:
-    how = "in plan" if found.in_plan else "each swung in full"
+    how = found.answered.how.value
     held = []
     for name in ("setback", "depth", "bevel", "rip", "measuring"):
         amount = getattr(found.scene.shop, f"{name}_tolerance")
@@ -118,7 +119,11 @@ def _worst(found: Risk, lengths: Lengths) -> tuple[str, ...]:
         return ()
     tried = "with every error as great as it can be"
     if worst.verdict is Verdict.SWINGS:
-        ways = "whichever way they go" if found.in_plan else "the ways that leave least room"
+        ways = (
+            "the ways that leave least room"
+            if found.answered.how is How.ALONE
+            else "whichever way they go"
+        )
         return (sentence(f"{tried}, {ways}, it still swings"),)
     texts = [sentence(f"{tried} it {worst.verdict.value}{_short(worst, lengths)}")]
     if worst.off:

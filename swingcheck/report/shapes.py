@@ -336,13 +336,21 @@ SHAPES: Mapping[str, Shape] = {
     # chances
     "Risk": (
         ("schema", "swingcheck.risk/1"),
-        "scene=scene.title seed draws=drawn asked stopped in_plan works=chance interval nominal",
+        "scene=scene.title seed draws=drawn asked stopped",
+        ("**", lambda risk: data_of(risk.answered)),
+        "works=chance interval nominal",
         ("verdicts", lambda risk: {word.value: count for word, count in risk.verdicts}),
         (
             "tolerances",
             lambda risk: [_off("plus_or_minus", each, each.amount) for each in risk.tolerances],
         ),
         "blame worst settings best_setback_in=best.setting",
+    ),
+    "Answered": (
+        "in_plan how",
+        ("together", lambda found: rounded(found.together)),
+        ("one_at_a_time", lambda found: rounded(found.one_at_a_time)),
+        ("because?", lambda found: found.why or None),
     ),
     "Blame": (
         "key=tolerance.measurement.key decides=share",

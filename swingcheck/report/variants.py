@@ -18,6 +18,7 @@ from swingcheck.chance.vary import Over, Varied
 from swingcheck.errors import MissingExtraError
 from swingcheck.geometry.solid import Floats
 from swingcheck.report.card import Card, Entry, Table
+from swingcheck.report.shapes import data_of
 from swingcheck.report.words import Lengths
 from swingcheck.swing.found import Verdict
 from swingcheck.units.plain import rounded
@@ -87,7 +88,7 @@ def variants_data(varied: Varied) -> dict[str, Any]:
     return {
         "schema": SCHEMA,
         "scene": varied.scene.title,
-        "in_plan": varied.in_plan,
+        **data_of(varied.answered),
         "over": [
             {
                 "key": over.measurement.key,
@@ -150,7 +151,7 @@ def variants_card(varied: Varied, unit: str | None = None) -> Card:
 
 
 def _varied(varied: Varied, lengths: Lengths) -> tuple[str, ...]:
-    how = "in plan" if varied.in_plan else "each swung in full"
+    how = varied.answered.how.value
     texts = []
     for over in varied.overs:
         own = over.measurement

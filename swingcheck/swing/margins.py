@@ -16,8 +16,9 @@ from swingcheck.assembly.legs import hinge_leg_plan, leg_plan, strike_leg_plan
 from swingcheck.assembly.rebates import lip_back
 from swingcheck.assembly.slab import width_at
 from swingcheck.assembly.warp import warp_at
+from swingcheck.geometry.sizes import Sizes, points
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import Relation, Scene, Slab, head_arc, slab_arc
+from swingcheck.model import Relation, Scene, Slab, Stop, head_arc, slab_arc
 from swingcheck.swing.found import AxisFound, Margins, Point
 
 HINGE, STRIKE = SIDES = (0, 1)
@@ -135,25 +136,59 @@ def _read(assembly: Assembly, down: Sequence[float], across: Sequence[float]) ->
         away = top[:, [0, 2]] - [arc.across, arc.up]
         head_out = away / np.linalg.norm(away, axis=1)[:, None]
 
-    def line(points: Floats, gaps: Sequence[float], *out: float) -> MarginLine:
+    def line(points: Floats, gaps: Floats | Sequence[float], *out: float) -> MarginLine:
         ways = np.broadcast_to(out or head_out, (len(points), 2))
         return MarginLine(points=points, gaps=np.array(gaps), out=ways)
 
     return MarginLines(
-        hinge=line(hinge, _leg_gaps(scene, HINGE, hinge), -1.0, 0.0),
+        hinge=line(hinge, leg_gaps(scene, HINGE, hinge), -1.0, 0.0),
         strike=line(strike, _strike_gaps(assembly, strike, down), 1.0, 0.0),
         head=line(top, [head_gap(scene, p) for p in top]),
         bottom=line(low, _bottom_gaps(assembly, low, across), 0.0, -1.0),
     )
 
 
-def _upright(assembly: Assembly, side: int, shares: Sequence[float], y: float) -> Floats:
-    """Return points (n, 3) of an edge at shares of the way down and a depth, opening frame."""
-    slab = assembly.scene.slab
+def upright_points(slab: Slab, side: int, shares: Sequence[float], y: Sizes) -> Floats:
+    """Return points (k, 3, ...) of an edge at shares of the way down and a depth, slab frame."""
     heights = [slab.height[side] * (1 - share) for share in shares]
     across = [width_at(slab, z) if side == STRIKE else 0.0 for z in heights]
-    points = [[x, y + warp_at(slab, x, z), z] for x, z in zip(across, heights, strict=True)]
-    return assembly.placed(np.array(points))
+    return points([(x, y + warp_at(slab, x, z), z) for x, z in zip(across, heights, strict=True)])
+
+
+def leg_gaps(scene: Scene, side: int, places: Floats) -> Floats:
+    """Return how far places (k, 3, ...) stand out of a leg's face, square to it, (k, ...)."""
+    x, y, z = places.swapaxes(0, 1)
+    return leg_plan(scene.opening, side, z).gap(np.stack([x, y]))
+
+
+def stop_gaps(scene: Scene, stop: Stop, side: int, place: Floats, places: Floats) -> Floats:
+    """Return the slab's stop-side face to the middle of a stop's, at the height of places.
+
+    (k, ...) for places (k, 3, ...) of the slab, opening frame, as its ``place``
+    (3, 4, ...) has it.
+    """
+    slab, z = scene.slab, places[:, 2]
+    plan = leg_plan(scene.opening, side, z)
+    on_stop = np.stack([*plan.at(plan.rabbet, stop.projection / 2), z], axis=1)
+    at, _, up = in_slab(place, places).swapaxes(0, 1)
+    face = warp_at(slab, at, up) - slab.thickness
+    gaps: Floats = face - in_slab(place, on_stop)[:, 1]
+    return gaps
+
+
+def placed(place: Floats, points: Floats) -> Floats:
+    """Return points (k, 3, ...) of the slab frame on the closed slab, by its place (3, 4, ...)."""
+    return np.einsum("ij...,kj...->ki...", place[:, :3], points) + place[:, 3]
+
+
+def in_slab(place: Floats, points: Floats) -> Floats:
+    """Return points (k, 3, ...) of the opening frame in the closed slab's frame."""
+    return np.einsum("ji...,kj...->ki...", place[:, :3], points - place[:, 3])
+
+
+def _upright(assembly: Assembly, side: int, shares: Sequence[float], y: float) -> Floats:
+    """Return points (n, 3) of an edge at shares of the way down and a depth, opening frame."""
+    return assembly.placed(upright_points(assembly.scene.slab, side, shares, y))
 
 
 def _level(assembly: Assembly, shares: Sequence[float], *, is_top: bool) -> Floats:
@@ -186,11 +221,7 @@ def _lip_back(slab: Slab, side: int) -> float:
     return lip_back(slab) if has_lip else 0.0
 
 
-def _leg_gaps(scene: Scene, side: int, points: Floats) -> list[float]:
-    return [float(leg_plan(scene.opening, side, float(p[2])).gap(p[:2])) for p in points]
-
-
-def _strike_gaps(assembly: Assembly, points: Floats, shares: Sequence[float]) -> list[float]:
+def _strike_gaps(assembly: Assembly, points: Floats, shares: Sequence[float]) -> Floats:
     """Return the gaps at the strike edge: to the leg, or on a pair to the inactive slab's edge.
 
     Those of a pair are across this slab, from one wide-face arris to the other.
@@ -199,8 +230,9 @@ def _strike_gaps(assembly: Assembly, points: Floats, shares: Sequence[float]) ->
         if other.relation is Relation.INACTIVE:
             own = _read_at(other.assembly.scene.slab, STRIKE)
             met = _upright(other.assembly, STRIKE, shares, own)
-            return [float(gap) for gap in (met - points) @ assembly.place[:, 0]]
-    return _leg_gaps(assembly.scene, STRIKE, points)
+            across: Floats = (met - points) @ assembly.place[:, 0]
+            return across
+    return leg_gaps(assembly.scene, STRIKE, points)
 
 
 def _bottom_gaps(assembly: Assembly, points: Floats, shares: Sequence[float]) -> list[float]:
@@ -216,17 +248,10 @@ def _bottom_gaps(assembly: Assembly, points: Floats, shares: Sequence[float]) ->
 
 def _stop_gaps(assembly: Assembly, side: int, points: Floats) -> Point | None:
     """Return the slab's stop-side face to the middle of a stop's, at the height of points."""
-    scene, slab = assembly.scene, assembly.scene.slab
+    scene = assembly.scene
     if scene.stop is None:
         return None
-    gaps = []
-    for p in points:
-        plan = leg_plan(scene.opening, side, float(p[2]))
-        on_stop = np.append(plan.at(plan.rabbet, scene.stop.projection / 2), p[2])
-        x, _, z = (float(v) for v in assembly.in_slab(p))
-        face = warp_at(slab, x, z) - slab.thickness
-        gaps.append(face - float(assembly.in_slab(on_stop)[1]))
-    return _point(gaps)
+    return _point(stop_gaps(scene, scene.stop, side, assembly.place, points))
 
 
 def _proud(assembly: Assembly, side: int) -> Point:

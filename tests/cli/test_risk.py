@@ -106,7 +106,7 @@ def test_ctrl_c_says_what_was_found_until_then(tmp_path: Path) -> None:
     measured = tmp_path / "measured.toml"
     measured.write_text(SCENE + CROSS, encoding="utf-8")
     ours, theirs = pty.openpty()
-    process = started("risk", measured, "--draws", "600", stderr=theirs, start_new_session=True)
+    process = started("risk", measured, "--draws", "90000", stderr=theirs, start_new_session=True)
     os.close(theirs)
     bar = b""
     while not re.search(rb"Drawing.* [1-9]\d?%", bar):
@@ -118,4 +118,4 @@ def test_ctrl_c_says_what_was_found_until_then(tmp_path: Path) -> None:
     assert process.returncode == 130, err
     assert b"Traceback" not in err and err.split()[-1] == b"stopped"
     first = " ".join(out.decode().split())
-    assert re.match(r"Linen closet: stopped after \d+ of 600 draws: so far it works", first)
+    assert re.match(r"Linen closet: stopped after [\d,]+ of 90,000 draws: so far it works", first)

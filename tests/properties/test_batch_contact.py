@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from itertools import product
 
 import numpy as np
 import pytest
 
-from swingcheck.geometry.batch import Met, blocks, first_met
-from swingcheck.geometry.reach import Bounds, bounds, convex_edges, reached
+from swingcheck.geometry.many.reach import Bounds, bounds, convex_edges, reached, within
+from swingcheck.geometry.many.search import Met, first_met, met_in_blocks
+from swingcheck.geometry.many.tiers import Tier, tier
 from swingcheck.geometry.solid import Floats
 from tests.shapes import box
 from tests.variants import QUARTER, Door, drawn, made_up_door
@@ -18,10 +20,13 @@ SEEDS = (0, 2, 4)
 ROOM = 1e-9
 
 
-def met(door: Door, off: Floats, bound: Bounds, delta: Floats) -> Met:
-    pairs = reached(door.skins(off[:40]), bound.middle, delta, QUARTER, ROOM)
-    tier = blocks(door.skins(off[:40]), pairs)
-    return first_met(tier, door.corners_at(off)[tier.corners], QUARTER, ROOM)
+Search = Callable[[Tier, Floats, float, float], Met]
+
+
+def met(door: Door, off: Floats, bound: Bounds, delta: Floats, by: Search = first_met) -> Met:
+    skins = door.skins(off[:40])
+    ready = tier(skins, reached(skins, bound.middle, delta, QUARTER, ROOM))
+    return by(ready, door.corners_at(off)[ready.corners], QUARTER, ROOM)
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -44,11 +49,26 @@ def test_the_tight_tier_answers_to_the_bit_what_the_wide_one_does(seed: int) -> 
     off = drawn(door, 700, seed)
     bound = bounds(door.corners_at, door.half)
     delta = bound.tight(off)
-    sure = bound.certified(off, delta)
+    sure = within(bound, delta).holds(off)
     assert sure.mean() > 0.98
     tight, wide = (met(door, off[sure], bound, each) for each in (delta, bound.wide))
     np.testing.assert_array_equal(tight.turn, wide.turn)
     np.testing.assert_array_equal(tight.fixed, wide.fixed)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_the_compiled_search_and_numpy_answer_alike(seed: int) -> None:
+    pytest.importorskip("numba")
+    door = made_up_door(seed)
+    bound = bounds(door.corners_at, door.half)
+    for count in (1, 515):
+        off = drawn(door, count, seed)
+        compiled, plain = (
+            met(door, off, bound, bound.wide, by) for by in (first_met, met_in_blocks)
+        )
+        np.testing.assert_allclose(compiled.turn, plain.turn, rtol=0, atol=1e-14)
+        np.testing.assert_array_equal(compiled.fixed, plain.fixed)
+        np.testing.assert_array_equal(compiled.doubtful, plain.doubtful)
 
 
 def beyond(door: Door, bound: Bounds, off: Floats) -> Floats:
@@ -68,20 +88,33 @@ def test_no_corner_leaves_its_bounds(seed: int) -> None:
     assert (beyond(door, without_rest, off) > 1e-6).mean() > 0.9
 
 
+@pytest.mark.parametrize("seed", SEEDS)
+def test_what_is_certified_is_within_its_delta_at_every_corner(seed: int) -> None:
+    door = made_up_door(seed)
+    bound = bounds(door.corners_at, door.half)
+    off = drawn(door, 2000, seed)
+    delta = bound.tight(off[:50])
+    sure = within(bound, delta).holds(off)
+    every = (bound.linear(off) + bound.rest <= delta).all(axis=1)
+    assert 0.5 < sure.mean() < 1.0
+    assert not (sure & ~every).any()
+    assert (every & ~sure).mean() < 0.05
+
+
 def test_a_variant_outside_the_box_is_not_certified() -> None:
     door = made_up_door(1)
     bound = bounds(door.corners_at, door.half)
     off = np.zeros((2, door.count))
     off[1, 3] = 1.01
-    assert bound.certified(off, bound.wide + 1.0).tolist() == [True, False]
+    assert within(bound, bound.wide + 1.0).holds(off).tolist() == [True, False]
 
 
 def test_a_variant_past_the_tight_tier_is_not_certified_for_it() -> None:
     door = made_up_door(1)
     bound = bounds(door.corners_at, door.half)
     off = np.stack([np.full(door.count, 0.2), np.ones(door.count)])
-    assert bound.certified(off, bound.tight(off[:1])).tolist() == [True, False]
-    assert bound.certified(off, bound.wide).all()
+    assert within(bound, bound.tight(off[:1])).holds(off).tolist() == [True, False]
+    assert within(bound, bound.wide).holds(off).all()
 
 
 def test_edges_that_are_convex_in_one_variant_alone_are_kept() -> None:
@@ -105,8 +138,10 @@ def boxes(**ends: tuple[tuple[float, float, float], tuple[float, float, float]])
     )
 
 
-def met_alike(**changes: tuple[tuple[float, float, float], tuple[float, float, float]]) -> Met:
-    """Return what a slab of plain boxes meets, in three variants that are alike."""
+Ends = tuple[tuple[float, float, float], tuple[float, float, float]]
+
+
+def plain_door(**changes: Ends) -> Door:
     parts = {
         "slab": ((0.3, -1.8, 0.6), (29.9, -0.4, 80.0)),
         "leaf": ((0.5, -0.5, 30.0), (1.0, -0.4, 33.0)),
@@ -114,9 +149,25 @@ def met_alike(**changes: tuple[tuple[float, float, float], tuple[float, float, f
         "upper stop": ((20, -3, 41), (25, -2.5, 81)),
         "sill": ((0, -8, -1), (40, 20, 0.0)),
     }
-    door = boxes(**(parts | changes))
+    return boxes(**(parts | changes))
+
+
+def met_alike(by: Search = first_met, **changes: Ends) -> Met:
+    """Return what a slab of plain boxes meets, in three variants that are alike."""
+    door = plain_door(**changes)
     bound = bounds(door.corners_at, np.zeros(1))
-    return met(door, np.zeros((3, 1)), bound, bound.wide + 1e-6)
+    return met(door, np.zeros((3, 1)), bound, bound.wide + 1e-6, by)
+
+
+@pytest.mark.parametrize("by", [first_met, met_in_blocks])
+def test_a_corner_that_slides_into_a_face_meets_it_at_its_border(by: Search) -> None:
+    sill: Ends = ((20, -3, -1), (25, -1.7, 0.6))
+    alone = plain_door(sill=sill).one_at_a_time(np.zeros(1))
+    found = met_alike(by, sill=sill)
+    assert alone is not None
+    assert found.fixed.tolist() == [alone.fixed + 2] * 3
+    assert not found.doubtful.any()
+    np.testing.assert_allclose(found.turn, alone.angle, rtol=0, atol=1e-12)
 
 
 def test_what_is_clear_is_met_nowhere_and_not_in_doubt() -> None:
@@ -145,6 +196,6 @@ def test_of_two_that_are_met_at_one_angle_the_first_is_told() -> None:
     ids=["at the seat", "two within a hair", "sliding"],
 )
 def test_what_a_batch_cannot_tell_is_doubtful(
-    changes: dict[str, tuple[tuple[float, float, float], tuple[float, float, float]]],
+    changes: dict[str, Ends],
 ) -> None:
     assert met_alike(**changes).doubtful.all()

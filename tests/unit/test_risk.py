@@ -11,12 +11,14 @@ import numpy as np
 import pytest
 from scipy.stats import binomtest, kstest, triang
 
+from swingcheck.chance.batches import BATCH, How
 from swingcheck.chance.in_plan import in_plan
 from swingcheck.chance.odds import blamed, first_order, wilson_interval
 from swingcheck.chance.plan_sizes import plan_sizes
-from swingcheck.chance.risk import Risk, risk
-from swingcheck.chance.tolerances import drawn_errors, tolerances
+from swingcheck.chance.risk import TRIED, Risk, risk
+from swingcheck.chance.tolerances import Draws, tolerances
 from swingcheck.chance.workers import Spread
+from swingcheck.geometry.solid import Floats
 from swingcheck.model import Scene, Shop
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
@@ -48,6 +50,10 @@ SIZES = {
 }
 """Each error by the bench's words: its name in plan, and where it is in a scene."""
 WORDS = tuple(SIZES)
+
+
+def drawn_errors(scene: Scene, count: int, seed: int) -> Floats:
+    return Draws(scene=scene, held=tolerances(scene), seed=seed, count=count).errors
 
 
 def shifted(scene: Scene, errors: dict[str, float]) -> Scene:
@@ -86,7 +92,7 @@ def test_errors_are_triangular_within_the_tolerance() -> None:
     """A symmetric triangle on [-a, a] has the standard deviation a / sqrt(6): JCGM 100:2008,
     4.3.9 (from memory); its distribution is scipy's."""
     held = tolerances(plain_scene())
-    errors = drawn_errors(plain_scene(), held, 20_000, seed=3)
+    errors = drawn_errors(plain_scene(), 20_000, seed=3)
     for column, each in zip(errors.T, held, strict=True):
         a = each.amount
         assert np.abs(column).max() <= a
@@ -98,16 +104,24 @@ def test_errors_are_triangular_within_the_tolerance() -> None:
 
 def test_the_same_seed_draws_the_same_and_more_draws_go_on_from_fewer() -> None:
     scene = plain_scene()
-    held = tolerances(scene)
-    few, many = (drawn_errors(scene, held, count, seed=5) for count in (50, 400))
+    few, many = (drawn_errors(scene, count, seed=5) for count in (50, 400))
     assert np.array_equal(few, many[:50])
-    assert not np.array_equal(few, drawn_errors(scene, held, 50, seed=6))
+    assert not np.array_equal(few, drawn_errors(scene, 50, seed=6))
+
+
+def test_draws_are_the_same_wherever_they_are_drawn() -> None:
+    scene = plain_scene()
+    draws = Draws(scene=scene, held=tolerances(scene), seed=7, count=9_000)
+    parts = [draws.part(low, 1_000).errors for low in range(0, 9_000, 1_000)]
+    assert np.array_equal(np.concatenate(parts), draws.errors)
+    assert [len(part) for part in parts] == [1_000] * 9
+    assert np.array_equal(draws.part(8_500, 1_000).values, draws.values[8_500:])
 
 
 def test_a_mortise_is_not_drawn_shallower_than_none() -> None:
     scene = plain_scene(hinge__slab__depths=(0.004, 0.097, 0.097))
     held = tolerances(scene)
-    errors = drawn_errors(scene, held, 2_000, seed=1)
+    errors = drawn_errors(scene, 2_000, seed=1)
     depth = [each.words for each in held].index("slab depth")
     assert errors[:, depth].min() == -0.004
 
@@ -140,8 +154,9 @@ def test_the_chance_is_that_of_the_triangle_beyond_the_contact_boundary() -> Non
 
 @pytest.fixture
 def few_settings(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Try each setting on one draw, where every draw is swung in full."""
-    monkeypatch.setattr("swingcheck.chance.risk.TRIED_IN_FULL", 1)
+    """Try each setting on one draw, where draws are answered in full."""
+    for how in (How.TOGETHER, How.ALONE):
+        monkeypatch.setitem(TRIED, how, 1)
 
 
 @pytest.mark.usefixtures("few_settings")
@@ -150,7 +165,7 @@ def test_in_plan_and_in_full_come_to_the_same_draw_by_draw() -> None:
     plan, full = (
         risk(scene, draws=60, seed=4, full=full, spread=Spread()) for full in (False, True)
     )
-    assert plan.in_plan and not full.in_plan
+    assert plan.answered.in_plan and not full.answered.in_plan
     assert 20 <= plan.swinging == full.swinging <= 40
     assert plan.verdicts == full.verdicts
     assert plan.blame == full.blame and plan.blame
@@ -162,7 +177,7 @@ def test_in_plan_and_in_full_come_to_the_same_draw_by_draw() -> None:
 def test_a_measured_frame_is_swung_in_full_and_over_cores_to_the_same() -> None:
     scene = changed(linen_closet(), hinge__slab__setbacks=(19 / 64,) * 3, shop=Shop())
     one, two = (risk(scene, draws=16, seed=9, spread=Spread(cores=cores)) for cores in (1, 2))
-    assert not one.in_plan
+    assert not one.answered.in_plan
     assert one == two
 
 
@@ -261,7 +276,10 @@ def stopped_after(batches: int) -> Risk:
     return risk(TIGHT, draws=50, seed=2, full=True, watch=watch)
 
 
-def test_ctrl_c_leaves_what_was_drawn_and_is_no_answer_before() -> None:
+def test_ctrl_c_leaves_what_was_drawn_and_is_no_answer_before(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setitem(BATCH, How.TOGETHER, 20)
     found = stopped_after(1)
     assert found.stopped and 0 < found.drawn < found.asked == 50
     again = risk(TIGHT, draws=found.drawn, seed=2)
@@ -275,5 +293,5 @@ def test_a_bevel_is_drawn_in_radians() -> None:
     shop = changed(EXACT, bevel_tolerance=radians(0.5))
     held = tolerances(plain_scene(shop=shop))
     assert [each.measurement.is_angle for each in held] == [True, True]
-    errors = drawn_errors(plain_scene(), held, 1_000, seed=0)
+    errors = drawn_errors(plain_scene(shop=shop), 1_000, seed=0)
     assert radians(0.45) < errors.max() <= radians(0.5)

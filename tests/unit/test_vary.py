@@ -93,7 +93,7 @@ def test_every_variant_is_what_check_says_of_the_same_setting(full: bool) -> Non
         ranged(scene, "slab.width", 29.875, 30.125, 1 / 8),
     ]
     varied = vary(scene, overs, full=full)
-    assert varied.in_plan is not full and varied.shape == (3, 3)
+    assert varied.answered.in_plan is not full and varied.shape == (3, 3)
     seen = set()
     for k, (setback, width) in enumerate(varied.values.tolist()):
         typed = [("hinge.slab.setback", f"{setback!r} in"), ("slab.width", f"{width!r} in")]
@@ -129,7 +129,7 @@ def test_in_plan_and_in_full_are_the_same_over_a_map_of_every_kind() -> None:
 def test_a_measured_frame_is_swung_in_full() -> None:
     scene = linen_closet()
     varied = vary(scene, [ranged(scene, "hinge.slab.setback", 1 / 4, 3 / 8, 1 / 8)])
-    assert not varied.in_plan
+    assert not varied.answered.in_plan
     for setback, verdict in zip(varied.values[:, 0], varied.outcomes.verdict, strict=True):
         alone = check(
             measurement(scene, "hinge.slab.setback", free=False).changed(scene, float(setback))
@@ -187,8 +187,11 @@ def test_too_many_variants_are_refused_with_what_to_do() -> None:
     fine = ranged(scene, "hinge.slab.setback", 0.2, 0.3, 1e-4)
     with pytest.raises(SceneError, match=r"1,001 by 1,001, 1,002,001 variants.*at most 250,000"):
         vary(scene, [fine, ranged(scene, "slab.width", 29.8, 29.9, 1e-4)])
+    with pytest.raises(SceneError, match="at most 100,000 at a time"):
+        vary(linen_closet(), [fine, ranged(scene, "slab.width", 29.8, 29.9, 9e-4)])
     with pytest.raises(SceneError, match="at most 20,000 at a time"):
-        vary(linen_closet(), [fine, ranged(scene, "slab.width", 29.8, 29.9, 2e-3)])
+        screwed = linen_closet(hinge__screw_proud=0.01)
+        vary(screwed, [fine, ranged(scene, "slab.width", 29.8, 29.9, 2e-3)])
 
 
 def test_steps_end_where_they_should() -> None:

@@ -1,29 +1,27 @@
 """The first contact of many variants at once, over the pairs that can meet in any of them.
 
-The equations and the tolerances are those of :mod:`.contact` and
-:mod:`.pairs`; here every number is an array over the variants, so arrays are
+The equations and the tolerances are those of :mod:`..contact` and
+:mod:`..pairs`; here every number is an array over the variants, so arrays are
 (..., n). Pairs come in blocks by their earliest turn, and a variant is done as
 soon as it has met something before the next block's. What a batch cannot tell
-for sure (two solids met within a hair of one angle, a touch at the start, a
-corner that slides within a face's plane) is marked as doubtful: whoever asks
-looks at that variant by itself.
+for sure (two solids met within a hair of one angle, a touch at the start or
+the end) is marked as doubtful: whoever asks looks at that variant by itself.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
+from swingcheck.geometry.many.reach import CORNER_MOVES, EDGES
+from swingcheck.geometry.many.tiers import DOUBT_RAD, TIE_RAD, Lot, Tier
 from swingcheck.geometry.pairs import GRAZE_IN, SAME_TURN_RAD
-from swingcheck.geometry.reach import CORNER_MOVES, EDGES, FACE_MOVES, Pairs, Skins
 from swingcheck.geometry.rows import Rows
 from swingcheck.geometry.solid import Bools, Floats, Ints
 
-BLOCK = 192  # pairs looked at together
-DOUBT_RAD = 1e-8  # turns that differ by less may come in another order one at a time
-TIE_RAD = 1e-10  # turns that differ by less are one
 DONE_SHARE = 0.7  # variants are packed anew where fewer of them than this are left
 
 
@@ -40,69 +38,6 @@ class Met:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class _Lot:
-    """Some pairs of one kind: rows of the features that move and that stand, and the latter."""
-
-    kind: int
-    first: Ints
-    second: Ints
-    movers: Ints
-    rest: Ints
-    owner: Ints
-
-    def numbered(self, number: Ints) -> _Lot:
-        """Return the same pairs with corners numbered anew."""
-        return replace(self, movers=number[self.movers], rest=number[self.rest])
-
-
-@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
-class Blocks:
-    """The pairs of a tier made ready: ``corners`` (k,) are the only ones that they use."""
-
-    corners: Ints
-    lots: tuple[tuple[float, tuple[_Lot, ...]], ...]
-
-
-def blocks(skins: Skins, pairs: Pairs) -> Blocks:
-    """Return pairs made ready to be looked at, by their earliest turn."""
-    lots = []
-    used: list[Ints] = []
-    for low in range(0, len(pairs.kind), BLOCK):
-        block = pairs.picked(np.arange(low, min(low + BLOCK, len(pairs.kind))))
-        mine = tuple(
-            _lot(skins, block.picked(block.kind == kind), kind)
-            for kind in (CORNER_MOVES, FACE_MOVES, EDGES)
-            if (block.kind == kind).any()
-        )
-        lots.append((float(block.earliest[0]), mine))
-        used += [part.ravel() for lot in mine for part in (lot.movers, lot.rest)]
-    corners = np.unique(np.concatenate(used)) if used else np.zeros(0, np.int64)
-    number = np.full(len(skins.owner), -1)
-    number[corners] = np.arange(len(corners))
-    return Blocks(
-        corners=corners,
-        lots=tuple(
-            (earliest, tuple(lot.numbered(number) for lot in mine)) for earliest, mine in lots
-        ),
-    )
-
-
-def _lot(skins: Skins, pairs: Pairs, kind: int) -> _Lot:
-    moving, first = np.unique(pairs.moving, return_inverse=True)
-    fixed, second = np.unique(pairs.fixed, return_inverse=True)
-    corners: tuple[Ints, Ints] = (
-        moving if kind == CORNER_MOVES else _corners(skins, kind)[moving],
-        fixed if kind == FACE_MOVES else _corners(skins, kind)[fixed],
-    )
-    lead = corners[1] if kind == FACE_MOVES else corners[1][:, 0]
-    return _Lot(kind, first.reshape(-1), second.reshape(-1), *corners, skins.owner[lead][second])
-
-
-def _corners(skins: Skins, kind: int) -> Ints:
-    return skins.edges if kind == EDGES else skins.triangles
-
-
-@dataclass(frozen=True, slots=True, eq=False)
 class _Touch(Rows):
     """Touches: which variant, at which turn, of which fixed solid, (k,) each."""
 
@@ -111,12 +46,12 @@ class _Touch(Rows):
     fixed: Ints
 
 
-def first_met(tier: Blocks, corners: Floats, span: float, room: float) -> Met:
-    """Return the first contact of every variant.
+def first_met(tier: Tier, corners: Floats, span: float, room: float) -> Met:
+    """Return the first contact of every variant, by the compiled search where there is one.
 
     Parameters
     ----------
-    tier : Blocks
+    tier : Tier
         The pairs that can meet.
     corners : (k, 3, n) float64
         The corners that the tier uses, with the turning axis on z, the moving
@@ -126,10 +61,32 @@ def first_met(tier: Blocks, corners: Floats, span: float, room: float) -> Met:
     room : float
         How far outside a face or an edge still counts as on it, inches.
     """
+    met_by = _compiled()
+    if met_by is None:
+        return met_in_blocks(tier, corners, span, room)
+    skins, pairs = tier.skins, tier.pairs
+    told = np.stack([pairs.kind, pairs.moving, pairs.fixed], axis=1)
+    shape = (skins.triangles, skins.edges, skins.owner)
+    turn, fixed, doubtful = met_by(corners, *shape, told, pairs.earliest, span, room)
+    return Met(turn=turn, fixed=fixed, doubtful=doubtful)
+
+
+@cache
+def _compiled() -> Callable[..., tuple[Floats, Ints, Bools]] | None:
+    """Return the compiled search; None without the ``fast`` extra."""
+    try:
+        from swingcheck.geometry.many.compiled import met_by
+    except ImportError:
+        return None
+    return met_by
+
+
+def met_in_blocks(tier: Tier, corners: Floats, span: float, room: float) -> Met:
+    """Return the first contact of every variant as :func:`first_met` does, in numpy alone."""
     count = corners.shape[2]
     best, doubtful = np.full(count, span), np.zeros(count, dtype=bool)
     left, kept = np.arange(count), []
-    for earliest, lots in tier.lots:
+    for earliest, lots in tier.blocks:
         going = best[left] >= earliest - DOUBT_RAD
         if not going.any():
             break
@@ -138,7 +95,6 @@ def first_met(tier: Blocks, corners: Floats, span: float, room: float) -> Met:
         for lot in lots:
             search = _Search(corners, np.cos(np.minimum(best[left] + DOUBT_RAD, np.pi)), room)
             turn, variant, pair = search.edges(lot) if lot.kind == EDGES else search.faces(lot)
-            doubtful[left[search.slides]] = True
             touch = _Touch(left[variant], turn, lot.owner[pair])
             touch = touch.picked(turn <= best[touch.variant] + DOUBT_RAD)
             np.minimum.at(best, touch.variant, touch.turn)
@@ -170,16 +126,12 @@ _Found = tuple[Floats, Ints, Ints]
 
 
 class _Search:
-    """Where pairs meet in variants, of which ``latest`` (n,) is the cosine of the last turn.
-
-    ``slides`` are the variants in which a corner stays within a face's plane.
-    """
+    """Where pairs meet in variants, of which ``latest`` (n,) is the cosine of the last turn."""
 
     def __init__(self, corners: Floats, latest: Floats, room: float) -> None:
         self.corners, self.latest, self.room = corners, latest, room
-        self.slides: Ints = np.zeros(0, np.int64)
 
-    def faces(self, lot: _Lot) -> _Found:
+    def faces(self, lot: Lot) -> _Found:
         """Return where corners enter faces."""
         sense = 1.0 if lot.kind == CORNER_MOVES else -1.0
         corner, face = (lot.movers, lot.rest)[:: int(sense)]
@@ -191,20 +143,24 @@ class _Search:
         b = sense * (ny * px - nx * py)
         c = nz * pz - offset[over]
         r = np.sqrt(a * a + b * b)
-        if r.min(initial=1.0) <= self.room:
-            still = (r <= self.room) & (np.abs(c) <= self.room) & (nz * nz > 0.5)
-            self.slides = np.flatnonzero(still.any(axis=0))
-        pair, variant = np.nonzero((np.abs(c) <= r + self.room) & (r - c > GRAZE_IN))
+        slides = (r <= self.room) & (np.abs(c) <= self.room) if r.min() <= self.room else None
+        meets = (np.abs(c) <= r + self.room) & (r - c > GRAZE_IN)
+        pair, variant = np.nonzero(meets if slides is None else meets & ~slides)
         terms = [part[pair, variant] for part in (a, b, c, r)]
-        cos, sin, some = self._roots(terms, variant, 1.0)
+        cos, sin, some = self.roots(terms, variant, 1.0)
         pair, variant = pair[some], variant[some]
-        point = self.corners[corner[which[pair]], :, variant]
-        x = cos * point[:, 0] - sense * sin * point[:, 1]
-        y = cos * point[:, 1] + sense * sin * point[:, 0]
-        local = np.stack([x, y, point[:, 2]], axis=1)
-        inside = self._inside(face[over[pair]], across[:, over[pair], variant].T, local, variant)
+        over_face = _Over(self, face[over[pair]], across[:, over[pair], variant].T, variant)
+        inside = over_face.holds(self.corners[corner[which[pair]], :, variant], cos, sense * sin)
         turn = np.arctan2(sin[inside], cos[inside])
-        return np.maximum(turn, 0.0), variant[inside], pair[inside]
+        found = np.maximum(turn, 0.0), variant[inside], pair[inside]
+        if slides is None:
+            return found
+        pair, variant = np.nonzero(slides)
+        over_face = _Over(self, face[over[pair]], across[:, over[pair], variant].T, variant)
+        point = self.corners[corner[which[pair]], :, variant]
+        each = [(turn, variant[k], pair[k]) for turn, k in over_face.slides(point, sense)]
+        turns, variants, pairs = zip(found, *each, strict=True)
+        return np.concatenate(turns), np.concatenate(variants), np.concatenate(pairs)
 
     def _planes(self, face: Ints) -> tuple[Floats, Floats]:
         """Return the outward normals (3, m, n) of faces and their planes' offsets (m, n)."""
@@ -214,20 +170,7 @@ class _Search:
         across /= np.where(length > 0, length, 1.0)
         return across, (across * first).sum(axis=0)
 
-    def _inside(self, face: Ints, normal: Floats, point: Floats, variant: Ints) -> Bools:
-        """Tell which points (k, 3) of faces' planes lie within the faces (k, 3)."""
-        inside = np.ones(len(point), dtype=bool)
-        for k in range(3):
-            begin = self.corners[face[:, k], :, variant]
-            side = self.corners[face[:, (k + 1) % 3], :, variant] - begin
-            length = np.sqrt(np.einsum("ij,ij->i", side, side))
-            depth = np.einsum("ij,ij->i", _crossed_rows(normal, side), point - begin)
-            inside &= depth >= -self.room * length
-        return inside
-
-    def _roots(
-        self, terms: list[Floats], variant: Ints, sign: float
-    ) -> tuple[Floats, Floats, Ints]:
+    def roots(self, terms: list[Floats], variant: Ints, sign: float) -> tuple[Floats, Floats, Ints]:
         """Return cosine and sine of the roots (k,) that come soon enough, and which those are."""
         a, b, c, r = terms
         s = sign * np.sqrt(np.maximum((r - c) * (r + c), 0.0))
@@ -237,7 +180,7 @@ class _Search:
         some = np.flatnonzero(soon)
         return cos[some], sin[some], some
 
-    def edges(self, lot: _Lot) -> _Found:
+    def edges(self, lot: Lot) -> _Found:
         """Return where edges cross."""
         (p, u, m, u_long), (q, v, k, v_long) = (
             self._lines(part) for part in (lot.movers, lot.rest)
@@ -253,7 +196,7 @@ class _Search:
         terms = [part[pair, variant] for part in (a, b, c, r)]
         found: list[_Found] = []
         for sign in (1.0, -1.0):
-            cos, sin, some = self._roots(terms, variant, sign)
+            cos, sin, some = self.roots(terms, variant, sign)
             these, here = pair[some], variant[some]
             depth = terms[3][some] - np.abs(terms[2][some])
             ours = [_turned(part[:, i[these], here], cos, sin) for part in (p, u)]
@@ -298,6 +241,46 @@ class _Search:
         return np.flatnonzero(within)
 
 
+class _Over:
+    """Faces (k, 3) with their normals (k, 3), each in its own variant (k,), under points."""
+
+    def __init__(self, search: _Search, face: Ints, normal: Floats, variant: Ints) -> None:
+        self.search, self.variant = search, variant
+        corners = [search.corners[face[:, k], :, variant] for k in range(3)]
+        self.borders = []
+        for k in range(3):
+            side = corners[(k + 1) % 3] - corners[k]
+            inward = _crossed(normal.T, side.T)
+            offset = (inward * corners[k].T).sum(axis=0)
+            self.borders.append((inward, offset, np.sqrt((side * side).sum(axis=1))))
+
+    def holds(self, point: Floats, cos: Floats, sin: Floats) -> Bools:
+        """Tell which points (k, 3), turned, lie within the borders."""
+        x, y, z = _turned(point.T, cos, sin)
+        inside = np.ones(len(point), dtype=bool)
+        for (across, out, up), offset, length in self.borders:
+            depth = across * x + out * y + up * z - offset
+            inside &= depth >= -self.search.room * length
+        return inside
+
+    def slides(self, point: Floats, sense: float) -> Iterator[tuple[Floats, Ints]]:
+        """Yield turns at which points (k, 3) that move within the planes enter, and of which."""
+        count = len(point)
+        rows = np.flatnonzero(self.holds(point, np.ones(count), np.zeros(count)))
+        yield np.zeros(len(rows)), rows
+        px, py, pz = point.T
+        for (x, y, z), offset, _ in self.borders:
+            a, b = x * px + y * py, sense * (y * px - x * py)
+            c, r = z * pz - offset, np.hypot(a, b)
+            with np.errstate(invalid="ignore", divide="ignore"):
+                cos, sin, some = self.search.roots([a, b, c, r], self.variant, -1.0)
+            turns = np.full((2, count), np.nan)
+            turns[:, some] = cos, sin
+            within = self.holds(point, turns[0], sense * turns[1]) & (np.abs(c) <= r)
+            rows = np.flatnonzero(within)
+            yield np.maximum(np.arctan2(turns[1, rows], turns[0, rows]), 0.0), rows
+
+
 def _turned(way: Floats, cos: Floats, sin: Floats) -> Floats:
     """Return points or directions (3, k), turned about z."""
     return np.stack([cos * way[0] - sin * way[1], sin * way[0] + cos * way[1], way[2]])
@@ -312,14 +295,3 @@ def _crossed(a: Floats, b: Floats) -> Floats:
             a[0] * b[1] - a[1] * b[0],
         ]
     )
-
-
-def _crossed_rows(a: Floats, b: Floats) -> Floats:
-    """Return cross products (k, 3)."""
-    return _crossed(a.T, b.T).T
-
-
-def chunks(count: int, size: int) -> Iterator[slice]:
-    """Yield slices of so many variants at a time."""
-    for low in range(0, count, size):
-        yield slice(low, min(low + size, count))

@@ -35,9 +35,9 @@ CornersAt = Callable[[Floats], Floats]
 
 SECOND_ORDER = 1.1  # times the measured second differences: for what is beyond the second order
 TIGHT, WIDE = 1.15, 1.02  # times the farthest of the variants looked at, and of the whole box
+ALIKE_SHARE = 0.02  # of their deltas: corners that go the same way to this have one test
 REFLEX_SINE = 0.03  # an edge that is hollow by less may be raised in some variant
 FLAT_SINE = 1e-9  # sine of the angle between two faces below which their edge is flat
-LOOKED_AT = 1000  # variants that the tight tier is laid out for
 
 CORNER_MOVES, FACE_MOVES, EDGES = range(3)
 """The kinds of pairs: moving corner and fixed face, fixed corner and moving face, two edges."""
@@ -119,17 +119,9 @@ class Bounds:
         """Return how far (n, 3c) corners of variants off by (n, d) stand from the middle's."""
         return np.abs(off @ self.slopes)
 
-    def certified(self, off: Floats, delta: Floats) -> Bools:
-        """Tell which variants (n,) off by (n, d) have every corner within delta (3c,)."""
-        slack = 1e-12 + 1e-9 * self.half
-        inside = np.all(np.abs(off) <= self.half + slack, axis=1)
-        within: Bools = inside & np.all(self.linear(off) + self.rest <= delta, axis=1)
-        return within
-
     def tight(self, off: Floats) -> Floats:
         """Return a delta (3c,) that most variants such as these, off by (n, d), are within."""
-        some = off[:: max(len(off) // LOOKED_AT, 1)]
-        delta: Floats = TIGHT * self.linear(some).max(axis=0) + self.rest
+        delta: Floats = TIGHT * self.linear(off).max(axis=0) + self.rest
         return np.minimum(delta, self.wide)
 
     @property
@@ -137,6 +129,53 @@ class Bounds:
         """A delta (3c,) that every variant of the box is within."""
         delta: Floats = WIDE * (self.half @ np.abs(self.slopes)) + self.rest
         return delta
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class Within:
+    """Tells which variants have every corner within a delta, by ways (d, k) and limits (k,).
+
+    A variant off by ``x`` is within where ``|x @ ways|`` is nowhere over the
+    limits, and it is within the box.
+    """
+
+    half: Floats
+    ways: Floats
+    limits: Floats
+
+    def holds(self, off: Floats) -> Bools:
+        """Tell which variants (n,), off by (n, d), are certain to be within."""
+        slack = 1e-12 + 1e-9 * self.half
+        inside = np.all(np.abs(off) <= self.half + slack, axis=1)
+        within: Bools = inside & np.all(np.abs(off @ self.ways) <= self.limits, axis=1)
+        return within
+
+
+def within(bound: Bounds, delta: Floats) -> Within:
+    """Return what tells which variants have every corner within delta (3c,).
+
+    Corners that go nearly the same way share one test, which leaves as much as
+    they differ anywhere in the box; those that get nowhere near their delta
+    need none.
+    """
+    spare = np.maximum(delta - bound.rest, 1e-300)
+    ways = bound.slopes / spare
+    reach = bound.half @ np.abs(ways)
+    rows = np.flatnonzero(reach > 1)
+    ways = ways[:, rows[np.argsort(-reach[rows], kind="stable")]]
+    found, limits = [], []
+    while ways.shape[1]:
+        lead = ways[:, :1]
+        apart = np.minimum(*(bound.half @ np.abs(ways - sign * lead) for sign in (1, -1)))
+        near = apart <= ALIKE_SHARE
+        found.append(lead)
+        limits.append(1 - float(apart[near].max()))
+        ways = ways[:, ~near]
+    return Within(
+        half=bound.half,
+        ways=np.concatenate(found, axis=1) if found else np.zeros((len(bound.half), 0)),
+        limits=np.array(limits),
+    )
 
 
 def bounds(corners_at: CornersAt, half: Floats) -> Bounds:
