@@ -39,7 +39,7 @@ def answered(scene: Scene, *, start: float | None = None, step: float | None = N
 def cures_of(found: Found) -> tuple[Cure, ...]:
     """Return what cures a fault, or the set that a slab too thick for its frame needs."""
     if is_too_thick(found.scene):
-        from swingcheck.advice.thick_slab import thick_set
+        from swingcheck.advice.cure import thick_set
 
         together = thick_set(found.scene)
         if together:

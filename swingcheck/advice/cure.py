@@ -1,4 +1,14 @@
-"""A change that cures a fault: what to do at the bench, and the same for a scene's file."""
+"""A change that cures a fault: what to do at the bench, and the same for a scene's file.
+
+A slab that is thicker than its frame was made for needs a set of changes. The
+stops go back until the slab's wide face closes where the jamb's edge is; the
+jamb's mortises stay where they were cut. So that the pins stay where they were
+to the wide face, the slab's leaves are set farther from its stop-side face by
+what the stops move. Then the hinges are made wide enough for the wanted swing
+past the trim, and the strike edge is bevelled until the slab closes: a thicker
+slab's narrow-face arris swings wider. The set is swung in full before it is
+offered.
+"""
 
 from __future__ import annotations
 
@@ -6,10 +16,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import tan
 
-from swingcheck.chance.measurements import Measurement
+from swingcheck.advice.open_width import open_width_needed
+from swingcheck.chance.measurements import Measurement, marks, measurements
+from swingcheck.chance.spans import STEEPEST_RAD
 from swingcheck.chance.values import measured
+from swingcheck.errors import GeometryError
 from swingcheck.model import Scene
-from swingcheck.units import angle_text, length_text
+from swingcheck.swing.kept_parts import Variants
+from swingcheck.swing.trial import SLACK, trial
+from swingcheck.units import angle_text, length_text, rounded_up
 
 Said = tuple[str, tuple[float, ...]]
 """Words with a ``{}`` for each of some lengths, and those, inches."""
@@ -97,3 +112,85 @@ def cure_of(
     unit = changes[0].before.unit
     words = frame.format(*(length_text(length, unit) for length in lengths))
     return Cure(words=words, settings=tuple(settings.items()), frame=frame, lengths=lengths)
+
+
+#: How far a slab's face stands off its stop where nothing else is wanted, inches.
+#: What 5/16 in of setback on the jamb less 1/4 in on the slab leaves.
+OFF_STOP_IN = 1 / 16
+
+
+def thick_set(scene: Scene, variants: Variants | None = None) -> tuple[Cure, ...]:
+    """Return the set of changes that hangs a slab too thick for its frame; none where it cannot be.
+
+    Parameters
+    ----------
+    scene : Scene
+        The opening and its slab.
+    variants : Variants, optional
+        Where parts of earlier scenes are kept.
+
+    Returns
+    -------
+    tuple of Cure
+        One, or none: the jamb may not be deep enough to move the stops, or no
+        bevel may be steep enough.
+    """
+    known = {each.key: each for each in measurements(scene)}
+    kept = variants or Variants()
+    steps = _deeper(scene, known)
+    if not steps:
+        return ()
+    try:
+        steps += _wider(steps[-1].after, known, kept)
+        steps += _bevelled(steps[-1].after, known, kept)
+        found = trial(steps[-1].after, kept)
+    except GeometryError:
+        return ()
+    return (_set_of(scene, steps),) if found.fits else ()
+
+
+def _deeper(scene: Scene, known: dict[str, Measurement]) -> list[Change]:
+    """Return the stops moved back, and the slab's leaves set as much farther from its face."""
+    if not {"opening.rabbet", "hinge.slab.setback"} <= known.keys():
+        return []
+    stops, leaves = known["opening.rabbet"], known["hinge.slab.setback"]
+    now, mark = stops.value(scene), stops.step(scene)
+    least = min(scene.opening.rabbet.hinge)
+    by = rounded_up(scene.slab.thickness + OFF_STOP_IN - least, mark)
+    if now + by > stops.span(scene)[1] + SLACK:
+        return []
+    moved = Change(measurement=stops, before=scene, value=now + by)
+    setback = leaves.value(moved.after) + by
+    if setback > leaves.span(moved.after)[1] + SLACK:
+        return []
+    return [moved, Change(measurement=leaves, before=moved.after, value=setback)]
+
+
+def _wider(scene: Scene, known: dict[str, Measurement], kept: Variants) -> list[Change]:
+    """Return the hinges made wide enough for the wanted swing; none where they are."""
+    needed = open_width_needed(scene, variants=kept)
+    if needed is None or needed.least <= scene.hinge.open_width or "hinge.open_width" not in known:
+        return []
+    return [Change(measurement=known["hinge.open_width"], before=scene, value=needed.stock)]
+
+
+def _bevelled(scene: Scene, known: dict[str, Measurement], kept: Variants) -> list[Change]:
+    """Return the strike edge bevelled by whole marks until the slab fits; none where it does."""
+    bevel = known.get("slab.strike_edge.bevel")
+    if bevel is None or trial(scene, kept).fits:
+        return []
+    step = bevel.step(scene)
+    for value in marks(bevel.value(scene) + step / 1000, STEEPEST_RAD, step):
+        tried = Change(measurement=bevel, before=scene, value=value)
+        if trial(tried.after, kept).fits:
+            return [tried]
+    return []
+
+
+def _set_of(scene: Scene, changes: Sequence[Change]) -> Cure:
+    """Return the changes as one set; the jamb's mortises are named after the stops that move."""
+    jamb = changes[-1].after.hinge.jamb.setbacks[0]
+    said = [change.said() for change in changes if abs(change.by) > SLACK]
+    said.insert(1, ("leave the jamb's mortises, now {} from the stop", (jamb,)))
+    lead = ("All together, for a slab {} thick in this frame: ", (scene.slab.thickness,))
+    return cure_of(changes, said, lead=lead)

@@ -1,9 +1,10 @@
 """What to change where the slab does not swing: the least change that cures it.
 
-Every change is a whole number of marks of the tape (1/64 in, 0.5 mm, half a
-degree), rounded away from the fault, and swung in full before it is named. A
-change is no cure if it brings another contact, takes a margin below nothing,
-or breaks a wanted limit that was kept before.
+Which measurements may cure a fault, and which way each goes, follows from what
+the slab touches. Every change is a whole number of marks of the tape (1/64 in,
+0.5 mm, half a degree), rounded away from the fault, and swung in full before it
+is named. A change is no cure if it brings another contact, takes a margin below
+nothing, or breaks a wanted limit that was kept before.
 """
 
 from __future__ import annotations
@@ -13,13 +14,135 @@ from dataclasses import dataclass
 from math import ceil, floor, inf
 
 from swingcheck.advice.cure import Change, Cure, Said, cure_of
-from swingcheck.advice.directions import ABOUT, Way, touched, ways
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import first_good
+from swingcheck.assembly import PartKind
 from swingcheck.chance.measurements import measurements
 from swingcheck.model import Scene
+from swingcheck.swing.found import Point, Verdict
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.trial import SLACK, Limit, Spares, Trial, trial, wanted_of
+
+#: A margin that differs by more than this from top to bottom is out of parallel, inches.
+OUT_OF_PARALLEL_IN = 1 / 64
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """A measurement that may cure a fault, which way it goes, and how far at the most, inches."""
+
+    key: str
+    sense: float
+    most: float
+
+
+def touched(before: Trial) -> tuple[PartKind, ...]:
+    """Return the kinds of part that a cure has to do with."""
+    if before.touch is None:
+        return before.blocked_kinds
+    if before.verdict is Verdict.PINCHES:
+        return (PartKind.HINGE_STOP,)
+    return (before.touch.against_kind,)
+
+
+#: The limit that a contact with a part is about.
+ABOUT = {
+    PartKind.HINGE_STOP: Limit.HINGE_STOP,
+    PartKind.STRIKE_LEG: Limit.STRIKE_MARGIN,
+    PartKind.HINGE_LEG: Limit.HINGE_MARGIN,
+    PartKind.HEAD: Limit.HEAD_MARGIN,
+}
+
+
+def ways(before: Trial) -> list[Way]:
+    """Return what may cure a fault, in the order that it is tried."""
+    found: dict[str, Way] = {}
+    for kind in touched(before):
+        for key, sense, most in _WAYS.get(kind, ()):
+            if "{end}" in key:
+                end = _worse_end(before, kind)
+                if not end:
+                    continue
+                key = key.format(end=end)
+            found.setdefault(key, Way(key=key, sense=sense, most=most))
+    return list(found.values())
+
+
+def _worse_end(before: Trial, kind: PartKind) -> str:
+    """Return at which end a margin is the less, ``top`` or ``bottom``; empty where it is alike."""
+    margins = before.margins
+    own: Point | None = {
+        PartKind.STRIKE_LEG: margins.strike,
+        PartKind.HINGE_LEG: margins.hinge,
+        PartKind.HINGE_STOP: margins.hinge_stop,
+    }.get(kind, (margins.bottom[1], 0.0, margins.bottom[0]))
+    if own is None or abs(own[0] - own[2]) < OUT_OF_PARALLEL_IN:
+        return ""
+    return "top" if own[0] < own[2] else "bottom"
+
+
+_SET_BACK = (("hinge.slab.setback", -1, 3 / 8), ("hinge.jamb.setback", 1, 3 / 8))
+_SET_BACK_AN_END = (("hinge.slab.setback.{end}", -1, 3 / 8), ("hinge.jamb.setback.{end}", 1, 3 / 8))
+_LET_IN = (("hinge.slab.depth", 1, 3 / 16), ("hinge.jamb.depth", 1, 3 / 16))
+_LET_IN_AN_END = (("hinge.slab.depth.{end}", 1, 3 / 16), ("hinge.jamb.depth.{end}", 1, 3 / 16))
+
+_OFF_THE_GROUND = (
+    ("slab.height", -1, 3 / 2),
+    ("slab.head_margin", -1, 1 / 2),
+    ("hinge.slab.depth.top", 1, 3 / 16),
+    ("hinge.jamb.depth.top", 1, 3 / 16),
+)
+_OFF_AN_EDGE = (
+    ("slab.width", -1, 1 / 2),
+    ("slab.width.{end}", -1, 1 / 2),
+    ("slab.strike_edge.bevel", 1, 1 / 4),
+)
+_OUT_FARTHER = (("hinge.open_width", 1, 4.0), ("hinge.slab.setback", 1, 3 / 8))
+
+_WAYS: dict[PartKind, tuple[tuple[str, float, float], ...]] = {
+    PartKind.HINGE_STOP: (
+        *_SET_BACK,
+        ("opening.rabbet.hinge", 1, 3 / 8),
+        *_SET_BACK_AN_END,
+        ("opening.rabbet", 1, 3 / 8),
+    ),
+    PartKind.STRIKE_LEG: (*_OFF_AN_EDGE, *_LET_IN, *_LET_IN_AN_END),
+    PartKind.INACTIVE: (*_OFF_AN_EDGE, *_LET_IN),
+    PartKind.HINGE_LEG: (
+        ("slab.hinge_edge.bevel", 1, 1 / 4),
+        ("hinge.slab.depth", -1, 3 / 16),
+        ("hinge.jamb.depth", -1, 3 / 16),
+        ("hinge.slab.depth.{end}", -1, 3 / 16),
+        ("hinge.jamb.depth.{end}", -1, 3 / 16),
+        ("hinge.screw_proud", -1, 1 / 4),
+    ),
+    PartKind.JAMB_LEAF: (
+        ("hinge.screw_proud", -1, 1 / 4),
+        ("slab.hinge_edge.bevel", 1, 1 / 4),
+        ("hinge.closed_gap", 1, 1 / 8),
+    ),
+    PartKind.FLOOR: _OFF_THE_GROUND,
+    PartKind.CARPET: _OFF_THE_GROUND,
+    PartKind.THRESHOLD: _OFF_THE_GROUND,
+    PartKind.HEAD: (("slab.top", -1, 1.0), ("slab.head_margin", 1, 1 / 2)),
+    PartKind.STRIKE_STOP: (
+        ("opening.rabbet.strike", 1, 1 / 2),
+        *_SET_BACK,
+        ("opening.rabbet", 1, 3 / 8),
+    ),
+    PartKind.HEAD_STOP: (
+        ("opening.rabbet.head", 1, 1 / 2),
+        *_SET_BACK,
+        *_SET_BACK_AN_END,
+        ("opening.rabbet", 1, 3 / 8),
+    ),
+    PartKind.CASING: _OUT_FARTHER,
+    PartKind.WALL: _OUT_FARTHER,
+    PartKind.WALL_RETURN: _OUT_FARTHER,
+    PartKind.BASEBOARD: _OUT_FARTHER,
+}
+"""For each kind of part: the measurements that may free the slab of it, which way, how far."""
+
 
 #: How many single changes are named at the most.
 MOST_CURES = 5

@@ -1,6 +1,6 @@
 """What a cut list has to warn of: too small, too deep a cut, an uneven margin.
 
-What a construction bears, and a rated slab, stands in `constructions`.
+What a construction bears, and a rated slab, stands in `materials`.
 """
 
 from __future__ import annotations
@@ -9,8 +9,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
-from swingcheck.bench.constructions import RATED_BOTTOM, SOLID, construction_of
-from swingcheck.bench.screws import screw_for
+from swingcheck.bench.layout import screw_for
+from swingcheck.bench.materials import RATED_BOTTOM, SOLID, construction_of
 from swingcheck.model import Delivered, Scene, Shop, Slab
 
 _NOTHING_IN = 1e-9

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from swingcheck.bench.cautions import cautions
-from swingcheck.bench.constructions import construction_of
 from swingcheck.bench.hinges import Hanging, hanging
 from swingcheck.bench.layout import Layout, layout
 from swingcheck.bench.lock import BoltMarks, lock_marks
+from swingcheck.bench.materials import construction_of
 from swingcheck.bench.mortise import Mortising, mortising
 from swingcheck.bench.ripping import Ripping, finished_scene, ripping
 from swingcheck.bench.season import SeasonMargins, season_margins

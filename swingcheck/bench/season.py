@@ -1,5 +1,13 @@
 """The margins across the year: what the wood swells, and what paint takes.
 
+Equilibrium moisture content: the two-hydrate sorption equation of Hailwood and
+Horrobin with the constants of Simpson (USDA Forest Products Laboratory,
+FPL-RN-0268, 1998; Wood Handbook, FPL-GTR-190, equation 4-5), temperature in
+Fahrenheit and humidity as a fraction. Read in secondary texts; one of them
+labels the humidity a percentage, which it is not. Change of size: Wood
+Handbook, chapter 13: the size times a coefficient times the change of moisture
+content, for 6 to 14 %. Read in an extension page.
+
 The slab grows away from its hinges, so all that it gains in width comes off
 the strike margin; on a pair the inactive slab's growth does too. How much of
 it grows is its construction's: a solid slab all of its width, a stile and rail
@@ -19,12 +27,57 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from swingcheck.bench.constructions import SOLID, construction_of
-from swingcheck.bench.moisture import moisture_content, swelling
-from swingcheck.bench.woods import VALID_PERCENT, Wood, movement
+from swingcheck.bench.materials import SOLID, VALID_PERCENT, Wood, construction_of, movement
 from swingcheck.model import Assumed, Finish, Scene, Season, Stations, inactive_scene
 from swingcheck.swing.found import Margins
 from swingcheck.units import length_text
+
+
+def moisture_content(temperature: float, humidity: float) -> float:
+    """Return the moisture content that wood comes to in air, percent.
+
+    Parameters
+    ----------
+    temperature : float
+        Fahrenheit.
+    humidity : float
+        Relative, percent, 0 to 100.
+
+    Examples
+    --------
+    >>> round(moisture_content(70.0, 50.0), 1)
+    9.2
+    """
+    t, h = temperature, humidity / 100
+    w = 330 + 0.452 * t + 0.00415 * t**2
+    k = 0.791 + 0.000463 * t - 0.000000844 * t**2
+    k1 = 6.34 + 0.000775 * t - 0.0000935 * t**2
+    k2 = 1.09 + 0.0284 * t - 0.0000904 * t**2
+    kh = k * h
+    held = kh / (1 - kh)
+    hydrated = (k1 * kh + 2 * k1 * k2 * kh**2) / (1 + k1 * kh + k1 * k2 * kh**2)
+    return 1800 / w * (held + hydrated)
+
+
+def swelling(size: float, coefficient: float, before: float, after: float) -> float:
+    """Return how much larger a piece is at one moisture content than at another, inches.
+
+    Parameters
+    ----------
+    size : float
+        Across the grain, inches, at the first.
+    coefficient : float
+        Its change for each percent.
+    before, after : float
+        Moisture contents, percent.
+
+    Examples
+    --------
+    >>> round(swelling(8.0, 0.0026, 6.0, 12.0), 3)
+    0.125
+    """
+    return size * coefficient * (after - before)
+
 
 _NAMES = "January February March April May June July August September October November December"
 MONTHS = tuple(_NAMES.split())

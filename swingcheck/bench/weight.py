@@ -6,18 +6,16 @@ import numpy as np
 
 from swingcheck.assembly.rebates import arch_waste, lip_rebates
 from swingcheck.assembly.slab import slab_blank, slab_bottom
-from swingcheck.bench.constructions import (
+from swingcheck.bench.materials import (
     BOTTOM_RAIL,
     CONSTRUCTIONS,
     LOCK_RAIL,
+    PANEL_DENSITY,
     SKIN,
     SKINS_LB,
     STILE,
     TOP_RAIL,
     construction_of,
-)
-from swingcheck.bench.woods import (
-    PANEL_DENSITY,
     known_material,
     material_density,
     nearest_materials,

@@ -10,10 +10,9 @@ from swingcheck.advice.answer import Answer, answered
 from swingcheck.bench.door import BenchNumbers, bench_numbers
 from swingcheck.chance.workers import Spread, answers_as_found
 from swingcheck.errors import GeometryError
-from swingcheck.job import Listed, read_openings
 from swingcheck.job.house import Bare, Door, Job, Refused
-from swingcheck.job.kept import Kept
-from swingcheck.job.record import check_of, check_record, scene_digest
+from swingcheck.job.kept import Kept, check_of, check_record, scene_digest
+from swingcheck.job.openings import Listed, read_openings
 from swingcheck.model import Scene
 from swingcheck.units import counted
 

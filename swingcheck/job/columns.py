@@ -1,25 +1,28 @@
-"""The columns of a schedule: what the trade calls a measurement, its key, and a sheet to fill in.
+"""The columns of a schedule: what the trade calls a measurement, its key, and what a cell gives.
 
 Every key of a scene is a column under its own name, and under the words of its
 last two parts, or of its last one where that is two words or more and no other
 key's: `hinge.jamb.setback` is "jamb setback", `hinge.leaf_length` "leaf
 length". Only names that the trade says otherwise are listed, in
 ``assets/trade_names.csv``. The columns of a blank sheet, how to fill each in
-and an example stand in ``assets/sheet.csv``.
+and an example stand in ``assets/sheet.csv``. A cell is read as a carpenter
+writes it, and what a spreadsheet made of it is refused.
 """
 
 from __future__ import annotations
 
 import csv
+import json
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date, timedelta
 from difflib import get_close_matches
 from functools import cache
 from importlib.resources import files
 from io import StringIO
 
-from swingcheck.scenefile import Key, Table, known_keys, nearest_key
+from swingcheck.scenefile import Key, Kind, Table, known_keys, nearest_key
 from swingcheck.units import UNITS
 
 DOOR = "title"
@@ -146,3 +149,195 @@ def _cell_keys() -> Mapping[str, Key | Table]:
 
 def _in_words(typed: str) -> str:
     return " ".join(typed.replace("_", " ").casefold().split())
+
+
+EMPTY = frozenset({"", "-", "\u2013", "\u2014", "n/a", "na"})
+REPEATS = frozenset({"same", "ditto", "do.", '"', "\u3003"})
+_YES = frozenset({"yes", "y", "true", "x", "1", "\u2713", "\u2714"})
+_NO = frozenset({"no", "n", "false", "0", "none"})
+_HANDS = {"l": "left", "r": "right"}
+
+_FORMULA_TEXT = re.compile(r'="(?P<text>.*)"')
+_APART = re.compile(r"\s*(?:[;|\n]|,(?=\s)|,$)\s*")
+_TIGHT_COMMA = re.compile(r"[0-9],[0-9]")
+_ROUND = re.compile(r"(?:r|radius)\.? ?(?P<length>[0-9].*)", re.IGNORECASE)
+_LEAN = re.compile(r"(?:bevel )?(?P<angle>[-+0-9.].*)", re.IGNORECASE)
+_BARE = re.compile(r"[-+0-9./ ]+")
+
+_MONTHS = (
+    ("jan", "ene", "gen", "janv"),
+    ("feb", "fév", "févr"),
+    ("mar", "mrz", "mär", "mars"),
+    ("apr", "avr", "abr"),
+    ("may", "mai", "mag"),
+    ("jun", "juin", "giu"),
+    ("jul", "juil", "lug"),
+    ("aug", "aoû", "août", "ago"),
+    ("sep", "sept", "set"),
+    ("oct", "okt", "ott"),
+    ("nov",),
+    ("dec", "dez", "déc", "dic"),
+)
+_WORD = r"(?P<month>[^\W\d]{3,9})\.?"
+_DATES = (
+    re.compile(rf"(?P<day>\d{{1,2}})\.?[- ]+{_WORD}(?:[- ]+\d{{2,4}})?"),
+    re.compile(rf"{_WORD}[- ]+(?P<day>\d{{1,2}}),?(?:[- ]+\d{{2,4}})?"),
+    re.compile(r"(?P<day>\d{1,2})[/.-](?P<month>\d{1,2})[/.-](?:\d{4}|\d{2})(?: [\d:]+)?"),
+    re.compile(r"\d{4}[/.-](?P<month>\d{1,2})[/.-](?P<day>\d{1,2})(?:[ T][\d:]+)?"),
+)
+_SERIAL = range(36526, 73051)  # days of the years 2000 to 2099, as spreadsheets count them
+_FIRST_DAY = date(1899, 12, 30)
+_OVERFLOW = re.compile(r"#+|#[A-Z/0!?]+")
+_FRACTION = re.compile(r"/\s*(\d+)")
+_ON_A_TAPE = (2, 4, 8, 16, 32, 64, 128)
+_AS_TEXT = "set the column's format to Text, then type it again"
+
+
+class CellError(Exception):
+    """A cell that cannot be read: what should stand there, and a hint."""
+
+    def __init__(self, expected: str, hint: str = "") -> None:
+        self.expected = expected
+        self.hint = hint
+        super().__init__(expected, hint)
+
+
+def plain_cell(typed: str) -> str:
+    """Return a cell without a spreadsheet's own marks: ``="1/8"`` and a leading apostrophe.
+
+    Examples
+    --------
+    >>> plain_cell('="1/8"'), plain_cell("'1/8"), plain_cell(" 30  1/8 ")
+    ('1/8', '1/8', '30 1/8')
+    """
+    if found := _FORMULA_TEXT.fullmatch(typed.strip()):
+        typed = found["text"]
+    lines = (" ".join(line.split()) for line in typed.removeprefix("'").splitlines())
+    return "\n".join(line for line in lines if line)
+
+
+def setting(column: Column, cell: str) -> tuple[str, str]:
+    """Return the key and the value, as ``--set`` takes them, that a cell gives.
+
+    Raises
+    ------
+    CellError
+        When a spreadsheet has changed it, or it could be read in two ways.
+    """
+    key, spec = column.key, column.spec
+    if isinstance(spec, Table):
+        if spec.one:
+            return _edge(key, cell)
+        if spec.plain is None:
+            return key, _there_or_not(cell, spec.words[0])
+        spec = spec.plain
+    if spec.kind is Kind.TEXT:
+        return key, _quoted(_HANDS.get(cell.casefold(), cell) if spec.words else cell)
+    if spec.kind is Kind.FLAG:
+        return key, _flag(cell)
+    return key, _measurement(spec, cell, column.unit)
+
+
+def is_none(value: str) -> bool:
+    """Return whether a setting says that a thing is not there."""
+    return value == '"none"'
+
+
+def _edge(key: str, cell: str) -> tuple[str, str]:
+    refuse_slip(cell, is_length=False)
+    if found := _ROUND.fullmatch(cell):
+        return f"{key}.radius", _quoted(found["length"])
+    if found := _LEAN.fullmatch(cell):
+        return f"{key}.bevel", _quoted(found["angle"])
+    return key, _quoted(cell)
+
+
+def _there_or_not(cell: str, absent: str) -> str:
+    if cell.casefold() in _NO:
+        return _quoted(absent)
+    if cell.casefold() in _YES:
+        return "{}"
+    raise CellError("must be yes or no", "its measurements have columns of their own")
+
+
+def _flag(cell: str) -> str:
+    if cell.casefold() in _YES | _NO:
+        return "true" if cell.casefold() in _YES else "false"
+    raise CellError("must be yes or no")
+
+
+def _measurement(spec: Key, cell: str, unit: str) -> str:
+    refuse_slip(cell, is_length=False)
+    if _TIGHT_COMMA.search(cell):
+        hint = "a list takes a space behind each comma" if spec.most > 1 else ""
+        raise CellError("must not hold a comma between digits: the decimal takes a point", hint)
+    if spec.kind is Kind.COUNT:
+        whole = cell.removesuffix(".0")
+        return whole if whole.isdecimal() and len(whole) < 9 else _quoted(cell)
+    parts = [part for part in _APART.split(cell) if part] if spec.most > 1 else [cell]
+    for part in parts:
+        refuse_slip(part, is_length=spec.kind is Kind.LENGTH)
+    if spec.kind is Kind.LENGTH and unit:
+        parts = [f"{part} {unit}" if _BARE.fullmatch(part) else part for part in parts]
+    texts = [_quoted(part) for part in parts]
+    return texts[0] if len(texts) == 1 else f"[{', '.join(texts)}]"
+
+
+def _quoted(text: str) -> str:
+    """Return text as TOML writes it; its strings take JSON's escapes."""
+    return json.dumps(text, ensure_ascii=False)
+
+
+def refuse_slip(cell: str, *, is_length: bool) -> None:
+    """Refuse what a spreadsheet has made of a measurement.
+
+    Parameters
+    ----------
+    cell : str
+        As typed.
+    is_length : bool
+        The cell is a length: its fractions are a tape's, and it is no day's number.
+
+    Raises
+    ------
+    CellError
+        With what it likely was, and what to do.
+    """
+    if _OVERFLOW.fullmatch(cell):
+        hint = "widen the column or mend the formula, save it again"
+        raise CellError("not shown by the spreadsheet", hint)
+    if found := _as_date(cell, is_length=is_length):
+        likely = _proper_fraction(*found)
+        said = f", likely {likely}" if likely else ""
+        raise CellError(f"a date, which the spreadsheet made of a fraction{said}", _AS_TEXT)
+    for under in _FRACTION.findall(cell) if is_length else ():
+        if int(under) not in _ON_A_TAPE:
+            said = f"no tape reads in parts of {under}: a spreadsheet may have rounded it"
+            raise CellError(said, _AS_TEXT)
+
+
+def _as_date(cell: str, *, is_length: bool) -> tuple[int, int] | None:
+    """Return the day (or the year's last two digits) and the month, 0 for an unknown one."""
+    if is_length and cell.isdecimal() and int(cell[:9]) in _SERIAL:
+        day = _FIRST_DAY + timedelta(days=int(cell))
+        return day.day, day.month
+    for pattern in _DATES:
+        if found := pattern.fullmatch(cell):
+            month = _month(found["month"])
+            if month is not None:
+                return int(found["day"]), month
+    return None
+
+
+def _month(text: str) -> int | None:
+    if text.isdecimal():
+        return int(text)
+    short = text.casefold()
+    months = enumerate(_MONTHS, 1)
+    return next((k for k, names in months if short in names or short[:3] in names), None)
+
+
+def _proper_fraction(day: int, month: int) -> str:
+    """Return the fraction of a tape that two numbers are, or nothing."""
+    over, under = sorted((day, month))
+    return f"{over}/{under}" if under in _ON_A_TAPE and 0 < over < under else ""

@@ -13,9 +13,9 @@ from typing import Any, TypeVar, cast
 
 from swingcheck.advice.answer import Answer
 from swingcheck.bench.door import BenchNumbers
+from swingcheck.bench.layout import Screw, screw_holes
 from swingcheck.bench.lock import BoltMarks
 from swingcheck.bench.mortise import SetUp
-from swingcheck.bench.screws import Screw, screw_holes
 from swingcheck.swing.found import Found, Verdict
 from swingcheck.units.grouping import grouped
 

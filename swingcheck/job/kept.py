@@ -1,23 +1,31 @@
-"""Lines kept in a file, each under a key, written so that a run can be cut off anywhere.
+"""Checks kept in a file, each under its scene's digest, so that a run can be cut off anywhere.
 
 A line is one JSON object on one line of its own. Lines are only ever added.
 A last line that was cut off is taken away again, one that cannot be read is
-passed over, and what it said is to be found out again.
+passed over, and what it said is to be found out again. The scene is not in a
+record, which is read back beside the scene itself.
 """
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
+from functools import cache
 from pathlib import Path
 from types import TracebackType
 from typing import Any, BinaryIO, Self
 
+from swingcheck.advice.answer import Answer
 from swingcheck.errors import FileError
+from swingcheck.model import Scene
+from swingcheck.swing.found import Found
+from swingcheck.units.plain import hints, plain, typed
+from swingcheck.version import __version__
 
 SYNC_EVERY = 2.0
 """Seconds after which what was written is asked to be on the disk, not only on its way."""
@@ -127,3 +135,55 @@ def _hold(file: BinaryIO, path: Path) -> None:
     except BlockingIOError:
         file.close()
         raise FileError(str(path), "another run is writing to it") from None
+
+
+_ROOMS = ("units", "model", "geometry", "assembly", "swing", "chance", "advice")
+"""The rooms whose code decides what a check finds."""
+
+
+def check_record(answer: Answer) -> dict[str, Any]:
+    """Return a check without its scene as dicts, lists, texts and numbers.
+
+    Every float keeps all of its digits, so that `check_of` gives an equal one.
+    """
+    found = {name: plain(getattr(answer.found, name)) for name in _kept()}
+    return {"found": found, "cures": plain(answer.cures), "hinges": plain(answer.hinges)}
+
+
+def check_of(record: Mapping[str, Any], scene: Scene) -> Answer:
+    """Return the check that a record of the scene holds.
+
+    Raises
+    ------
+    KeyError, TypeError, ValueError
+        Where it is no record that `check_record` has made.
+    """
+    own, kinds = hints(Answer), hints(Found)
+    found = {name: typed(record["found"][name], kinds[name]) for name in _kept()}
+    cures, hinges = (typed(record[name], own[name]) for name in ("cures", "hinges"))
+    return Answer(found=Found(scene=scene, **found), cures=cures, hinges=hinges)
+
+
+def _kept() -> tuple[str, ...]:
+    """Return what is kept of a check: everything but its scene."""
+    return tuple(each.name for each in fields(Found) if each.name != "scene")
+
+
+def scene_digest(scene: Scene) -> str:
+    """Return what a check of a scene is kept under: 64 hexadecimal digits.
+
+    It changes with any measurement, and with the version or the code that
+    solves it.
+    """
+    return hashlib.sha256(f"{solver()}\n{scene!r}".encode()).hexdigest()
+
+
+@cache
+def solver() -> str:
+    """Return the version and the digest of the code that decides what a check finds."""
+    root = Path(__file__).parents[1]
+    code = hashlib.sha256()
+    for room in _ROOMS:
+        for path in sorted((root / room).rglob("*.py")):
+            code.update(path.read_bytes())
+    return f"{__version__} {code.hexdigest()}"

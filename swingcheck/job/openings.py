@@ -9,8 +9,19 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from swingcheck.errors import Problem, SceneError
-from swingcheck.job.cells import EMPTY, REPEATS, CellError, is_none, plain_cell, setting
-from swingcheck.job.columns import DOOR, REQUIRED, Column, column, likely_name
+from swingcheck.job.columns import (
+    DOOR,
+    EMPTY,
+    REPEATS,
+    REQUIRED,
+    CellError,
+    Column,
+    column,
+    is_none,
+    likely_name,
+    plain_cell,
+    setting,
+)
 from swingcheck.job.table import Grid, Row, grid, schedule_bytes
 from swingcheck.model import Scene
 from swingcheck.scenefile import read_scene, refused, source_name

@@ -129,8 +129,8 @@ def cards(
     from swingcheck.chance.workers import Spread, answers_as_found
     from swingcheck.report.cards.content import door_card
     from swingcheck.report.cards.html import cards_html
-    from swingcheck.report.cards.paper import PAPERS
     from swingcheck.report.cards.pdf import cards_pdf
+    from swingcheck.report.cards.pen import PAPERS
     from swingcheck.report.cards.txt import cards_text
 
     content = [door_card(door, unit) for door in job.doors]
@@ -161,7 +161,7 @@ def templates(job: Job, *, unit: str | None = None, paper: str = "letter") -> by
 
     Raises GeometryError where no leaf of the job fits the paper.
     """
-    from swingcheck.report.cards.paper import PAPERS
+    from swingcheck.report.cards.pen import PAPERS
     from swingcheck.report.cards.templates import fits, templates_pdf
     from swingcheck.report.cards.templates import templates as leaves
 

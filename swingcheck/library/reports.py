@@ -21,7 +21,7 @@ _REPORTS = {
     "Setback": ("window:setback_card", "data:data_of"),
     "Leeway": ("window:window_card", "data:window_data"),
     "Measurements": ("window:measurements_card", "data:measurements_data"),
-    "Bevels": ("bevel:bevel_card", "data:bevel_data"),
+    "Bevels": ("window:bevel_card", "data:bevel_data"),
     "Risk": ("risk:risk_card", "data:data_of"),
     "Varied": ("variants:variants_card", "variants:variants_data"),
     "BenchNumbers": ("bench:bench_card", "data:data_of"),
@@ -62,7 +62,7 @@ def text(
     answer = Answer(found=answer) if isinstance(answer, Found) else answer
     card: Card = _said(answer, 0, unit)
     if season is not None:
-        from swingcheck.report.season import with_season
+        from swingcheck.report.bench_words import with_season
 
         card = with_season(card, season, unit or answer.found.scene.unit)
     return card_text(card, width)

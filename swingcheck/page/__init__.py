@@ -2,4 +2,4 @@
 
 from swingcheck.page.file import LARGEST, page_html, sheet_data
 from swingcheck.page.sheet import Sheet, clearance_data, measured_clearance, sheet, shop_card
-from swingcheck.report.markup import card_markup
+from swingcheck.report.text import card_markup

@@ -11,7 +11,7 @@ from swingcheck.assembly import GROUND, Assembly, Part, PartKind
 from swingcheck.geometry.booleans import in_common
 from swingcheck.page.plan import cut_shapes
 from swingcheck.render.pen.subject import turned_parts
-from swingcheck.report.second_slab import widest_foul
+from swingcheck.report.headline import widest_foul
 from swingcheck.swing.found import Found, Point, Way
 
 AROUND_IN = 4.0

@@ -10,7 +10,7 @@ from typing import Any
 
 from swingcheck.page.sheet import Sheet
 from swingcheck.palette import drawing_colours
-from swingcheck.report.markup import card_markup
+from swingcheck.report.text import card_markup
 from swingcheck.version import __version__
 
 SCRIPTS = ("lengths.js", "swing.js", "view.js", "plan.js", "chart.js", "page.js")

@@ -19,7 +19,7 @@ from swingcheck.page.plan import plan_drawn, shown_touch
 from swingcheck.page.shapes import drawn_axis, drawn_parts
 from swingcheck.report.bench import bench_card
 from swingcheck.report.card import Card, card
-from swingcheck.report.second_slab import widest_foul
+from swingcheck.report.headline import widest_foul
 from swingcheck.report.words import Lengths, leaves_as_one, listed, meeting, the
 from swingcheck.swing.by_angle import ClearanceByAngle, clearance_by_angle
 from swingcheck.swing.found import Found, Touch, Verdict

@@ -1,13 +1,16 @@
-"""What the bench warns of, in sentences."""
+"""What the bench warns of and what the year does, in sentences."""
 
 from __future__ import annotations
+
+from dataclasses import replace
 
 from swingcheck.bench.concerns import Concern, Warned
 from swingcheck.bench.door import BenchNumbers
 from swingcheck.bench.lock import BoltMarks, LockConcern
 from swingcheck.bench.mortise import Refusal, SetUp, bit_for, template_corner_for
 from swingcheck.bench.season import SeasonMargins
-from swingcheck.report.words import Lengths, sentence
+from swingcheck.report.card import Card, Entry, Table
+from swingcheck.report.words import Lengths, assumed_text, sentence
 
 NOTICED_IN = 1 / 64
 """A slab that thickens by less is not told of, inches."""
@@ -121,3 +124,29 @@ def hinge_rules(numbers: BenchNumbers, lengths: Lengths) -> tuple[str, ...]:
         grade = "past every grade" if rules.grade is None else f"grade {rules.grade} or over"
         words.append(f"EN 1935 (secondary text) for {mass}: {grade}")
     return tuple(words)
+
+
+_BEFORE = ("Assumed", "Caution")
+
+
+def with_season(card: Card, season: SeasonMargins, unit: str) -> Card:
+    """Return a check's card that tells of the year too, before what was assumed; its ``unit``."""
+    lengths = Lengths(unit=unit)
+    assumed = assumed_text(season.assumed)
+    words = season_words(season, lengths)
+    told: tuple[Entry | Table, ...] = (
+        Entry(label="Season", texts=(*words, f"Assumed: {assumed}." if assumed else "")),
+        _months(season, lengths),
+    )
+    place = next((k for k, item in enumerate(card.items) if item.label in _BEFORE), len(card.items))
+    return replace(card, items=(*card.items[:place], *told, *card.items[place:]))
+
+
+def _months(season: SeasonMargins, lengths: Lengths) -> Table:
+    rows = tuple(
+        (month.month, (f"{month.moisture:.1f} %", *lengths.cells(map(min, sides))))
+        for month in season.months
+        for sides in ((month.strike, month.hinge),)
+    )
+    columns = ("moisture", "least strike", "least hinge")
+    return Table(label=f"Month, {lengths.unit}", columns=columns, rows=rows)

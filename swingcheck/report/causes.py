@@ -26,7 +26,7 @@ from swingcheck.report.cause_words import (
     too_wide,
     twisted,
 )
-from swingcheck.report.second_slab import decided_cause
+from swingcheck.report.headline import decided_cause
 from swingcheck.report.words import Lengths, meeting, turned
 from swingcheck.swing.found import Found, Verdict
 from swingcheck.swing.slab_part import LIP

@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Callable, Sequence
 
 from swingcheck.bench.door import BenchNumbers
+from swingcheck.bench.layout import Screw
 from swingcheck.bench.ripping import EdgeCut
-from swingcheck.bench.screws import Screw
 from swingcheck.job.house import (
     Bare,
     BoltSize,

@@ -1,25 +1,117 @@
-"""Cards for a free dimension: the window, and for the jig the setting to take."""
+"""Windows of a dimension, the jig's setting and the bevels that work, in words."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import ceil, tan
 
+from swingcheck.advice.bevel import LeastBevel, MarginTable
 from swingcheck.advice.setback import Setback, Setting
-from swingcheck.advice.window import Window, faults_of
+from swingcheck.advice.window import Fault, Interval, Miss, Window, faults_of
 from swingcheck.chance.measurements import Measurement
-from swingcheck.model import Scene
+from swingcheck.model import Scene, Wanted
 from swingcheck.report.card import Card, Entry, Table, saying
 from swingcheck.report.headline import nearest, place_in_swing
-from swingcheck.report.window_words import (
-    beyond_texts,
-    fault_text,
-    interval_text,
-    miss_text,
-    wanted_text,
-)
-from swingcheck.report.words import Lengths, listed, sentence, the
-from swingcheck.swing.found import Verdict
-from swingcheck.swing.trial import Trial
+from swingcheck.report.words import Lengths, listed, listed_parts, sentence, the
+from swingcheck.swing.found import Touch, Verdict
+from swingcheck.swing.trial import Limit, Trial, wanted_of
+from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, rounded_up
+
+AS_CLOSED_IN = 1 / 128
+"""Within this of closed at the strike edge a contact is one of the closed slab, inches."""
+
+
+def interval_text(window: Window, interval: Interval, lengths: Lengths) -> str:
+    """Return an interval for reading; one value where its ends read alike.
+
+    An end that is only the end of what was looked at is said to be open.
+    """
+    low, high = (lengths.of(window.measurement, end.value) for end in (interval.low, interval.high))
+    if interval.low.beyond and interval.high.beyond:
+        return f"{low} to {high}" if low != high else low
+    if interval.high.beyond:
+        return f"up to {high}"
+    return f"{low} and over" if interval.low.beyond else f"all of {low} to {high}"
+
+
+def beyond_texts(window: Window, interval: Interval, scene: Scene, lengths: Lengths) -> list[str]:
+    """Return what goes wrong under the low end and over the high one."""
+    texts = []
+    for side, end in (("under", interval.low), ("over", interval.high)):
+        if end.beyond is not None:
+            value = lengths.of(window.measurement, end.value)
+            texts.append(f"{side} {value} {fault_text(end.beyond, scene, lengths)}")
+    return texts
+
+
+def fault_text(fault: Fault, scene: Scene, lengths: Lengths) -> str:
+    """Return what goes wrong, a contact with its angle or the limit that is broken."""
+    if fault.limit is not None:
+        return _past_limit(fault.limit, wanted_of(scene), lengths)
+    if fault.verdict is None:
+        return "it cannot be built"
+    whose = the(fault.slab) if fault.slab else "it"
+    if fault.blocked_by:
+        return f"{whose} overlaps {listed_parts(fault.blocked_by)} where it starts"
+    if fault.touch is None:
+        return f"it and {whose}'s slab foul each other"
+    return f"{whose} {_contact(fault.verdict, fault.touch, lengths)}"
+
+
+def _contact(verdict: Verdict, touch: Touch, lengths: Lengths) -> str:
+    if verdict is Verdict.FOULS:
+        return f"fouls {the(touch.against)}, {angle_text(touch.angle)} open"
+    does = f"{'is ' * (verdict is Verdict.HINGE_BOUND)}{verdict.value}"
+    met = f"{does}{' on' * (verdict is not Verdict.STRIKES)} {the(touch.against)}"
+    if touch.opening_at_strike < AS_CLOSED_IN:
+        return f"{met} when closed"
+    short = lengths.full(touch.opening_at_strike)
+    return f"{met} at {angle_text(touch.angle)}, {short} short of closed"
+
+
+_LIMITS = {
+    Limit.HINGE_STOP: ("{} is left to the hinge stop", "hinge_stop", -1),
+    Limit.HINGE_MARGIN: ("the hinge margin is {}", "least_margin", -1),
+    Limit.STRIKE_MARGIN: ("the strike margin is {}", "least_margin", -1),
+    Limit.HEAD_MARGIN: ("the head margin is {}", "least_margin", -1),
+    Limit.PROUD: ("the wide face stands {} proud", "flush", 1),
+    Limit.SHY: ("the wide face stands {} shy", "flush", 1),
+}
+"""Each limit that is a length: what is said of it, the length wanted, which way it is broken."""
+
+
+def _past_limit(limit: Limit, wanted: Wanted, lengths: Lengths) -> str:
+    if limit not in _LIMITS:
+        return "a pin comes too far off the line of the others"
+    words, name, sense = _LIMITS[limit]
+    than = "more than" if sense > 0 else "less than"
+    return words.format(f"{than} {lengths.full(getattr(wanted, name))}")
+
+
+def miss_text(miss: Miss, scene: Scene, lengths: Lengths) -> str:
+    """Return what is still wrong where it comes nearest to working."""
+    texts = []
+    for fault in miss.faults:
+        if fault.limit is None or fault.limit not in _LIMITS:
+            texts.append(fault_text(fault, scene, lengths))
+        else:
+            words, name, sense = _LIMITS[fault.limit]
+            limit = getattr(wanted_of(scene), name)
+            at = f"{'only ' * (sense < 0)}{lengths.full(limit + sense * fault.short)}"
+            texts.append(f"{words.format(at)} ({lengths.full(limit)} wanted)")
+    return listed(texts)
+
+
+def wanted_text(scene: Scene, lengths: Lengths) -> str:
+    """Return what a setting may not go past."""
+    wanted = wanted_of(scene)
+    margin = f"{lengths.full(wanted.least_margin)} at hinge, strike and head"
+    if scene.stop is None:
+        return f"at least {margin}"
+    return (
+        f"at least {lengths.full(wanted.hinge_stop)} to the hinge stop, {margin};"
+        f" the wide face within {lengths.full(wanted.flush)} of flush"
+    )
 
 
 def setback_card(found: Setback, unit: str | None = None) -> Card:
@@ -182,3 +274,81 @@ def _nearest(found: Setback, lengths: Lengths) -> str:
         return ""
     at, least = lengths.full(found.setting.value), lengths.full(near.least)
     return f"at {at}, {the(near.against)} by {least} {place_in_swing(near.angle)}"
+
+
+def bevel_card(
+    scene: Scene,
+    edges: Sequence[LeastBevel],
+    tables: Sequence[MarginTable],
+    unit: str | None = None,
+) -> Card:
+    """Return the least bevel of each edge, and the least strike margin against bevel."""
+    lengths = Lengths(unit=unit or scene.unit)
+    works = bool(edges) and all(edge.least is not None for edge in edges)
+    return Card(
+        title=scene.title,
+        verdict="works" if works else "nothing works",
+        finding=_finding(edges),
+        items=(
+            *(_edge_entry(scene, edge, lengths) for edge in edges),
+            Entry(label="Wanted", texts=(wanted_text(scene, lengths),)),
+            *(item for table in tables for item in _margin_items(table, lengths)),
+        ),
+    )
+
+
+def _finding(edges: Sequence[LeastBevel]) -> str:
+    if not edges:
+        return "BOTH EDGES ARE ROUND"
+    return "; ".join(f"{edge.edge} edge {_least_text(edge)}" for edge in edges).upper()
+
+
+def _least_text(edge: LeastBevel) -> str:
+    if edge.least is None or edge.setting is None:
+        return "no bevel works"
+    return "may be square" if edge.least == 0 else f"at least {angle_text(edge.setting.value)}"
+
+
+def _edge_entry(scene: Scene, edge: LeastBevel, lengths: Lengths) -> Entry:
+    window = edge.window
+    now = lengths.of(window.measurement, window.now)
+    texts = [f"{edge.edge} edge: now {now}, which {'works' if window.works_now else 'does not'}"]
+    if edge.setting is not None and edge.least:
+        texts[0] += f"; at least {_rise(edge.setting, scene, lengths)}"
+    for interval in window.works:
+        texts += beyond_texts(window, interval, scene, lengths)
+    if window.miss is not None:
+        at = lengths.of(window.measurement, window.miss.value)
+        texts.append(f"nearest at {at}: {miss_text(window.miss, scene, lengths)}")
+    return Entry(label="Bevel", texts=tuple(texts))
+
+
+def _rise(setting: Setting, scene: Scene, lengths: Lengths) -> str:
+    """Return a bevel in degrees, and what it takes off across the slab's thickness."""
+    off = scene.slab.thickness * tan(setting.value)
+    across = lengths.full(scene.slab.thickness)
+    return f"{angle_text(setting.value)}: {lengths.full(off)} across {across}"
+
+
+def _margin_items(table: MarginTable, lengths: Lengths) -> tuple[Entry | Table, ...]:
+    """Return one thickness: what it is for, and the margins rounded up to a mark."""
+    thick, proud = lengths.full(table.thickness), lengths.full(table.proud)
+    words = (
+        f"the least at the strike that a slab {thick} thick swings past with, by its width and"
+        f" its bevel there; the opening true, the pin {proud} proud"
+    )
+    rows = tuple(
+        (lengths.bare(row.width), tuple(_margin(margin, lengths) for margin in row.margins))
+        for row in table.rows
+    )
+    columns = tuple(angle_text(each) if each else "square" for each in table.bevels)
+    return (
+        Entry(label="Margin", texts=(words,)),
+        Table(label=f"  Width, {lengths.unit}", columns=columns, rows=rows),
+    )
+
+
+def _margin(margin: float, lengths: Lengths) -> str:
+    if lengths.unit == "mm":
+        return f"{ceil(margin * MM_PER_INCH * 10 - 1e-6) / 10:.1f}"
+    return fraction_text(rounded_up(margin, 1 / 64))

@@ -22,7 +22,7 @@ import pytest
 from swingcheck.advice.answer import answered
 from swingcheck.bench.door import bench_numbers
 from swingcheck.job.house import Door
-from swingcheck.report.cards.paper import A4, LETTER, Paper
+from swingcheck.report.cards.pen import A4, LETTER, Paper
 from swingcheck.report.cards.templates import LEAF, SPACER, TEMPLATE, templates, templates_pdf
 from tests.factory import bevel, plain_scene
 

@@ -25,9 +25,8 @@ from __future__ import annotations
 
 import pytest
 
-from swingcheck.bench.moisture import moisture_content, swelling
-from swingcheck.bench.season import USUAL_HUMIDITIES, USUAL_TEMPERATURES
-from swingcheck.bench.woods import WOODS, movement
+from swingcheck.bench.materials import WOODS, movement
+from swingcheck.bench.season import USUAL_HUMIDITIES, USUAL_TEMPERATURES, moisture_content, swelling
 
 HUMIDITIES = range(5, 100, 5)
 

@@ -18,8 +18,8 @@ from __future__ import annotations
 
 import pytest
 
+from swingcheck.bench.materials import material_density
 from swingcheck.bench.weight import slab_weight
-from swingcheck.bench.woods import material_density
 from tests.factory import SQUARE, plain_scene
 
 KILOGRAMS = 0.45359237

@@ -18,6 +18,7 @@ from swingcheck.bench.hinges import (
     hinge_loads,
     trim_stand_out,
 )
+from swingcheck.bench.materials import PANEL_DENSITY, material_density, wood_density
 from swingcheck.bench.weight import (
     centre_of_gravity,
     centroid,
@@ -26,7 +27,6 @@ from swingcheck.bench.weight import (
     shaped_slab,
     slab_weight,
 )
-from swingcheck.bench.woods import PANEL_DENSITY, material_density, wood_density
 from swingcheck.model import Closer, Glass
 from swingcheck.model.hinge import recommended_leaf_length, usual_leaf_length
 from tests.factory import CASING, SQUARE, plain_scene

@@ -14,8 +14,7 @@ from swingcheck.assembly.pins import (
     jamb_leaf_frame,
     slab_leaf_frame,
 )
-from swingcheck.bench.layout import layout
-from swingcheck.bench.screws import Screw, screw_for, screw_holes
+from swingcheck.bench.layout import Screw, layout, screw_for, screw_holes
 from swingcheck.model import Scene
 from swingcheck.swing.margins import pins_found
 from tests.factory import SQUARE, changed, plain_scene

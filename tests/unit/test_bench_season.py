@@ -9,9 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from swingcheck.assembly import assemble
-from swingcheck.bench.moisture import moisture_content
-from swingcheck.bench.season import MONTHS, SeasonMargins, season_margins
-from swingcheck.bench.woods import WOODS, movement, wood, wood_kind
+from swingcheck.bench.materials import WOODS, movement, wood, wood_kind
+from swingcheck.bench.season import MONTHS, SeasonMargins, moisture_content, season_margins
 from swingcheck.model import Delivered, Finish, Grain, Scene, Season
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.margins import closed_margins

@@ -9,7 +9,7 @@ import pytest
 
 from swingcheck.advice import cures
 from swingcheck.advice.answer import answered
-from swingcheck.advice.directions import ways
+from swingcheck.advice.cures import ways
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import first_good
 from swingcheck.chance.measurements import measurement

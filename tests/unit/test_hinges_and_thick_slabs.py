@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 
 from swingcheck.advice.answer import answered, is_too_thick
+from swingcheck.advice.cure import thick_set
 from swingcheck.advice.open_width import open_width_needed
-from swingcheck.advice.thick_slab import thick_set
 from swingcheck.model import Casing, LeafLayout, Obstacle, Rabbet, Scene, Swing
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check

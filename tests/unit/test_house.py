@@ -17,7 +17,6 @@ import pytest
 from swingcheck.advice.answer import Answer, answered
 from swingcheck.bench.door import BenchNumbers, bench_numbers
 from swingcheck.errors import GeometryError
-from swingcheck.job import Listed, read_openings
 from swingcheck.job.answer import check_or_error
 from swingcheck.job.house import (
     Bare,
@@ -29,12 +28,12 @@ from swingcheck.job.house import (
     order,
     saw_set_ups,
 )
-from swingcheck.job.record import check_of, check_record, scene_digest
+from swingcheck.job.kept import check_of, check_record, scene_digest
+from swingcheck.job.openings import Listed, read_openings
 from swingcheck.report.cards.content import door_card
 from swingcheck.report.cards.html import cards_html, figure_html
-from swingcheck.report.cards.paper import A4, LETTER, Paper
 from swingcheck.report.cards.pdf import FOOT, MARGIN, cards_pdf, laid_out
-from swingcheck.report.cards.pen import figure_width, width_of, wrapped
+from swingcheck.report.cards.pen import A4, LETTER, Paper, figure_width, width_of, wrapped
 from swingcheck.report.cards.templates import fits, templates, templates_pdf
 from swingcheck.report.cards.txt import cards_text
 from swingcheck.report.data import data_of

@@ -12,11 +12,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from swingcheck.errors import FileError, SceneError
-from swingcheck.job import Listed, blank_sheet, read_openings
-from swingcheck.job.cells import CellError, refuse_slip
-from swingcheck.job.columns import column, column_names
+from swingcheck.job.columns import CellError, blank_sheet, column, column_names, refuse_slip
 from swingcheck.job.kept import Kept
-from swingcheck.job.openings import schedule_openings
+from swingcheck.job.openings import Listed, read_openings, schedule_openings
 from swingcheck.model import Scene
 from swingcheck.scenefile import Key, known_keys, read_scene
 

@@ -7,14 +7,14 @@ from math import asin, radians, tan
 import pytest
 
 from swingcheck.bench.cautions import cautions
-from swingcheck.bench.constructions import CONSTRUCTIONS
-from swingcheck.bench.weight import slab_weight, weight_basis
-from swingcheck.bench.woods import (
+from swingcheck.bench.materials import (
+    CONSTRUCTIONS,
     known_material,
     material_density,
     nearest_materials,
     wood_density,
 )
+from swingcheck.bench.weight import slab_weight, weight_basis
 from swingcheck.model import Site
 from tests.factory import SQUARE, bevel, plain_scene
 

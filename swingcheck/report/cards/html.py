@@ -8,9 +8,8 @@ from html import escape
 from importlib.resources import files
 
 from swingcheck.report.cards.content import DoorCard, Figure, Step
-from swingcheck.report.cards.fractions import Run, Set, runs
-from swingcheck.report.cards.paper import Paper
-from swingcheck.report.markup import words_html
+from swingcheck.report.cards.pen import Paper, Run, Set, runs
+from swingcheck.report.text import words_html
 
 Pictures = Mapping[str, bytes]
 """Each door's close-ups in plan by its name, as one PNG; a door may have none."""

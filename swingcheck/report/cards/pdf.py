@@ -7,12 +7,12 @@ from dataclasses import dataclass
 
 from swingcheck.report.cards.content import DoorCard, Figure, Step
 from swingcheck.report.cards.html import Pictures
-from swingcheck.report.cards.paper import Paper
 from swingcheck.report.cards.pen import (
     BLACK,
     LEADING,
     QUIET,
     Colour,
+    Paper,
     Pen,
     figure_width,
     width_of,

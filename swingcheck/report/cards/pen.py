@@ -5,16 +5,85 @@ Places are points (72 an inch) from the page's lower left corner.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import Enum
 from functools import cache, lru_cache
 from io import BytesIO
 from pathlib import Path
 from typing import Any
 
-from swingcheck.report.cards.fractions import Run, Set, runs
-from swingcheck.report.cards.paper import Paper
 from swingcheck.report.words import NO_BREAK, together
 from swingcheck.version import __version__
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paper:
+    """A sheet, upright: its name as CSS has it, its width and height in points (72 an inch)."""
+
+    name: str
+    width: float
+    height: float
+
+
+LETTER = Paper(name="letter", width=612.0, height=792.0)
+A4 = Paper(name="A4", width=210 / 25.4 * 72, height=297 / 25.4 * 72)
+
+PAPERS = {"letter": LETTER, "a4": A4}
+
+
+_FRACTION = re.compile(r"(?:(?P<whole>\d+) )?(?P<over>\d+)/(?P<under>\d+)")
+_ASIDE = re.compile(r"(\([^)]*\))")
+
+
+class Set(Enum):
+    """How a run of a figure is set."""
+
+    PLAIN = "plain"
+    OVER = "over"
+    UNDER = "under"
+    SMALL = "small"
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """A piece of a figure and how it is set."""
+
+    text: str
+    set: Set = Set.PLAIN
+
+
+def runs(value: str) -> list[Run]:
+    """Return a figure's runs: fractions raised and lowered, what is in brackets small.
+
+    Examples
+    --------
+    >>> [(run.text, run.set.value) for run in runs("3/32 (0.097)")]
+    [('3', 'over'), ('\u2044', 'plain'), ('32', 'under'), (' (0.097)', 'small')]
+    >>> [run.text for run in runs("29 7/8 x 80")]
+    ['29', '\u2009', '7', '\u2044', '8', ' x 80']
+    """
+    found: list[Run] = []
+    for piece in _ASIDE.split(value.replace(" deg", "\u00b0")):
+        if _ASIDE.fullmatch(piece):
+            found.append(Run(f" {piece}", Set.SMALL))
+        else:
+            found += _plain_runs(piece.rstrip(" ") if found or "(" in value else piece)
+    return [run for run in found if run.text]
+
+
+def _plain_runs(text: str) -> list[Run]:
+    found = []
+    end = 0
+    for match in _FRACTION.finditer(text):
+        found.append(Run(text[end : match.start()]))
+        if match["whole"]:
+            found += [Run(match["whole"]), Run("\u2009", Set.SMALL)]
+        found += [Run(match["over"], Set.OVER), Run("\u2044"), Run(match["under"], Set.UNDER)]
+        end = match.end()
+    return [*found, Run(text[end:])]
+
 
 PLAIN, BOLD = "DejaVuSans", "DejaVuSans-Bold"
 """Free fonts that matplotlib brings, with every fraction's digits."""

@@ -8,8 +8,7 @@ from dataclasses import dataclass, field
 from swingcheck.bench.layout import HoleMark
 from swingcheck.bench.mortise import SetUp
 from swingcheck.job.house import Door
-from swingcheck.report.cards.paper import Paper
-from swingcheck.report.cards.pen import BLACK, QUIET, Colour, Pen, width_of, wrapped
+from swingcheck.report.cards.pen import BLACK, QUIET, Colour, Paper, Pen, width_of, wrapped
 from swingcheck.report.words import Lengths
 from swingcheck.units import MM_PER_INCH
 
