@@ -64,18 +64,15 @@ def recommended(
 
     Every mark is swung in full before it is returned.
     """
-    for interval in _likely_first(window):
+    for interval in sorted(
+        window.works, key=lambda each: (not each.holds(window.now), -each.width)
+    ):
         for value, step in _candidates(judge, window, interval, tolerance, stay):
             value = window.now if abs(value - window.now) < SAME_SETTING else value
             found = judge.fit(value)
             if found is not None and judge.fits(value) and interval.holds(value):
                 return Setting(value=value, step=step, interval=interval, fit=found)
     return None
-
-
-def _likely_first(window: Window) -> list[Interval]:
-    """Return the intervals that work, what holds the value now first, then the widest."""
-    return sorted(window.works, key=lambda each: (not each.holds(window.now), -each.width))
 
 
 def _candidates(
@@ -118,14 +115,11 @@ def _about_the_middle(
     for inset in (comfort, 0.0):
         for step in steps:
             inside = marks(low + inset, high - inset, step)[:MOST_MARKS]
-            inside.sort(key=lambda mark: _rank(mark, middle, step, window.now))
+            inside.sort(
+                key=lambda mark: (round(abs(mark - middle) / step * 2), abs(mark - window.now))
+            )
             for mark in inside[:NEAREST_MARKS]:
                 yield mark, step
-
-
-def _rank(mark: float, middle: float, step: float, now: float) -> tuple[int, float]:
-    """Order marks: nearest the middle; of two that are equally near the one nearer to now."""
-    return round(abs(mark - middle) / step * 2), abs(mark - now)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

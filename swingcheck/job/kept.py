@@ -21,6 +21,8 @@ from types import TracebackType
 from typing import Any, BinaryIO, Self
 
 from swingcheck.advice.answer import Answer
+from swingcheck.advice.cure import Cure
+from swingcheck.advice.open_width import OpenWidth
 from swingcheck.errors import FileError
 from swingcheck.model import Scene
 from swingcheck.swing.found import Found
@@ -158,10 +160,13 @@ def check_of(record: Mapping[str, Any], scene: Scene) -> Answer:
     KeyError, TypeError, ValueError
         Where it is no record that `check_record` has made.
     """
-    own, kinds = hints(Answer), hints(Found)
+    kinds = hints(Found)
     found = {name: typed(record["found"][name], kinds[name]) for name in _kept()}
-    cures, hinges = (typed(record[name], own[name]) for name in ("cures", "hinges"))
-    return Answer(found=Found(scene=scene, **found), cures=cures, hinges=hinges)
+    return Answer(
+        found=Found(scene=scene, **found),
+        cures=typed(record["cures"], tuple[Cure, ...]),
+        hinges=typed(record["hinges"], OpenWidth | None),
+    )
 
 
 def _kept() -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from math import hypot, tan
 from swingcheck.advice.bevel import strike_run_out
 from swingcheck.assembly import GROUND, PartKind
 from swingcheck.assembly.slab import edge_profile
-from swingcheck.model import Edge, EdgeShape, Leg, PivotSet, Scene, station_value
+from swingcheck.model import Edge, EdgeShape, Leg, Scene, station_value
 from swingcheck.report.words import SIDES, STATIONS, Lengths, least_place, listed, sentence
 from swingcheck.swing.found import Found, Margins, Touch, Way
 from swingcheck.units import angle_text
@@ -177,7 +177,11 @@ def pivots(case: Case) -> str:
     """Return how far the hinge edge swings about its pivots, against the room it has."""
     pivot = case.scene.pivot
     assert pivot is not None
-    points = _about_pivots(case.scene, pivot)
+    points = [
+        (edge - inset, y + face, face)
+        for edge, face in zip(pivot.edge, pivot.face, strict=True)
+        for inset, y in edge_profile(case.scene.slab.hinge_edge, case.scene.slab.thickness)
+    ]
     if case.touch.against_kind is PartKind.HINGE_LEG:
         reach = max(hypot(x, y) for x, y, _ in points)
         return (
@@ -193,15 +197,6 @@ def pivots(case: Case) -> str:
         f"As it turns, the hinge edge swings {case.full(max(float(deeper), 0.0))} deeper than the"
         f" closed slab stands, and that is {case.full(gap)} off the hinge stop{at}."
     )
-
-
-def _about_pivots(scene: Scene, pivot: PivotSet) -> list[tuple[float, float, float]]:
-    """Return the hinge edge's points beside and behind each pivot, and its place from the face."""
-    return [
-        (edge - inset, y + face, face)
-        for edge, face in zip(pivot.edge, pivot.face, strict=True)
-        for inset, y in edge_profile(scene.slab.hinge_edge, scene.slab.thickness)
-    ]
 
 
 def floor(case: Case) -> str:

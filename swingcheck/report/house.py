@@ -46,7 +46,7 @@ def house_card(job: Job, unit: str | None = None) -> Card:
     items: Items = [
         Entry(label="Refused", texts=tuple(_reason(each) for each in job.refused)),
         Entry(label="Not yet", texts=tuple(_fault(door, lengths) for door in not_yet)),
-        Entry(label="Swing", texts=_names(swing)),
+        Entry(label="Swing", texts=(", ".join(door.name for door in swing),) if swing else ()),
         Entry(label="Uncut", texts=tuple(_reason(each) for each in job.bare)),
         Entry(label="Look at", texts=tuple(_cannot_be_done(job.doors))),
         _cut_list("Cut list", cut, lengths),
@@ -90,10 +90,6 @@ def _fault(door: Checked, lengths: Lengths) -> str:
     said = f"{door.name} ({door.where}): {finding(door.check, lengths)}"
     cures = door.answer.cures
     return f"{said}. First cure: {cures[0].words}" if cures else said
-
-
-def _names(doors: Sequence[Checked]) -> tuple[str, ...]:
-    return (", ".join(door.name for door in doors),) if doors else ()
 
 
 def _cannot_be_done(doors: Sequence[Door]) -> list[str]:

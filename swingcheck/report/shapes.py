@@ -8,7 +8,7 @@ not worked out is null.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from math import degrees
 from typing import TYPE_CHECKING, Any
 
@@ -95,10 +95,6 @@ def _touch_of_other(name: str) -> tuple[str, Any]:
     return name, told
 
 
-def _counted(sizes: Sequence[tuple[Any, int]]) -> list[dict[str, Any]]:
-    return [{**data_of(size), "count": count} for size, count in sizes]
-
-
 def _summary(job: Job) -> dict[str, Any]:
     """Return which doors swing, what to order, and what is set once for several doors."""
     from swingcheck.job.house import bore_set_ups, jig_set_ups, order, saw_set_ups, swings
@@ -111,7 +107,8 @@ def _summary(job: Job) -> dict[str, Any]:
         "refused": plain(job.refused, SHAPES),
         "uncut": plain(job.bare, SHAPES),
         "order": {
-            name: _counted(getattr(wanted, name)) for name in ("slabs", "hinges", "screws", "bolts")
+            name: [{**data_of(size), "count": count} for size, count in getattr(wanted, name)]
+            for name in ("slabs", "hinges", "screws", "bolts")
         },
         "set_ups": {name: plain(of(job.doors), SHAPES) for name, of in set_ups.items()},
     }
