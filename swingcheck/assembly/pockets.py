@@ -44,7 +44,7 @@ class _Pocket(NamedTuple):
     rim: Any
     mouth: Any
     arris: Any
-    at: tuple[int, ...] = ()
+    at: Any
 
 
 def pocketed(
@@ -63,8 +63,7 @@ def pocketed(
     hold(name, fits, "a mortise does not fit its face at these sizes")
     stages = _stages(scene, let_in)
     leg = carried(name, scene, 0, section, over, pattern, beyond=beyond, stages=stages)
-    frames = jamb_leaf_frames(scene)
-    pockets = [_pocket(scene, frames[..., k, :], _readings(leg.levels, k), pattern) for k in let_in]
+    pockets = _pockets(scene, let_in, leg.levels, pattern)
     parts = [leg.rings.reshape(-1, *leg.rings.shape[2:])]
     parts += [own for each in pockets for own in each[:4]]
     count = np.broadcast_shapes(*(own.shape[2:] for own in parts))
@@ -124,42 +123,59 @@ def _readings(levels: Levels, zone: int) -> list[Mark]:
     return [mark for mark in levels.marks[low + 1 : high] if isinstance(mark, Mark)][::-1]
 
 
-def _pocket(scene: Scene, frame: Floats, readings: Sequence[Mark], pattern: Pattern) -> _Pocket:
-    """Return a mortise's corners from its leaf frame (3, 4, n)."""
+def _pockets(
+    scene: Scene, let_in: Sequence[int], levels: Levels, pattern: Pattern
+) -> list[_Pocket]:
+    """Return the mortises' corners."""
     opening, hinge = scene.opening, scene.hinge
+    frames = jamb_leaf_frames(scene)
     outline = variants(leaf_outline(hinge, hinge.jamb_reach, pattern), 2)
-    toward, up, normal, origin = frame.swapaxes(0, 1)
-    own = [(mark.height(opening) - origin[2]) / up[2] for mark in readings]
     lower = len(outline) // 2 - 1
-    upper = outline[lower + 2 :]
-    half = hinge.leaf_length / 2
-    u = point(*upper[:, 0], *(0.0 for _ in own), *outline[:lower, 0])
-    v = point(*upper[:, 1], *own, *outline[:lower, 1])
-    floor = in_frame(origin, (u, toward), (v, up))
-    ends = point(half, *own, -half)
-    mouth = in_frame(origin, (hinge.jamb_reach, toward), (variants(ends, 1), up))
-    rim = floor
-    for _ in range(_ROUNDS):
-        rim = _onto(opening, rim, normal, "normal")
-        mouth = _onto(opening, mouth, toward, "along")
-    arris = mouth[:, [0, -1]]
-    for _ in range(_ROUNDS):
-        arris = _onto(opening, _onto(opening, arris, normal, "normal"), toward, "along")
-    at = tuple(range(len(upper), len(upper) + len(own)))
-    floor, rim, mouth, arris = (np.moveaxis(own, 0, 1) for own in (floor, rim, mouth, arris))
-    return _Pocket(floor, rim, mouth, arris, at)
+    floors, mouths, at = [], [], []
+    for k in let_in:
+        toward, up, _, origin = frames[..., k, :].swapaxes(0, 1)
+        own = [(mark.height(opening) - origin[2]) / up[2] for mark in _readings(levels, k)]
+        u = point(*outline[lower + 2 :, 0], *(0.0 for _ in own), *outline[:lower, 0])
+        v = point(*outline[lower + 2 :, 1], *own, *outline[:lower, 1])
+        ends = variants(point(hinge.leaf_length / 2, *own, -hinge.leaf_length / 2), 1)
+        floors.append(in_frame(origin, (u, toward), (v, up)))
+        mouths.append(in_frame(origin, (hinge.jamb_reach, toward), (ends, up)))
+        first = len(outline) - lower - 2
+        at.append(tuple(range(first, first + len(own))))
+    toward, normal = frames[:, 0, let_in], frames[:, 2, let_in]
+    rims = _onto(opening, floors, [(normal, "normal")])
+    mouths = _onto(opening, mouths, [(toward, "along")])
+    arrises = [mouth[:, [0, -1]] for mouth in mouths]
+    arrises = _onto(opening, arrises, [(normal, "normal"), (toward, "along")])
+    each = (
+        [np.moveaxis(own, 0, 1) for own in places] for places in (floors, rims, mouths, arrises)
+    )
+    return [_Pocket(*one) for one in zip(*each, at, strict=True)]
 
 
-def _onto(opening: Opening, places: Floats, way: Floats, square: str) -> Floats:
-    """Return places (3, k, n) moved along a way (3, n) to the leg's face, or to its pull-side edge.
+def _onto(
+    opening: Opening, places: Sequence[Floats], ways: Sequence[tuple[Floats, str]]
+) -> list[Floats]:
+    """Return each mortise's places (3, k, n) moved to the leg's face, or to its pull-side edge.
 
-    What they are moved to is square to the leg's ``normal``, or to its ``along``.
+    By ways (3, mortises, n) in turn, each to what is square to the leg's
+    ``normal`` or to its ``along``.
     """
-    x, y, z = places
-    leg = hinge_leg_plan(opening, z)
-    across = getattr(leg, square)
-    gap = (x - leg.edge[0]) * across[0] + (y - leg.edge[1]) * across[1]
-    return in_frame(places, (-gap / (way[0] * across[0] + way[1] * across[1]), way))
+    counts = [own.shape[1] for own in places]
+    width = max(own.shape[2] for own in places)
+    found = np.concatenate(
+        [np.broadcast_to(own, (*own.shape[:2], width)) for own in places], axis=1
+    )
+    each = [(np.repeat(way, counts, axis=1), square) for way, square in ways]
+    for _ in range(_ROUNDS):
+        for way, square in each:
+            x, y, z = found
+            leg = hinge_leg_plan(opening, z)
+            across = getattr(leg, square)
+            gap = (x - leg.edge[0]) * across[0] + (y - leg.edge[1]) * across[1]
+            off = -gap / (way[0] * across[0] + way[1] * across[1])
+            found = in_frame(found, (off, way))
+    return np.split(found, np.cumsum(counts)[:-1], axis=1)
 
 
 def _filled(

@@ -48,11 +48,11 @@ class Flat:
         origin, normal = self.level(corners)
         rim = corners[self.rim]
         within = np.ones(places.shape[::2], dtype=bool)
-        within &= (np.abs(((rim - origin) * normal).sum(axis=1)) < _ON).all(axis=0)
+        within &= (np.abs(_along(rim, normal) - _along(origin, normal)) < _ON).all(axis=0)
         for here, beside in pairwise([*rim, rim[0]]):
             inward = crossed(normal.T, (beside - here).T).T
             length = np.sqrt((inward**2).sum(axis=0))
-            within &= ((places - here) * inward).sum(axis=1) > -room * length
+            within &= _along(places, inward) > _along(here, inward) - room * length
         return within
 
 
@@ -88,8 +88,9 @@ def replayed(record: Record, corners: Floats) -> tuple[Floats, Bools]:
             index, start, end = rows.T
             origin, normal = flat.level(corners)
             low, high = corners[start], corners[end]
-            under = ((low - origin) * normal).sum(axis=1)
-            share = under / (under - ((high - origin) * normal).sum(axis=1))
+            level = _along(origin, normal)
+            under, over = _along(low, normal) - level, _along(high, normal) - level
+            share = under / (under - over)
             made[index] = low + share[:, None] * (high - low)
             holds &= ((share > 0) & (share < 1)).all(axis=0)
             holds &= flat.holds(made[index], corners, _ON).all(axis=0)
@@ -98,6 +99,12 @@ def replayed(record: Record, corners: Floats) -> tuple[Floats, Bools]:
             for flat in flats:
                 holds &= flat.holds(made[index : index + 1], corners, _ON).all(axis=0)
     return made, holds
+
+
+def _along(places: Floats, way: Floats) -> Floats:
+    """Return how far along a way (3, n) places (..., 3, n) are, (..., n)."""
+    along: Floats = np.einsum("...jn,jn->...n", places, way)
+    return along
 
 
 def _meeting(corners: Floats, flats: Sequence[Flat]) -> Floats:

@@ -10,7 +10,17 @@ import pytest
 from swingcheck.assembly import Corners, Shape, assemble, corners_of, shape_of
 from swingcheck.chance.values import measured, with_values
 from swingcheck.errors import GeometryError
-from swingcheck.model import Floor, Leg, Lip, Rabbet, Scene, Warp
+from swingcheck.model import (
+    Baseboard,
+    Floor,
+    Leg,
+    Lip,
+    Obstacle,
+    Rabbet,
+    Scene,
+    WallReturn,
+    Warp,
+)
 from tests.factory import CASING, LOCK, plain_scene
 
 VARIANTS = 100
@@ -53,6 +63,8 @@ SPANS = {
     "lock.height": 0.5,
     "casing.reveal": 0.02,
     "casing.width": 0.02,
+    "baseboard.thickness": 0.02,
+    "wall_return.reach": 1.0,
 }
 
 PLUMB = plain_scene(casing=CASING, slab__width=(29.9, 29.8), slab__height=(79.75, 79.9))
@@ -70,6 +82,13 @@ SCENES = {
     "crooked": plain_scene(**CROOKED, hinge__jamb__depths=(0.0, 0.0, 0.0)),
     "let in": plain_scene(**CROOKED),
     "twisted": plain_scene(**{**CROOKED, "opening__hinge_leg": TWISTED}),
+    "furnished": plain_scene(
+        **CROOKED,
+        casing=CASING,
+        baseboard=Baseboard(thickness=0.5, height=3.5),
+        wall_return=WallReturn(hinge=4.0, strike=2.0, reach=30.0),
+        obstacles=(Obstacle(name="chair", corner=(40.0, 2.0, 0.0), size=(18.0, 20.0, 32.0)),),
+    ),
     "locked": replace(PLUMB, lock=replace(LOCK, face_width=1.1)),
 }
 
