@@ -3,28 +3,32 @@
 The axis is the origin of the plan, and angles grow counter-clockwise. Nothing here solves the
 equation that :mod:`swingcheck.geometry.contact` solves: the 40-digit search cuts the circle of
 each corner with each edge and then looks whether the outlines overlap a hair later; the closed
-forms are polar, one for each way a slab can meet its frame.
+forms are polar.
 
 Closed forms
 ------------
 A corner at radius ``r`` and polar angle ``f`` stands at polar angle ``f + t`` after a turn of
 ``t``. It is on the line ``n . x = d``, whose unit normal has the polar angle ``v``, where
-``r cos(f + t - v) = d``, so at ``t = v - f -+ acos(d / r)``. Everything below is that, for:
+``r cos(f + t - v) = d``, so at ``t = v - f -+ acos(d / r)``. Every way a slab can meet its frame is
+that:
 
-* the strike edge's narrow-face arris and the strike leg's face, ``v = 0``;
-* the hinge edge's narrow-face arris and a stop's face, ``v = -pi/2``;
-* a fixed corner and a face of the slab: seen from the slab the corner turns by ``-t``;
+* the strike edge's narrow-face arris, ``L`` across from the axis and ``T + p`` behind it, and the
+  strike leg's face, ``v = 0``: it comes from the pull side, so it meets that at the larger turn;
+* the hinge edge's narrow-face arris and a stop's face, ``v = -pi/2``: straight under the axis it is
+  at its lowest, and it comes from the strike side of that, so closing meets the lesser;
+* a fixed corner, such as a stop's nose, and a face of the slab, ``v = -pi/2`` for the narrow one,
+  ``v = pi/2`` for the wide one: seen from the slab the corner turns by ``-t``;
 * a bottom corner and a sloping floor, the height ``z`` of the corner never changing: the floor
   ``z = z0 + g . x`` has there the level line ``g . x = z - z0``;
 * a bottom corner about a leaning axis and a level floor. Lean the axis by ``l`` toward polar
   angle ``0`` (a turn about +y): the corner ``(r cos, r sin, h)`` of the axis' own frame gets the
-  height ``h cos l - r sin l cos(f + t)``.
+  height ``h cos l - r sin l cos(f + t)``, so ``v = 0`` and ``d = h / tan l``.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import acos, atan2, cos, hypot, pi, sin
+from math import acos, atan2, hypot, pi
 
 import numpy as np
 from mpmath import atan2 as mp_atan2
@@ -56,83 +60,20 @@ def corner_meets_line(corner: tuple[float, float], toward: float, offset: float)
     return sorted((toward - polar + side * half) % (2 * pi) for side in (-1, 1))
 
 
-def strike_arris_meets_leg(across: float, deep: float, leg: float) -> float:
-    """Return the swing angle at which, closing, the strike edge's narrow-face arris meets the leg.
+def line_meets_corner(corner: tuple[float, float], toward: float, offset: float) -> float:
+    """Return the least turn in [0, 2 pi] at which a turning line meets a fixed corner.
 
-    ``across`` is the arris' distance from the axis across the opening, ``deep`` its distance
-    behind it (thickness and how far the pin stands proud), both closed; ``leg`` the distance to
-    the leg's face. The arris sweeps the radius ``hypot(across, deep)``; it comes from the pull
-    side, so it meets the face at the larger of the two angles.
+    Seen from the line, told as it stands at angle 0, the corner turns back.
     """
-    return acos(leg / hypot(across, deep)) + atan2(deep, across)
+    return 2 * pi - corner_meets_line(corner, toward, offset)[-1]
 
 
-def hinge_arris_meets_stop(across: float, deep: float, stop: float) -> float:
-    """Return the swing angle at which, closing, the hinge edge's narrow-face arris meets the stop.
-
-    ``across`` and ``deep`` as for the strike arris; ``stop`` how far the stop's face is behind
-    the axis. The arris is at its lowest ``hypot(across, deep)`` behind the axis, straight under
-    it; it comes from the strike side of that.
-    """
-    return acos(stop / hypot(across, deep)) - atan2(across, deep)
-
-
-def nose_meets_narrow_face(nose: tuple[float, float], deep: float) -> float:
-    """Return the swing angle at which, closing, the slab's narrow face meets a fixed corner.
-
-    ``nose`` is the corner of a stop, or the pull-side arris of the strike leg, ``(across,
-    behind)`` from the axis; the face is ``deep`` behind it. With ``behind`` less than ``deep``
-    the corner is in the slab's way: ``across sin t + behind cos t = deep``, and between the two
-    turns the corner is clear of the face, so closing meets the lesser.
-    """
-    across, behind = nose
-    return atan2(across, behind) - acos(deep / hypot(across, behind))
-
-
-def wide_face_meets_corner(corner: tuple[float, float], proud: float) -> float:
-    """Return the swing angle at which, opening, the slab's wide face meets a corner ahead of it.
-
-    ``corner`` is ``(across, ahead)`` from the axis, ``proud`` how far the pin stands before the
-    wide face: ``ahead cos t - across sin t = -proud``.
-    """
-    across, ahead = corner
-    return atan2(ahead, across) + acos(-proud / hypot(across, ahead)) - pi / 2
-
-
-def corner_meets_slope(
-    corners: Sequence[tuple[float, float]], rise: float, slope: tuple[float, float]
+def first_corner_meets_line(
+    corners: Sequence[tuple[float, float]], toward: float, offset: float
 ) -> float:
-    """Return the first turn, opening, at which a bottom corner meets a sloping floor.
-
-    ``corners`` are the bottom's, closed, in plan; ``rise`` their height over the floor at the
-    axis, and ``slope`` the floor's rise over run, across the opening and out of it.
-    """
-    steep, uphill = hypot(*slope), atan2(slope[1], slope[0])
-    turns = [
-        turn
-        for corner in corners
-        if rise / steep < hypot(*corner)
-        for turn in corner_meets_line(corner, uphill, rise / steep)[:1]
-    ]
-    return min(turns)
-
-
-def leaning_corner_meets_floor(
-    corners: Sequence[tuple[float, float]], height: float, lean: float
-) -> float:
-    """Return the first turn, opening, at which a bottom corner about a leaning axis meets z = 0.
-
-    ``corners`` and ``height`` are the bottom's in the axis' own frame, whose origin is on the
-    floor; the axis leans by ``lean`` toward polar angle 0.
-    """
-    level = height * cos(lean) / sin(lean)
-    turns = [
-        turn
-        for corner in corners
-        if abs(level) < hypot(*corner)
-        for turn in corner_meets_line(corner, 0.0, level)[:1]
-    ]
-    return min(turns)
+    """Return the least turn at which any of several turning corners is on a fixed line."""
+    reach = [corner for corner in corners if abs(offset) < hypot(*corner)]
+    return min(corner_meets_line(corner, toward, offset)[0] for corner in reach)
 
 
 # Forty digits.

@@ -13,11 +13,12 @@ import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from io import BytesIO
-from math import cos, hypot, radians
+from math import cos, radians
 from pathlib import Path
 
 import numpy as np
 import pytest
+from scipy.interpolate import BPoly
 
 from swingcheck.advice.answer import answered
 from swingcheck.bench.door import bench_numbers
@@ -119,36 +120,33 @@ def of_colour(content: bytes, colour: tuple[float, float, float]) -> list[Drawn]
     return [path for path in drawn(content) if np.allclose(path.colour, colour, atol=0.005)]
 
 
-def test_a_leaf_of_three_and_a_half_inches_is_drawn_three_and_a_half_inches(pdf: bytes) -> None:
+OUT = 1 / 16
+SIZES = {
+    LEAF: [(RUN, 3.5)],
+    TEMPLATE: [(RUN + OUT, 3.5 + 2 * OUT)],
+    SPACER: [(RUN, 3.5), (RUN + OUT, 3.5 + 2 * OUT)],
+}
+
+
+def test_a_leaf_of_three_and_a_half_inches_is_drawn_so_and_its_template_and_spacer_around_it(
+    pdf: bytes,
+) -> None:
     slab, jamb = contents(pdf)
-    for content, run in ((slab, RUN), (jamb, 1.4375 - 0.3125)):
-        (leaf,) = of_colour(content, LEAF)
-        assert leaf.size == pytest.approx((run, 3.5), abs=1e-4)
+    for colour, sizes in SIZES.items():
+        assert [path.size for path in of_colour(slab, colour)] == [
+            pytest.approx(size, abs=1e-4) for size in sizes
+        ]
+    (leaf,) = of_colour(jamb, LEAF)
+    assert leaf.size == pytest.approx((1.4375 - 0.3125, 3.5), abs=1e-4)
 
 
 def test_its_corners_are_round_to_five_eighths(pdf: bytes) -> None:
     (leaf,) = of_colour(contents(pdf)[0], LEAF)
-    assert len(leaf.curves) == 2
-    for start, first, second, end in leaf.curves:
-        upper = (start, first, second, end) == leaf.curves[0]
-        centre = (start[0], end[1]) if upper else (end[0], start[1])
-        for share in np.linspace(0, 1, 21):
-            weights = ((1 - share) ** 3, 3 * share * (1 - share) ** 2)
-            weights += (3 * share**2 * (1 - share), share**3)
-            at = np.array([start, first, second, end]).T @ weights
-            radius = hypot(*(at - centre)) / INCH
-            assert radius == pytest.approx(0.625, abs=0.001)
-
-
-def test_the_template_opening_stands_a_sixteenth_past_each_line(pdf: bytes) -> None:
-    (opening,) = of_colour(contents(pdf)[0], TEMPLATE)
-    assert opening.size == pytest.approx((RUN + 1 / 16, 3.5 + 2 / 16), abs=1e-4)
-
-
-def test_the_spacer_block_has_both_its_steps(pdf: bytes) -> None:
-    inner, outer = of_colour(contents(pdf)[0], SPACER)
-    assert inner.size == pytest.approx((RUN, 3.5), abs=1e-4)
-    assert outer.size == pytest.approx((RUN + 1 / 16, 3.5 + 2 / 16), abs=1e-4)
+    for upper, curve in zip((True, False), np.array(leaf.curves), strict=True):
+        centre = (curve[0, 0], curve[3, 1]) if upper else (curve[3, 0], curve[0, 1])
+        at = BPoly(curve[:, None], [0.0, 1.0])(np.linspace(0, 1, 21))
+        radii = np.hypot(*(at - centre).T) / INCH
+        assert radii == pytest.approx(0.625, abs=0.001)
 
 
 def test_the_setback_line_stands_a_quarter_inch_from_the_stop_side(pdf: bytes) -> None:

@@ -7,21 +7,14 @@ an interior slab, and the whole scene stands off the origin.
 from __future__ import annotations
 
 from math import atan2, cos, hypot, pi, radians, sin, tan
+from typing import Any
 
 import numpy as np
 import pytest
 
 from swingcheck.geometry.contact import Contact, first_contact
 from swingcheck.geometry.solid import Solid
-from tests.plan_peers import (
-    corner_meets_line,
-    corner_meets_slope,
-    hinge_arris_meets_stop,
-    leaning_corner_meets_floor,
-    nose_meets_narrow_face,
-    strike_arris_meets_leg,
-    wide_face_meets_corner,
-)
+from tests.plan_peers import corner_meets_line, first_corner_meets_line, line_meets_corner
 from tests.shapes import box, hull, prism, rectangle
 
 SEEDS = range(12)
@@ -32,8 +25,8 @@ CLOSE = 1e-9  # radians
 def found(
     slab: Solid,
     part: Solid,
-    start: float,
-    stop: float,
+    start: float = pi / 2,
+    stop: float = 0.0,
     direction: np.ndarray = PLUMB,
 ) -> Contact | None:
     """Return the first contact with everything, axis and all, moved off the origin."""
@@ -46,6 +39,14 @@ def found(
         start=start,
         stop=stop,
     )
+
+
+def assert_touch(expected: float, *turn: Any) -> Contact:
+    """Check the angle of a first contact, and return it."""
+    contact = found(*turn)
+    assert contact is not None
+    assert contact.angle == pytest.approx(expected, abs=CLOSE)
+    return contact
 
 
 def sizes(seed: int) -> tuple[np.random.Generator, float, float, float, Solid]:
@@ -61,17 +62,16 @@ def test_strike_arris_against_the_strike_leg(seed):
     """The arris sweeps ``hypot(L, T + a)``; the leg runs on past the jamb's pull-side edge."""
     rng, across, deep, _, slab = sizes(seed)
     leg = across + rng.uniform(0.1, 0.9) * (hypot(across, deep) - across)
-    contact = found(slab, box((leg, -6, 0), (leg + 1, 12, 81)), pi / 2, 0.0)
-    assert contact is not None
-    assert contact.angle == pytest.approx(strike_arris_meets_leg(across, deep, leg), abs=CLOSE)
+    expected = corner_meets_line((across, -deep), 0.0, leg)[1]
+    assert_touch(expected, slab, box((leg, -6, 0), (leg + 1, 12, 81)))
 
 
 @pytest.mark.parametrize("seed", SEEDS)
 def test_strike_arris_clears_a_leg_beyond_its_sweep(seed):
     _, across, deep, _, slab = sizes(seed)
     leg = hypot(across, deep)
-    assert found(slab, box((leg + 1e-5, -6, 0), (leg + 1, 12, 81)), pi / 2, 0.0) is None
-    assert found(slab, box((leg - 1e-5, -6, 0), (leg + 1, 12, 81)), pi / 2, 0.0) is not None
+    assert found(slab, box((leg + 1e-5, -6, 0), (leg + 1, 12, 81))) is None
+    assert found(slab, box((leg - 1e-5, -6, 0), (leg + 1, 12, 81))) is not None
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -79,9 +79,8 @@ def test_hinge_arris_against_the_hinge_stop(seed):
     """The slab's stop-side face would stand behind the stop's: the setbacks are the wrong way."""
     rng, _, deep, _, slab = sizes(seed)
     stop = deep - rng.uniform(0.001, 0.02)
-    contact = found(slab, box((-0.05, -6, 0), (0.4375, -stop, 81)), pi / 2, 0.0)
-    assert contact is not None
-    assert contact.angle == pytest.approx(hinge_arris_meets_stop(0.03, deep, stop), abs=CLOSE)
+    expected = corner_meets_line((0.03, -deep), -pi / 2, stop)[0]
+    contact = assert_touch(expected, slab, box((-0.05, -6, 0), (0.4375, -stop, 81)))
     assert np.ptp(contact.points[:, 2]) == pytest.approx(79.5)
 
 
@@ -93,9 +92,8 @@ def test_bevelled_hinge_arris_against_the_hinge_stop(seed, degrees):
     arris = 0.03 + (deep - proud) * tan(radians(degrees))
     outline = np.array([[arris, -deep], [across, -deep], [across, -proud], [0.03, -proud]])
     stop = deep - rng.uniform(0.001, 0.02)
-    contact = found(prism(outline, 0.5, 80), box((-0.05, -6, 0), (1, -stop, 81)), pi / 2, 0.0)
-    assert contact is not None
-    assert contact.angle == pytest.approx(hinge_arris_meets_stop(arris, deep, stop), abs=CLOSE)
+    expected = corner_meets_line((arris, -deep), -pi / 2, stop)[0]
+    assert_touch(expected, prism(outline, 0.5, 80), box((-0.05, -6, 0), (1, -stop, 81)))
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -105,9 +103,8 @@ def test_narrow_face_against_the_nose_of_a_hinge_stop(seed):
     nose = (rng.uniform(0.3, 0.6), deep - rng.uniform(0.0, 0.02))
     slope = nose[1] + 0.3
     outline = np.array([[-0.05, -6], [nose[0], -6], [nose[0], -nose[1]], [-0.05, -slope]])
-    contact = found(slab, prism(outline, 0, 81), pi / 2, 0.0)
-    assert contact is not None
-    assert contact.angle == pytest.approx(nose_meets_narrow_face(nose, deep), abs=CLOSE)
+    expected = line_meets_corner((nose[0], -nose[1]), -pi / 2, deep)
+    assert_touch(expected, slab, prism(outline, 0, 81))
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -115,9 +112,8 @@ def test_narrow_face_against_the_strike_stop(seed):
     """The slab stands off: its strike stop is nearer than its hinge stop."""
     rng, across, deep, _, slab = sizes(seed)
     nose = (across - rng.uniform(0.2, 0.6), deep - rng.uniform(0.0, 0.5))
-    contact = found(slab, box((nose[0], -6, 0), (across + 1, -nose[1], 81)), pi / 2, 0.0)
-    assert contact is not None
-    assert contact.angle == pytest.approx(nose_meets_narrow_face(nose, deep), abs=CLOSE)
+    expected = line_meets_corner((nose[0], -nose[1]), -pi / 2, deep)
+    assert_touch(expected, slab, box((nose[0], -6, 0), (across + 1, -nose[1], 81)))
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -125,12 +121,11 @@ def test_narrow_face_against_the_strike_leg_s_pull_side_arris(seed):
     """A leg inside the arris' sweep, its pull side level with the slab's wide face."""
     rng, across, deep, proud, slab = sizes(seed)
     most = np.sqrt(across**2 + deep**2 - proud**2)
-    leg = (across + rng.uniform(0.05, 0.95) * (most - across), proud)
-    contact = found(slab, box((leg[0], -6, 0), (leg[0] + 1, -leg[1], 81)), pi / 2, 0.0)
-    assert contact is not None
-    assert contact.angle == pytest.approx(nose_meets_narrow_face(leg, deep), abs=CLOSE)
+    leg = across + rng.uniform(0.05, 0.95) * (most - across)
+    expected = line_meets_corner((leg, -proud), -pi / 2, deep)
+    assert_touch(expected, slab, box((leg, -6, 0), (leg + 1, -proud, 81)))
     clear = box((most + 1e-5, -6, 0), (most + 1, -proud, 81))
-    assert found(slab, clear, pi / 2, 0.0) is None
+    assert found(slab, clear) is None
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -145,10 +140,8 @@ def test_narrow_face_arris_against_a_leaning_pull_side(seed):
     along = np.array([cos(lean), sin(lean)])
     low, high = at - 2 * along, at + 4 * along
     outline = np.array([low, [low[0], low[1] - 3], [high[0], low[1] - 3], high])
-    contact = found(slab, prism(outline, 0, 81), 1.2, 0.0)
+    assert_touch(0.1, slab, prism(outline, 0, 81), 1.2)
     turns = corner_meets_line((across, -deep), lean + pi / 2, float(normal @ at))
-    assert contact is not None
-    assert contact.angle == pytest.approx(0.1, abs=CLOSE)
     assert min(abs(turn - 0.1) for turn in turns) < CLOSE
 
 
@@ -160,10 +153,8 @@ def test_wide_face_against_a_corner(seed):
     polar = atan2(corner[1], corner[0])
     behind = [[3 * cos(polar + turn), 3 * sin(polar + turn)] for turn in (0.3, 2.5)]
     outline = np.array([[0.0, 0.0], *behind]) + corner
-    contact = found(slab, prism(outline, 0, 40), 0.0, pi)
-    assert contact is not None
-    expected = wide_face_meets_corner(corner, proud)
-    assert contact.angle == pytest.approx(expected, abs=CLOSE)
+    expected = line_meets_corner(corner, pi / 2, -proud)
+    assert_touch(expected, slab, prism(outline, 0, 40), 0.0, pi)
 
 
 def bottom(slab: Solid) -> list[tuple[float, float]]:
@@ -185,10 +176,9 @@ def test_bottom_corner_against_a_sloping_floor(seed, flat):
     rise = float(hypot(*slope) * across * rng.uniform(0.2, 0.95))
     top = [[x, y, 0.5 - rise + slope[0] * x + slope[1] * y] for x, y in flat]
     floor = hull(np.array(top + [[x, y, -9.0] for x, y in flat]))
-    contact = found(slab, floor, 0.0, pi)
-    expected = corner_meets_slope(bottom(slab), rise, slope)
-    assert contact is not None
-    assert contact.angle == pytest.approx(expected, abs=CLOSE)
+    uphill = atan2(slope[1], slope[0])
+    expected = first_corner_meets_line(bottom(slab), uphill, rise / hypot(*slope))
+    assert_touch(expected, slab, floor, 0.0, pi)
 
 
 @pytest.mark.parametrize("flat", [SQUARE, TRIANGLE], ids=["square", "triangle"])
@@ -199,8 +189,6 @@ def test_bottom_corner_about_a_leaning_axis(seed, flat):
     lean = -atan2(0.5, across * rng.uniform(0.2, 0.95))
     turn = np.array([[cos(lean), 0, sin(lean)], [0, 1, 0], [-sin(lean), 0, cos(lean)]])
     floor = hull(np.array([[x, y, z] for x, y in flat for z in (-2.0, 0.0)]))
-    contact = found(slab.moved(turn, np.zeros(3)), floor, 0.0, pi, turn @ PLUMB)
-    expected = leaning_corner_meets_floor(bottom(slab), 0.5, lean)
-    assert contact is not None
-    assert contact.angle == pytest.approx(expected, abs=CLOSE)
+    expected = first_corner_meets_line(bottom(slab), 0.0, 0.5 / tan(lean))
+    contact = assert_touch(expected, slab.moved(turn, np.zeros(3)), floor, 0.0, pi, turn @ PLUMB)
     assert np.ptp(contact.points[:, 2]) < 1e-9
