@@ -16,6 +16,21 @@ from swingcheck.scenefile import read_scene
 
 OPENING = '[opening]\nwidth = "30 1/8"\nheight = "80 1/2"\n'
 
+METRIC = """
+title = "Study"
+unit = "mm"
+[opening]
+width = 841
+height = 2005
+rabbet = 41
+[slab]
+width = 834
+thickness = 39
+height = 1985
+[hinge]
+slab = { setback = 6 }
+"""
+
 
 def read(text: str, *settings: str) -> Scene:
     """Return a scene, with settings written ``key=value``."""

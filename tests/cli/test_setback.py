@@ -15,6 +15,7 @@ from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
 from swingcheck.units import parsed_length
 from tests.commands import data, flat, refused, run
+from tests.scene_files import METRIC
 
 PINCHED = """
 title = "Linen closet"
@@ -41,19 +42,6 @@ height = "80"
 [slab]
 width = "23 7/8"
 strike_edge = "square"
-"""
-
-METRIC = """
-title = "Study"
-unit = "mm"
-[opening]
-width = 841
-height = 2005
-rabbet = 41
-[slab]
-width = 834
-thickness = 39
-height = 1985
 """
 
 

@@ -122,30 +122,19 @@ def test_pins_that_do_not_line_up_are_called_out_by_hinge() -> None:
     assert "3 hinges, and NFPA 80's rule asks for 4." in entry(bench_numbers(too_few), "Warning")
 
 
-@pytest.mark.parametrize("concern", list(Concern))
-def test_every_concern_is_a_sentence(concern: Concern) -> None:
-    warned = Warned(concern=concern, place="hinge edge", amount=0.5, limit=0.25, why="it is")
-    words = warning(warned, INCHES)
-    assert not words[0].islower()
-    assert words.endswith(".")
-    assert "1/2 in" in words
-
-
-@pytest.mark.parametrize("reason", list(Refusal))
-def test_every_refusal_is_a_sentence(reason: Refusal) -> None:
-    set_up = mortising(plain_scene(shop__bit=1.5, shop__bushing=1.625)).set_ups[0]
-    words = refusal(reason, set_up, INCHES)
-    assert not words[0].islower()
-    assert words.endswith(".")
-
-
-@pytest.mark.parametrize("concern", list(LockConcern))
-def test_every_lock_concern_is_a_sentence(concern: LockConcern) -> None:
-    bolt = lock_marks(plain_scene(lock=LOCK))[0]
-    words = lock_warning(concern, bolt, INCHES)
-    assert not words[0].islower()
-    assert words.endswith(".")
-    assert "latch" in words
+@pytest.mark.parametrize("concern", [*Concern, *Refusal, *LockConcern])
+def test_every_concern_and_refusal_is_a_sentence(
+    concern: Concern | Refusal | LockConcern,
+) -> None:
+    if isinstance(concern, Concern):
+        warned = Warned(concern=concern, place="hinge edge", amount=0.5, limit=0.25, why="it is")
+        words, held = warning(warned, INCHES), "1/2 in"
+    elif isinstance(concern, Refusal):
+        set_up = mortising(plain_scene(shop__bit=1.5, shop__bushing=1.625)).set_ups[0]
+        words, held = refusal(concern, set_up, INCHES), ""
+    else:
+        words, held = lock_warning(concern, lock_marks(plain_scene(lock=LOCK))[0], INCHES), "latch"
+    assert not words[0].islower() and words.endswith(".") and held in words
 
 
 def test_year_in_words() -> None:

@@ -36,38 +36,10 @@ from swingcheck.report.variants import variants_csv, variants_data, write_parque
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
+from tests.commands import CLOSET
 from tests.factory import linen_closet, plain_scene
 
 Floats = NDArray[np.float64]
-
-SCENE = """
-title = "Linen closet"
-[opening]
-width = "30 1/8"
-height = "80 1/2"
-rabbet = { hinge = "1 7/16", strike = "1 7/16", head = "1 7/16" }
-depth = "4 9/16"
-[stop]
-projection = "7/16"
-width = "1 1/4"
-[slab]
-width = "29 7/8"
-height = "79 3/4"
-thickness = "1 3/8"
-hinge_edge = { bevel = 2 }
-strike_edge = { bevel = 2 }
-head_margin = "1/8"
-[hinge]
-count = 3
-leaf_length = "3 1/2"
-open_width = "3 1/2"
-leaf_thickness = 0.097
-closed_gap = "1/16"
-barrel = 0.44
-corner_radius = "5/8"
-jamb = { tops = ["7", "37 3/4", "68 1/2"], setback = "5/16", depth = 0.097 }
-slab = { tops = ["6 7/8", "37 5/8", "68 3/8"], setback = "1/4", depth = 0.097 }
-"""
 
 
 def ranged(scene: Scene, key: str, low: float, high: float, step: float) -> Over:
@@ -87,7 +59,7 @@ def pinching_map(scene: Scene = plain_scene(opening__width=(30.02,))) -> Varied:
 
 @pytest.mark.parametrize("full", [False, True])
 def test_every_variant_is_what_check_says_of_the_same_setting(full: bool) -> None:
-    scene = read_scene(SCENE)
+    scene = read_scene(CLOSET)
     overs = [
         ranged(scene, "hinge.slab.setback", 1 / 4, 3 / 8, 1 / 16),
         ranged(scene, "slab.width", 29.875, 30.125, 1 / 8),
@@ -97,7 +69,7 @@ def test_every_variant_is_what_check_says_of_the_same_setting(full: bool) -> Non
     seen = set()
     for k, (setback, width) in enumerate(varied.values.tolist()):
         typed = [("hinge.slab.setback", f"{setback!r} in"), ("slab.width", f"{width!r} in")]
-        alone = check(read_scene(SCENE, settings=typed))
+        alone = check(read_scene(CLOSET, settings=typed))
         word = VERDICTS[varied.outcomes.verdict[k]]
         seen.add(word)
         assert word is alone.verdict
