@@ -95,16 +95,10 @@ def margin_tables(
 ) -> tuple[MarginTable, ...]:
     """Return the least strike margin that lets slabs swing, one table a thickness.
 
-    Parameters
-    ----------
-    scene : Scene
-        Where the hinges come from. The opening is taken plumb, square and
-        level; with the thickness its rabbet and the hinges' width grow, so
-        that the pin stands as far beyond the wide face as in the scene.
-    widths, thicknesses : sequence of float
-        Of the slabs, inches, the widths on the wide face.
-    bevels : sequence of float
-        Of the strike edge, radians.
+    ``scene`` is where the hinges come from. The opening is taken plumb, square and
+    level; with the thickness its rabbet and the hinges' width grow, so that the pin
+    stands as far beyond the wide face as in the scene. Widths (on the wide face)
+    and thicknesses are inches, the strike edge's bevels radians.
     """
     tables = []
     for thickness in thicknesses:
@@ -171,22 +165,13 @@ def least_strike_margin(
 ) -> float:
     """Return the least strike margin that a slab swings past the strike leg with, inches.
 
-    Parameters
-    ----------
-    scene : Scene
-        A plumb, square and level opening; how wide it is does not count.
-    width : float
-        Of the slab on its wide face, inches.
-    bevel : float
-        Of the strike edge, radians.
-    leg : Features, optional
-        The scene's strike leg, where it is known already.
+    ``scene`` is a plumb, square and level opening; how wide it is does not count.
+    The slab is ``width`` on its wide face, its strike edge's ``bevel`` radians;
+    ``leg`` is the scene's strike leg, where it is known already.
 
-    Notes
-    -----
-    The slab is swung against the strike leg, which is brought nearer until
-    they touch. The search starts at the closed form for a leg's straight edge
-    and goes wide where that does not hold.
+    The slab is swung against the strike leg, which is brought nearer until they
+    touch. The search starts at the closed form for a leg's straight edge and goes
+    wide where that does not hold.
     """
     edge = Edge(shape=EdgeShape.BEVEL, bevel=bevel)
     own = replace(scene, slab=replace(scene.slab, width=(width,), strike_edge=edge))
@@ -231,22 +216,14 @@ def strike_run_out(scene: Scene, fraction: float, proud: float, off_jamb: float)
     """Return how far past the wide-face arris's closed place the narrow-face arris reaches.
 
     With ``L`` along the slab from the pin to the strike edge's wide-face
-    arris, ``T`` the thickness, ``p`` how far the pin stands proud of the wide
-    face and ``i`` how far the narrow-face arris stands in from the wide-face
-    one, the narrow-face arris sweeps the radius ``hypot(L - i, T + p)``. It
-    meets the strike leg no sooner than at the leg's pull-side edge, which the
-    pin stands off by ``o``: it reaches ``sqrt(radius^2 - o^2)`` across, and
-    the run-out is that less ``L``; ``sqrt(L^2 + T^2 + 2 p T) - L`` for a
-    square edge that closes flush. Negative where the edge leans enough.
-
-    Parameters
-    ----------
-    scene : Scene
-        The slab and its hinges.
-    fraction : float
-        Where on the slab's height its width is read, 0 at the top.
-    proud, off_jamb : float
-        ``p`` and ``o``, inches.
+    arris (its width read at a ``fraction`` of the height, 0 at the top), ``T`` the
+    thickness, ``p`` how far the pin stands ``proud`` of the wide face and ``i`` how
+    far the narrow-face arris stands in from the wide-face one, the narrow-face
+    arris sweeps the radius ``hypot(L - i, T + p)``. It meets the strike leg no
+    sooner than at the leg's pull-side edge, which the pin stands off by ``o``
+    (``off_jamb``): it reaches ``sqrt(radius^2 - o^2)`` across, and the run-out is
+    that less ``L``; ``sqrt(L^2 + T^2 + 2 p T) - L`` for a square edge that closes
+    flush. Negative where the edge leans enough. Inches.
     """
     slab = scene.slab
     along = station_value(slab.width, fraction) - float(hanging(scene).slab_pins(scene)[0, 0, 0])

@@ -93,14 +93,10 @@ def cure_of(
     tail: Said = ("", ()),
     joint: str = "; ",
 ) -> Cure:
-    """Return changes, one after another, as one cure.
+    """Return changes, each of the scene that the one before it comes to, as one cure.
 
-    Parameters
-    ----------
-    changes : sequence of Change
-        Each of the scene that the one before it comes to.
-    said : sequence of Said
-        What to do, joined by ``joint``; ``lead`` goes before and ``tail`` after it.
+    ``said`` is what to do, joined by ``joint``; ``lead`` goes before and ``tail``
+    after it.
     """
     first, *rest = (frame for frame, _ in said)
     joined = first + "".join(f"{joint}{frame[0].lower()}{frame[1:]}" for frame in rest)
@@ -122,18 +118,7 @@ OFF_STOP_IN = 1 / 16
 def thick_set(scene: Scene, variants: Variants | None = None) -> tuple[Cure, ...]:
     """Return the set of changes that hangs a slab too thick for its frame; none where it cannot be.
 
-    Parameters
-    ----------
-    scene : Scene
-        The opening and its slab.
-    variants : Variants, optional
-        Where parts of earlier scenes are kept.
-
-    Returns
-    -------
-    tuple of Cure
-        One, or none: the jamb may not be deep enough to move the stops, or no
-        bevel may be steep enough.
+    The jamb may not be deep enough to move the stops, or no bevel steep enough.
     """
     known = {each.key: each for each in measurements(scene)}
     kept = variants or Variants()
@@ -167,7 +152,6 @@ def _deeper(scene: Scene, known: dict[str, Measurement]) -> list[Change]:
 
 
 def _wider(scene: Scene, known: dict[str, Measurement], kept: Variants) -> list[Change]:
-    """Return the hinges made wide enough for the wanted swing; none where they are."""
     needed = open_width_needed(scene, variants=kept)
     if needed is None or needed.least <= scene.hinge.open_width or "hinge.open_width" not in known:
         return []

@@ -171,14 +171,7 @@ def single_cures(
 ) -> tuple[Cure, ...]:
     """Return the single changes that make the slab swing, the smallest first, or the best pair.
 
-    Parameters
-    ----------
-    scene : Scene
-        As it is; nothing is returned where it swings.
-    variants : Variants, optional
-        Where parts of earlier scenes are kept.
-    most : int
-        How many single changes are returned at the most.
+    Nothing where it swings; at the most ``most`` single changes.
     """
     variants = variants or Variants()
     before = trial(scene, variants)
@@ -219,7 +212,6 @@ def _standards(scene: Scene, before: Trial) -> list[Accepts]:
 
 
 def _at_least(floors: Spares) -> Accepts:
-    """Return what accepts spares that are at least so much."""
 
     def accepts(spares: Spares) -> bool:
         return all(spares[limit] >= floor - SLACK for limit, floor in floors.items())
@@ -345,7 +337,6 @@ def _first_free(judge: Judge, values: Sequence[float], before: Trial) -> float |
 
 
 def _price(before: Trial, after: Trial) -> Said:
-    """Return which wanted limits a cure breaks that were kept, mostly none, and their lengths."""
     margins = after.margins
     left = {
         Limit.HINGE_STOP: ("leaves {} to the hinge stop", min(margins.hinge_stop or (0.0,))),

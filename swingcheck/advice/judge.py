@@ -33,17 +33,7 @@ UNBUILT_IN = 1e3
 
 
 class Judge:
-    """Answers for values of a measurement, and remembers what it found.
-
-    Parameters
-    ----------
-    scene : Scene
-        As it is now.
-    measurement : Measurement
-        What is free.
-    variants : Variants, optional
-        Where parts of earlier scenes are kept.
-    """
+    """Answers for values of a measurement of a scene, and remembers what it found."""
 
     def __init__(
         self, scene: Scene, measurement: Measurement, variants: Variants | None = None
@@ -125,7 +115,6 @@ class Judge:
 
 
 def _only(swing: Swung, fault: Trial) -> Swung:
-    """Return an assembly with the parts that a fault is between and no others."""
     touched, assembly = fault.touch, swing.assembly
     names = set(fault.blocked_by) if touched is None else {touched.against, *touched.also}
     by = {part.name for part in assembly.moving} if touched is None else {touched.by}

@@ -43,23 +43,11 @@ def open_width_needed(
     variants: Variants | None = None,
     close: float = CLOSE_IN,
 ) -> OpenWidth | None:
-    """Return the least open width that lets the slab open as far as wanted.
+    """Return the least open width that lets the slab open as far as ``wanted``, radians.
 
-    Parameters
-    ----------
-    scene : Scene
-        The opening and its slab, its hinges' leaves flat and alike.
-    wanted : float, optional
-        How far to open, radians; the scene's own when left out.
-    variants : Variants, optional
-        Where parts of earlier scenes are kept.
-    close : float
-        How near above the very least to come.
-
-    Returns
-    -------
-    OpenWidth or None
-        ``None`` where no hinge does it, or the slab is not on plain hinges.
+    The scene's own angle when left out; ``close`` is how near above the very least
+    to come. ``None`` where no hinge does it, or the slab is not on plain hinges
+    with leaves flat and alike.
     """
     wanted = scene.swing.wanted if wanted is None else wanted
     if scene.pivot is not None or not scene.hinge.is_flat:
@@ -86,7 +74,6 @@ def open_width_needed(
 
 
 def _least_width(opens: Callable[[float], bool], narrow: float, close: float) -> float | None:
-    """Return the least width from ``narrow`` up that opens, or None up to the widest made."""
     if opens(narrow):
         return narrow
     wide, step = narrow + STOCK_IN, STOCK_IN

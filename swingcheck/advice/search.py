@@ -11,12 +11,7 @@ _GOLDEN = (sqrt(5) - 1) / 2
 def flip(
     good: Callable[[float], bool], inside: float, outside: float, width: float
 ) -> tuple[float, float]:
-    """Return where good turns bad, between a good place and a bad one, by halving.
-
-    Returns
-    -------
-    tuple of float
-        A good place and a bad one, no more than ``width`` apart.
+    """Return where good turns bad, by halving: a good place and a bad one, within ``width``.
 
     Examples
     --------
@@ -43,14 +38,8 @@ def first_good(
 ) -> int | None:
     """Return the first good place of a row, by doubling steps until one is, then halving back.
 
-    Parameters
-    ----------
-    good : callable
-        Tells whether a place is good, bad ones first.
-    count, start : int
-        How many places there are, and the first that is looked at.
-    hopeless : callable
-        Told every place found bad; whether to give up.
+    Bad places come first. ``count`` is how many there are, ``start`` the first that
+    is looked at; ``hopeless`` is told every place found bad: whether to give up.
 
     Examples
     --------
@@ -75,14 +64,9 @@ def crossing(
 ) -> tuple[float, float]:
     """Return where a continuous measure falls below 0, by false position.
 
-    The Illinois rule: the end that stays put counts half, so that both ends
+    A place where it is not negative and one where it is, no more than ``width``
+    apart. The Illinois rule: the end that stays put counts half, so that both ends
     come in (Dowell and Jarratt (1971), BIT 11, 168).
-
-    Returns
-    -------
-    tuple of float
-        A place where it is not negative and one where it is, no more than
-        ``width`` apart.
     """
     at_inside, at_outside = measure(inside), measure(outside)
     kept = 0

@@ -152,10 +152,7 @@ class Setback:
 def setback(scene: Scene, side: str = "slab") -> Setback:
     """Return where to set the jig for the leaves of the slab, or of the jamb.
 
-    Raises
-    ------
-    GeometryError
-        Where the jig's own setting cannot be built.
+    Raises GeometryError where the jig's own setting cannot be built.
     """
     free = measurement(scene, f"hinge.{side}.setback")
     judge = Judge(scene, free)

@@ -134,17 +134,7 @@ class _Run(NamedTuple):
 
 
 def window(scene: Scene, measurement: Measurement, *, variants: Variants | None = None) -> Window:
-    """Return all the values of a measurement at which the slab swings as wanted.
-
-    Parameters
-    ----------
-    scene : Scene
-        Everything but the measurement is as it says.
-    measurement : Measurement
-        What is free.
-    variants : Variants, optional
-        Where parts of earlier scenes are kept.
-    """
+    """Return all the values of a measurement at which the slab swings as wanted."""
     return window_of(Judge(scene, measurement, variants))
 
 
@@ -205,7 +195,6 @@ def _interval(judge: Judge, run: _Run) -> Interval:
 
 
 def _fault_at(judge: Judge, value: float | None) -> Fault | None:
-    """Return what goes wrong at a value just beyond an end."""
     if value is None:
         return None
     found = judge.fit(value)
@@ -227,7 +216,6 @@ def _runs(
     good: Callable[[float], bool],
     end: Callable[[float, float], tuple[float, float]] = lambda inside, outside: (inside, outside),
 ) -> list[_Run]:
-    """Return the runs of good places; ``end`` brings a good one and a bad one together."""
     runs = []
     low, below = places[0], None
     for here, there in pairwise(places):
@@ -240,7 +228,6 @@ def _runs(
 
 
 def _limit_runs(judge: Judge, low: float, high: float) -> list[_Run]:
-    """Return where no limit is broken: every limit's crossings, and what holds between them."""
     places = _spread(low, high, PLACES_FOR_LIMITS) if high > low else [low]
     rows = [judge.spares(place) for place in places]
     crossings: set[float] = set()
@@ -257,7 +244,6 @@ def _limit_runs(judge: Judge, low: float, high: float) -> list[_Run]:
 
 
 def _places(judge: Judge, low: float, high: float, limits: Sequence[_Run]) -> list[float]:
-    """Return the values to swing in full first."""
     places = {low, high, judge.measurement.value(judge.scene)}
     for run in limits:
         places |= {run.low, (run.low + run.high) / 2, run.high}
@@ -357,7 +343,6 @@ def _hollows(judge: Judge, places: Sequence[float]) -> Iterator[float]:
 
 
 def _miss(judge: Judge, low: float, high: float, swings: Sequence[_Run]) -> Miss:
-    """Return the nearest miss: least short of the limits where it swings, else of swinging."""
     if swings:
         value = min((_least_short(judge, run) for run in swings), key=lambda found: found[1])[0]
         return Miss(value=value, faults=limit_faults(judge.spares(value)))

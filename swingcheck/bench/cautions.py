@@ -17,12 +17,7 @@ ONE_PERSON_LIFT = 50.0
 def cautions(scene: Scene, weight: float | None) -> tuple[str, ...]:
     """Return the cautions that apply, the site's before the bench's.
 
-    Parameters
-    ----------
-    scene : Scene
-        The opening and its slab.
-    weight : float or None
-        The slab's weight in pounds, ``None`` where it is not known.
+    ``weight`` is the slab's in pounds, ``None`` where it is not known.
     """
     site = scene.site
     construction = scene.slab.construction.casefold().replace("-", " ")

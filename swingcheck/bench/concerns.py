@@ -62,17 +62,9 @@ def strip_warnings(
 ) -> Iterator[Warned]:
     """Yield where a cut goes past what the slab's construction bears.
 
-    Parameters
-    ----------
-    scene : Scene
-        Its construction, its screws and whether it is rated.
-    delivered : Delivered
-        Its solid strips, where they were told.
-    off, deepest : sequence of float
-        The most that comes off the hinge edge and the strike edge: on the
-        wide face, and on whichever face is farther in.
-    end : float
-        What comes off the bottom.
+    ``off`` and ``deepest`` are the most that comes off the hinge edge and the
+    strike edge, on the wide face and on whichever face is farther in; ``end`` is
+    what comes off the bottom.
     """
     built = construction_of(scene.slab) or SOLID
     edge, bottom = built.edge, built.end
@@ -105,7 +97,6 @@ def margin_warnings(
 def _places(
     edges: Sequence[float], edge: float | None, end: float, bottom: float | None
 ) -> list[tuple[str, float, float | None]]:
-    """Return each cut's place, how much it takes, and how much it may."""
     return [
         ("hinge edge", edges[0], edge),
         ("strike edge", edges[1], edge),

@@ -73,11 +73,8 @@ class BenchNumbers:
 def bench_numbers(scene: Scene) -> BenchNumbers:
     """Return every bench number of a scene.
 
-    Raises
-    ------
-    GeometryError
-        Where the sizes leave nothing of the slab, or it is of a kind that has
-        no bench numbers.
+    Raises GeometryError where the sizes leave nothing of the slab, or it is of a
+    kind that has no bench numbers.
     """
     if reason := why_no_numbers(scene):
         raise GeometryError("slab", reason)
@@ -112,7 +109,6 @@ def why_no_numbers(scene: Scene) -> str:
 
 
 def _stile_left(scene: Scene, cuts: Ripping) -> float | None:
-    """Return what is left of a stile and rail slab's strike stile, where its width was told."""
     stile = cuts.delivered.edge_strip
     built = construction_of(scene.slab)
     if stile is None or built is None or not built.is_framed:

@@ -112,20 +112,10 @@ def hanging(scene: Scene) -> Hanging:
 def hinge_loads(scene: Scene, weight: float, balance: Floats) -> Loads:
     """Return what each hinge carries of a slab that hangs still.
 
-    Parameters
-    ----------
-    scene : Scene
-        The slab and its hinges.
-    weight : float
-        Pounds.
-    balance : (3,) float64
-        Its centre of gravity, slab frame.
-
-    Notes
-    -----
-    With the couple ``M = weight * reach`` and hinges at heights ``z``, a
-    hinge pulls ``M (z - mean) / sum((z - mean)^2)``: for two hinges ``S``
-    apart, and for three evenly spaced over ``S``, that is ``M / S`` at the top.
+    ``weight`` is in pounds; ``balance`` (3,) its centre of gravity, slab frame.
+    With the couple ``M = weight * reach`` and hinges at heights ``z``, a hinge
+    pulls ``M (z - mean) / sum((z - mean)^2)``: for two hinges ``S`` apart, and for
+    three evenly spaced over ``S``, that is ``M / S`` at the top.
     """
     pins = slab_pins(scene)[..., 0]
     start, direction = pin_line(pins)

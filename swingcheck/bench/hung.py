@@ -62,24 +62,14 @@ def down_for_head(hung: Assembly, margin: float, across: float) -> float:
 
 
 def least_floor_margin(hung: Assembly, width: float, down: float, until: float) -> float:
-    """Return the least gap from the slab's bottom to the floor, swung open to ``until``.
+    """Return the least gap from the slab's bottom to the floor, swung open to ``until``, radians.
 
-    The bottom is level in the slab, so its four corners tell. Over a plane
-    each corner's gap is ``a + b cos t + c sin t + d t`` in the swing angle ``t``,
-    and the least is at an end or where that turns. A floor with a profile, or
-    with a saddle or a carpet on it, is looked at every half degree, and closer
-    about the least of these; under what is laid, all along the bottom.
-
-    Parameters
-    ----------
-    hung : Assembly
-        The closed slab.
-    width : float
-        At its bottom, on the wide face.
-    down : float
-        Its bottom, from the hinge corner.
-    until : float
-        Radians.
+    The slab is so wide at its bottom, on the wide face, and that is ``down`` from
+    its hinge corner. The bottom is level in the slab, so its four corners tell.
+    Over a plane each corner's gap is ``a + b cos t + c sin t + d t`` in the swing
+    angle ``t``, and the least is at an end or where that turns. A floor with a
+    profile, or with a saddle or a carpet on it, is looked at every half degree, and
+    closer about the least of these; under what is laid, all along the bottom.
     """
     scene = hung.scene
     is_laid = scene.threshold is not None or scene.carpet is not None

@@ -69,12 +69,7 @@ class Screw:
         return 0.060 + 0.013 * self.number
 
     def pilot(self, wood: str) -> float:
-        """Return the drill, in 64ths, that is nearest to the lead hole.
-
-        Parameters
-        ----------
-        wood : {"softwood", "hardwood"}
-            What is drilled.
+        """Return the drill, in 64ths, nearest to the lead hole in ``softwood`` or ``hardwood``.
 
         Examples
         --------
@@ -82,14 +77,6 @@ class Screw:
         7.0
         """
         return rounded_nearest(self.diameter * ROOT_SHARE * LEAD_SHARE[wood], DRILL_STEP)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hole:
-    """A screw hole's centre: ``down`` from the leaf's top, ``out`` from its buried edge."""
-
-    down: float
-    out: float
 
 
 def screw_for(hinge: HingeSet) -> Screw:
@@ -102,15 +89,15 @@ def screw_for(hinge: HingeSet) -> Screw:
     )
 
 
-def screw_holes(hinge: HingeSet) -> tuple[Hole, ...]:
-    """Return where a leaf's screw holes usually are, top to bottom."""
+def screw_holes(hinge: HingeSet) -> tuple[tuple[float, float], ...]:
+    """Return a leaf's usual screw holes: down from its top, and out from its buried edge."""
     count = 3 if hinge.leaf_length <= 4.0 else 4 if hinge.leaf_length <= 5.0 else 5
     visible = hinge.reach - hinge.barrel / 2
     near = min(SCREW_FROM_EDGE, visible / 2)
     end = min(SCREW_FROM_END, hinge.leaf_length / 4)
     step = (hinge.leaf_length - 2 * end) / (count - 1)
     outs = [visible / 2 if min(k, count - 1 - k) % 2 else near for k in range(count)]
-    return tuple(Hole(down=end + k * step, out=out) for k, out in enumerate(outs))
+    return tuple((end + k * step, out) for k, out in enumerate(outs))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -226,6 +213,6 @@ def _leaf_mark(hinge: HingeSet, laid: LeafLayout, k: int, top: float, away: Floa
         run=run,
         depth=laid.depths[k],
         holes=tuple(
-            HoleMark(down=top + hole.down, from_arris=run - hole.out) for hole in screw_holes(hinge)
+            HoleMark(down=top + down, from_arris=run - out) for down, out in screw_holes(hinge)
         ),
     )

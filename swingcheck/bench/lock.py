@@ -100,13 +100,8 @@ class BoltMarks:
 def lock_marks(scene: Scene, strip: float | None = None) -> tuple[BoltMarks, ...]:
     """Return the latch's marks and the deadbolt's; nothing for a slab without a lock.
 
-    Parameters
-    ----------
-    scene : Scene
-        The slab as it will hang.
-    strip : float or None
-        How wide the solid strip or stile along the strike edge is left, where
-        a bore must not run past it.
+    ``scene`` has the slab as it will hang; ``strip`` is how wide the solid strip or
+    stile along the strike edge is left, where a bore must not run past it.
     """
     lock = scene.lock
     if lock is None:

@@ -1,6 +1,7 @@
 """What slabs are made of: woods and panels, and constructions, a row each.
 
-A wood or a panel is a row of ``assets/woods.csv``: "read" where its
+A construction is a row of ``assets/constructions.csv``, "taken" telling where
+its core's density comes from; a wood or a panel one of ``assets/woods.csv``: "read" where its
 coefficients are not from memory, and under "also" the other names that the
 trade uses.
 
@@ -142,8 +143,12 @@ def _number(text: str) -> float | None:
     return float(text) if text else None
 
 
-_TABLE = (Path(__file__).parent / "assets" / "woods.csv").read_text("utf-8")
-_ROWS = tuple(csv.DictReader(_TABLE.splitlines()))
+def _rows(table: str) -> tuple[dict[str, str], ...]:
+    text = (Path(__file__).parent / "assets" / f"{table}.csv").read_text("utf-8")
+    return tuple(csv.DictReader(text.splitlines()))
+
+
+_ROWS = _rows("woods")
 
 WOODS = {
     row["name"]: Wood(
@@ -176,8 +181,8 @@ SKIN = 0.125
 SKINS_LB = 2 * SKIN / 12 * PANEL_DENSITY["MDF"]
 """What both skins of a square foot weigh."""
 
-STILE, TOP_RAIL, LOCK_RAIL, BOTTOM_RAIL = 4.5, 4.5, 8.0, 9.5
-"""The frame of a stile and rail slab, inches."""
+TOP_RAIL, LOCK_RAIL, BOTTOM_RAIL = 4.5, 8.0, 9.5
+"""The rails of a stile and rail slab, inches."""
 
 RATED_BOTTOM = 3 / 4
 """The most off the bottom of a rated slab, inches: NFPA 80."""
@@ -201,14 +206,14 @@ class Construction:
     """
 
     name: str
-    core: float | None = None
-    face: float | None = None
-    panel: float = 1.0
-    edge: float | None = None
-    end: float | None = None
-    why: str = ""
-    to_core: bool = False
-    strip: float | None = None
+    core: float | None
+    face: float | None
+    panel: float
+    edge: float | None
+    end: float | None
+    why: str
+    to_core: bool
+    strip: float | None
 
     @property
     def is_framed(self) -> bool:
@@ -216,56 +221,22 @@ class Construction:
         return self.panel < 1.0
 
 
-SOLID = Construction(name="solid")
-
 CONSTRUCTIONS = {
-    row.name: row
-    for row in (
-        SOLID,
-        Construction(
-            name="stile and rail",
-            panel=0.5,
-            edge=1 / 4,
-            why="its stiles and joints bear no more",
-            strip=STILE,
-        ),
-        Construction(
-            name="hollow core",
-            # Frame and fill of a 1 3/8 in slab: 1.5 lb/ft2 in all, less its skins.
-            core=(1.5 - SKINS_LB) * 12 / (1.375 - 2 * SKIN),
-            edge=1 / 4,
-            end=1.0,
-            why="behind its frame it is hollow",
-            to_core=True,
-            strip=1.5,
-        ),
-        Construction(
-            name="particleboard core",
-            core=30.0,  # low-density particleboard, 28-32
-            edge=1 / 4,
-            end=1.0,
-            why="behind its solid edge is the core",
-            to_core=True,
-            strip=1.5,
-        ),
-        Construction(
-            name="mineral core",
-            core=32.0,
-            edge=0.0,
-            end=RATED_BOTTOM,
-            why="it is cut as its listing says",
-            strip=1.5,
-        ),
-        Construction(
-            name="hollow metal",
-            face=5.0,  # 18 gauge faces
-            edge=0.0,
-            end=0.0,
-            why="hollow metal is not cut",
-            strip=0.0,
-        ),
+    row["name"]: Construction(
+        name=row["name"],
+        core=_number(row["core"]),
+        face=_number(row["face"]),
+        panel=_number(row["panel"]) or 1.0,
+        edge=_number(row["edge"]),
+        end=_number(row["end"]),
+        why=row["why"],
+        to_core=row["to_core"] == "yes",
+        strip=_number(row["strip"]),
     )
+    for row in _rows("constructions")
 }
+
+SOLID = CONSTRUCTIONS["solid"]
 
 _ALSO = {"solid core": "particleboard core", "solid wood": "solid"}
 

@@ -176,7 +176,6 @@ def refusals(tools: Tools, corner_radius: float, leaf_length: float) -> tuple[Re
 
 
 def _tools(scene: Scene) -> tuple[Tools, tuple[Assumed, ...]]:
-    """Return the shop's tools, those that were not told as they would be chosen."""
     shop, radius, unit = scene.shop, scene.hinge.corner_radius, scene.unit
     bit = bit_for(radius) if shop.bit is None else shop.bit
     bushing = bit + 2 * USUAL_WALL_IN if shop.bushing is None else shop.bushing

@@ -179,7 +179,6 @@ def _assumed_size(delivered: Delivered, unit: str) -> Assumed:
 
 
 def _trimmed(slab: Slab, delivered: Delivered) -> tuple[Slab, tuple[EndCut, EndCut]]:
-    """Return the slab as high as what was delivered allows, and its end cuts."""
     spare = delivered.height - max(slab.height)
     hinge, strike = slab.height
     if spare < 0:
@@ -193,7 +192,6 @@ def _trimmed(slab: Slab, delivered: Delivered) -> tuple[Slab, tuple[EndCut, EndC
 def _ripped(
     slab: Slab, delivered: Delivered, ends: tuple[EndCut, EndCut]
 ) -> tuple[Slab, tuple[EdgeCut, EdgeCut]]:
-    """Return the slab as wide as what was delivered allows, and its edge cuts."""
     edges = (slab.hinge_edge, slab.strike_edge)
     least = [least_off(edge, slab.thickness) for edge in edges]
     widest = delivered.width - sum(least)
@@ -266,7 +264,6 @@ def _hinge_off_warning(delivered: Delivered, cut: EdgeCut) -> list[Warned]:
 
 
 def _strike_run(hung: Assembly) -> tuple[float, float]:
-    """Return the least and the most strike margin at any height that was measured."""
     slab = hung.scene.slab
     fall, foot = slab.height[0] - slab.height[1], slab.height[0]
     margins = [

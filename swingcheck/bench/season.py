@@ -34,14 +34,7 @@ from swingcheck.units import length_text
 
 
 def moisture_content(temperature: float, humidity: float) -> float:
-    """Return the moisture content that wood comes to in air, percent.
-
-    Parameters
-    ----------
-    temperature : float
-        Fahrenheit.
-    humidity : float
-        Relative, percent, 0 to 100.
+    """Return what wood comes to in air: percent, from Fahrenheit and percent of humidity.
 
     Examples
     --------
@@ -60,16 +53,10 @@ def moisture_content(temperature: float, humidity: float) -> float:
 
 
 def swelling(size: float, coefficient: float, before: float, after: float) -> float:
-    """Return how much larger a piece is at one moisture content than at another, inches.
+    """Return how much larger a piece is after than before, inches.
 
-    Parameters
-    ----------
-    size : float
-        Across the grain, inches, at the first.
-    coefficient : float
-        Its change for each percent.
-    before, after : float
-        Moisture contents, percent.
+    ``size`` is across the grain, inches, before; ``coefficient`` its change for
+    each percent of moisture content.
 
     Examples
     --------
@@ -244,7 +231,6 @@ def _season_and_finish(scene: Scene) -> tuple[Season, Finish, tuple[Assumed, ...
 
 
 def _now(told: Season, contents: Sequence[float]) -> float:
-    """Return the slab's moisture content now, percent."""
     if told.moisture is not None:
         return told.moisture
     return USUAL_MOISTURE if told.month is None else contents[told.month - 1]

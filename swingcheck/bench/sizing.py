@@ -42,21 +42,10 @@ _MOST_TURNS = 12
 def wanted_slab(hung: Assembly, strike: float | None, bottom: float | None) -> Slab:
     """Return the slab as told, its width and height cut for the margins that are wanted.
 
-    Its top follows the head, unless its two edges were told to differ.
-
-    Parameters
-    ----------
-    hung : Assembly
-        The closed slab.
-    strike, bottom : float or None
-        Wanted margins; ``None`` where the width or the hinge edge's height
-        stands as told.
-
-    Notes
-    -----
-    The width depends on how far down the edge runs, and the height on how
-    wide the bottom is, by as little as the opening is out of true: a few turns
-    settle both.
+    Its top follows the head, unless its two edges were told to differ. Where a
+    margin is ``None`` the width, or the hinge edge's height, stands as told. The
+    width depends on how far down the edge runs, and the height on how wide the
+    bottom is, by as little as the opening is out of true: a few turns settle both.
     """
     slab = hung.scene.slab
     for _ in range(_MOST_TURNS):
@@ -118,23 +107,11 @@ def least_off(edge: Edge, thickness: float) -> float:
 
 
 def straight_under(points: list[tuple[float, float]]) -> tuple[float, float]:
-    """Return the straight line under points that leaves the least most above it.
+    """Return the straight line under (place, value) points that leaves the least most above it.
 
-    Parameters
-    ----------
-    points : list of (place, value)
-        At least one; places rise.
-
-    Returns
-    -------
-    tuple of float
-        Its slope, and its value at place 0.
-
-    Notes
-    -----
-    The thinnest strip, along the value, that holds all the points has two of
-    them on one of its sides, so a slope between two of them is the best. Of
-    slopes as good, the least.
+    Its slope, and its value at place 0; places rise. The thinnest strip, along the
+    value, that holds all the points has two of them on one of its sides, so a slope
+    between two of them is the best. Of slopes as good, the least.
 
     Examples
     --------

@@ -13,7 +13,6 @@ from swingcheck.bench.materials import (
     PANEL_DENSITY,
     SKIN,
     SKINS_LB,
-    STILE,
     TOP_RAIL,
     construction_of,
     known_material,
@@ -84,7 +83,7 @@ def hollowed_by_panels(slab: Slab) -> float:
     if built is None or not built.is_framed:
         return 0.0
     high = sum(slab.height) / 2 - TOP_RAIL - LOCK_RAIL - BOTTOM_RAIL
-    wide = _mean(slab.width) - 2 * STILE
+    wide = _mean(slab.width) - 2 * (built.strip or 0.0)
     return max(high, 0.0) * max(wide, 0.0) * slab.thickness * (1 - built.panel)
 
 

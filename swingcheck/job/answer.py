@@ -36,25 +36,11 @@ def job_done(
 ) -> Job:
     """Return a job's openings, checked with the slabs that their cuts leave.
 
-    Where there are no bench numbers an opening is checked as it was told.
-
-    Parameters
-    ----------
-    job : Path
-        A folder of scene files, one scene file, or a schedule.
-    settings : sequence of (key, value)
-        Measurements to change in every opening.
-    kept_in : Path or None
-        The folder whose results are taken up and added to.
-    processes : int or None
-        How many openings at once; ``None`` for as many as there are processors.
-    say, watch : callable
-        Told what is taken up and kept, and how far it is.
-
-    Raises
-    ------
-    SceneError
-        With every fault of the job.
+    Where there are no bench numbers an opening is checked as it was told. ``job`` is
+    a folder of scene files, one scene file, or a schedule; ``settings`` are
+    measurements to change in every opening. Results are taken up from the folder
+    ``kept_in`` and added to it; ``processes`` is how many openings at once, ``None``
+    for as many as there are processors. Raises SceneError with every fault of the job.
     """
     openings = read_openings(job, settings)
     numbers = [_numbers_or_error(opening) for opening in openings]
@@ -78,7 +64,6 @@ def _numbers_or_error(opening: Listed) -> BenchNumbers | GeometryError:
 def _checked(
     scenes: Sequence[Scene], kept: Kept | None, spread: Spread, say: Say, watch: Watch
 ) -> list[Answer | GeometryError]:
-    """Return the checks of scenes in their order: kept ones, and the rest anew."""
     digests = [scene_digest(scene) for scene in scenes]
     done: dict[int, Answer | GeometryError] = {}
     if kept is not None:
@@ -114,7 +99,6 @@ def check_or_error(scene: Scene) -> Answer | GeometryError:
 def _taken_up(
     scenes: Sequence[Scene], digests: Sequence[str], kept: Kept
 ) -> Iterator[tuple[int, Answer]]:
-    """Yield the checks that were kept; a line that is no check is passed over."""
     for place, digest in enumerate(digests):
         record = kept.lines.get(digest)
         if record is None:

@@ -132,14 +132,12 @@ def blank_sheet() -> str:
 
 
 def _table(name: str) -> list[list[str]]:
-    """Return the rows of a table that the package brings, without its header."""
     text = files("swingcheck.job").joinpath(f"assets/{name}.csv").read_text("utf-8")
     return list(csv.reader(text.splitlines()))[1:]
 
 
 @cache
 def _cell_keys() -> Mapping[str, Key | Table]:
-    """Return the keys of a scene that a cell can give, in the order of a scene file."""
     return {
         key: spec
         for key, spec in known_keys().items()
@@ -219,10 +217,7 @@ def plain_cell(typed: str) -> str:
 def setting(column: Column, cell: str) -> tuple[str, str]:
     """Return the key and the value, as ``--set`` takes them, that a cell gives.
 
-    Raises
-    ------
-    CellError
-        When a spreadsheet has changed it, or it could be read in two ways.
+    Raises CellError when a spreadsheet has changed it, or it could be read in two ways.
     """
     key, spec = column.key, column.spec
     if isinstance(spec, Table):
@@ -289,19 +284,9 @@ def _quoted(text: str) -> str:
 
 
 def refuse_slip(cell: str, *, is_length: bool) -> None:
-    """Refuse what a spreadsheet has made of a measurement.
+    """Raise CellError for what a spreadsheet made of a measurement: what it was, what to do.
 
-    Parameters
-    ----------
-    cell : str
-        As typed.
-    is_length : bool
-        The cell is a length: its fractions are a tape's, and it is no day's number.
-
-    Raises
-    ------
-    CellError
-        With what it likely was, and what to do.
+    ``is_length``: the cell's fractions are a tape's, and it is no day's number.
     """
     if _OVERFLOW.fullmatch(cell):
         hint = "widen the column or mend the formula, save it again"
@@ -338,6 +323,5 @@ def _month(text: str) -> int | None:
 
 
 def _proper_fraction(day: int, month: int) -> str:
-    """Return the fraction of a tape that two numbers are, or nothing."""
     over, under = sorted((day, month))
     return f"{over}/{under}" if under in _ON_A_TAPE and 0 < over < under else ""

@@ -50,10 +50,7 @@ class Kept:
     def __enter__(self) -> Self:
         """Open the file, read what it holds, and take away a line that was cut off.
 
-        Raises
-        ------
-        FileError
-            When it cannot be opened, or another run has it open.
+        Raises FileError when it cannot be opened, or another run has it open.
         """
         with self._refusals():
             self.path.parent.mkdir(parents=True, exist_ok=True)
@@ -77,10 +74,7 @@ class Kept:
     ) -> None:
         """See that everything is on the disk, and close.
 
-        Raises
-        ------
-        FileError
-            When it cannot be written and nothing else went wrong before.
+        Raises FileError when it cannot be written and nothing else went wrong before.
         """
         file, self._file = self._file, None
         assert file is not None
@@ -92,13 +86,7 @@ class Kept:
                 raise
 
     def add(self, key: str, record: dict[str, Any]) -> None:
-        """Add a line in one piece.
-
-        Raises
-        ------
-        FileError
-            When it cannot be written.
-        """
+        """Add a line in one piece; raises FileError when it cannot be written."""
         assert self._file is not None
         line = json.dumps({"key": key, **record}, separators=(",", ":"), allow_nan=False)
         with self._refusals():
@@ -155,10 +143,7 @@ def check_record(answer: Answer) -> dict[str, Any]:
 def check_of(record: Mapping[str, Any], scene: Scene) -> Answer:
     """Return the check that a record of the scene holds.
 
-    Raises
-    ------
-    KeyError, TypeError, ValueError
-        Where it is no record that `check_record` has made.
+    Raises KeyError, TypeError or ValueError where it is none that `check_record` has made.
     """
     kinds = hints(Found)
     found = {name: typed(record["found"][name], kinds[name]) for name in _kept()}
@@ -170,7 +155,6 @@ def check_of(record: Mapping[str, Any], scene: Scene) -> Answer:
 
 
 def _kept() -> tuple[str, ...]:
-    """Return what is kept of a check: everything but its scene."""
     return tuple(each.name for each in fields(Found) if each.name != "scene")
 
 

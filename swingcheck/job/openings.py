@@ -56,18 +56,10 @@ class _Heading:
 def read_openings(path: Path, settings: Settings = ()) -> tuple[Listed, ...]:
     """Return the openings of a schedule, a folder of scene files or one scene file, in order.
 
-    Parameters
-    ----------
-    path : Path
-        A folder holds ``.toml`` files; a file that ends in ``.toml`` is a
-        scene; any other is a schedule, ``-`` one from standard input.
-    settings : sequence of (key, value)
-        Measurements to change in every opening.
-
-    Raises
-    ------
-    SceneError
-        With every fault of every opening, by row and column or by file and key.
+    A folder holds ``.toml`` files; a file that ends in ``.toml`` is a scene; any
+    other is a schedule, ``-`` one from standard input. ``settings`` are measurements
+    to change in every opening. Raises SceneError with every fault of every opening,
+    by row and column or by file and key.
     """
     if path.is_dir():
         return _folder_openings(path, settings)
@@ -81,10 +73,7 @@ def read_openings(path: Path, settings: Settings = ()) -> tuple[Listed, ...]:
 def schedule_openings(data: bytes, name: str, settings: Settings = ()) -> tuple[Listed, ...]:
     """Return the openings of a schedule's bytes; ``name`` is what messages call it.
 
-    Raises
-    ------
-    SceneError
-        With every fault, by row and column.
+    Raises SceneError with every fault, by row and column.
     """
     cells = grid(data, name)
     heading = _heading(cells.header, {key for key, _ in settings})
@@ -123,7 +112,6 @@ def _heading(header: Row, own: set[str]) -> _Heading:
 
 
 def _columns(header: Row) -> tuple[list[Column], list[Problem], set[str]]:
-    """Return the columns, the names that are none, and what those likely mean."""
     columns: list[Column] = []
     problems = []
     meant = set()
@@ -204,7 +192,6 @@ def _door_column(columns: Sequence[Column]) -> Column | None:
 def _settings(
     row: Row, columns: Sequence[Column], label: str
 ) -> tuple[dict[str, tuple[str, str]], list[Problem]]:
-    """Return the settings of a row by the keys of their columns, and its cells' faults."""
     given: dict[str, tuple[str, str]] = {}
     problems = []
     for each in columns:
@@ -236,7 +223,6 @@ def _by_column(problem: Problem, label: str, columns: Sequence[Column], own: set
 
 
 def _column_name(key: str, columns: Sequence[Column]) -> str:
-    """Return the name of the column that a key comes from, or the key."""
     names = {each.key: each.name for each in columns}
     here = key
     while here:
@@ -301,6 +287,5 @@ def _folder_openings(folder: Path, settings: Settings) -> tuple[Listed, ...]:
 
 
 def _in_order(path: Path) -> tuple[list[tuple[int, str]], str]:
-    """Return a key that sorts door_2 before door_10."""
     parts = re.findall(r"\d+|\D+", path.stem.casefold())
     return [(int(part), "") if part.isdecimal() else (-1, part) for part in parts], path.name

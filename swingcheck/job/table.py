@@ -44,13 +44,7 @@ class Grid:
 
 
 def schedule_bytes(path: Path, name: str) -> bytes:
-    """Return the bytes of a schedule; ``-`` is standard input.
-
-    Raises
-    ------
-    SceneError
-        When there is no such file, or it cannot be read.
-    """
+    """Return the bytes of a schedule, ``-`` standard input; raises SceneError without any."""
     data = source_bytes(path, name, LARGEST)
     if len(data) > LARGEST:
         raise refused(name, "over 20 MB: no schedule")
@@ -62,12 +56,8 @@ def grid(data: bytes, name: str) -> Grid:
 
     Takes UTF-8 with or without its mark, UTF-16 and the western code page of
     old spreadsheets; commas, semicolons or tabs between cells. Where they are
-    semicolons, a comma between digits is a decimal's.
-
-    Raises
-    ------
-    SceneError
-        When it is no table of cells, or has no row of column names.
+    semicolons, a comma between digits is a decimal's. Raises SceneError when it is
+    no table of cells, or has no row of column names.
     """
     text = _text(data, name)
     lines = text.splitlines(keepends=True)
@@ -119,7 +109,6 @@ def _delimiter(lines: list[str]) -> str:
 
 
 def _rows(lines: list[str], mark: str, skipped: int, name: str) -> Iterator[Row]:
-    """Yield the rows that are not blank, numbered as a spreadsheet does."""
     reader = csv.reader(lines, delimiter=mark, skipinitialspace=True)
     number = skipped
     try:

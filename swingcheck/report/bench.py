@@ -57,7 +57,6 @@ def _finding(cuts: Ripping, lengths: Lengths) -> str:
 
 
 def _size(values: Stations, ends: tuple[str, str], lengths: Lengths) -> str:
-    """Return a size that may differ at its two ends, or be told at more places."""
     if len(values) == 2 and values[0] != values[1]:
         return " and ".join(
             f"{lengths.full(value)} at the {end}" for value, end in zip(values, ends, strict=True)
@@ -66,7 +65,6 @@ def _size(values: Stations, ends: tuple[str, str], lengths: Lengths) -> str:
 
 
 def _to_check(numbers: BenchNumbers) -> str:
-    """Return how to check the finished slab, where it is not the one that the scene tells."""
     if not numbers.settings:
         return ""
     options = " ".join(f"--set {key}='{value}'" for key, value in numbers.settings)
@@ -152,7 +150,6 @@ def _saw(cut: EdgeCut, lengths: Lengths) -> str:
 
 
 def _head_saw(slab: Slab, lengths: Lengths) -> tuple[str, ...]:
-    """Return how the saw is set for a bevelled top; nothing for a square one."""
     lean = slab.head_edge.bevel
     return (f"top: {_tilt_and_drop(lean, slab.thickness * tan(lean), lengths)}",) if lean else ()
 
@@ -190,7 +187,6 @@ def _leaf_items(numbers: BenchNumbers, lengths: Lengths) -> Items:
 
 
 def _short(hinge: HingeMarks) -> str:
-    """Return a hinge's name without its article and without what every one is called."""
     return hinge.name.removeprefix("the ").removesuffix(" hinge")
 
 

@@ -50,7 +50,6 @@ def _how_far(result: Found, lengths: Lengths) -> str:
 
 
 def _stopped(opening: Touch | None, limit: float) -> str:
-    """Return how far it opens, and what stops it."""
     if opening is None:
         return f"to {angle_text(limit)}, nothing in the way"
     angle = angle_text(abs(opening.angle))
@@ -60,7 +59,6 @@ def _stopped(opening: Touch | None, limit: float) -> str:
 
 
 def _clear(result: Found, lengths: Lengths) -> str:
-    """Return the clear width at 90 degrees, and as far as it opens where that is another."""
     opened, square = result.opened, result.clear_width
     if square is None:
         if opened is None:
@@ -74,7 +72,6 @@ def _clear(result: Found, lengths: Lengths) -> str:
 
 
 def _hinges(found: OpenWidth | None, lengths: Lengths) -> str:
-    """Return the hinges that the wanted swing needs past this trim."""
     if found is None:
         return ""
     least, stock = lengths.full(found.least), lengths.full(found.stock)

@@ -70,7 +70,6 @@ def _named(other: OtherFound) -> str:
 
 
 def _fault(other: OtherFound) -> str:
-    """Return what keeps another slab from swinging, as a clause."""
     name = _named(other)
     touch = other.decided.touch
     if touch is None:

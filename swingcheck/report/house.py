@@ -93,7 +93,6 @@ def _fault(door: Checked, lengths: Lengths) -> str:
 
 
 def _cannot_be_done(doors: Sequence[Door]) -> list[str]:
-    """Return what to look at on a card before a door is begun."""
     found = {
         says: [door.name for door in doors if is_so(door.bench)] for says, is_so in _LOOK_AT.items()
     }
@@ -179,7 +178,6 @@ def _bolt_words(size: BoltSize, lengths: Lengths) -> str:
 
 
 def _set_ups(doors: Sequence[Door], lengths: Lengths) -> Items:
-    """Return every set-up of router, saw and boring jig with the doors that it serves."""
     not_yet = frozenset(door.name for door in doors if not swings(door))
     said = [("Jig", _jig_words(jig, lengths), jig.doors) for jig in jig_set_ups(doors)]
     said += [("Saw", tilt_text(saw.tilt), saw.doors) for saw in saw_set_ups(doors)]
@@ -206,7 +204,6 @@ def _jig_words(jig: JigSetUp, lengths: Lengths) -> str:
 
 
 def _served(doors: Sequence[Served], not_yet: frozenset[str]) -> str:
-    """Return the doors of a set-up, with the parts where it is not all of them."""
     named = []
     for each in doors:
         name = f"{each.door}*" if each.door in not_yet else each.door

@@ -65,7 +65,6 @@ def _cautions(answer: Answer) -> tuple[str, ...]:
 
 
 def _clearance(answer: Answer) -> dict[str, Any]:
-    """Return the least of all clearances, and that of each part."""
     found = answer.found.clearances
     least = min(found, key=lambda each: each.least, default=None)
     nothing = dict.fromkeys(("least_in", "angle_deg", "against"))
@@ -73,7 +72,6 @@ def _clearance(answer: Answer) -> dict[str, Any]:
 
 
 def _opened(answer: Answer) -> dict[str, Any] | None:
-    """Return how the slab stands where it stops, and what hinges would let it go on."""
     opened = answer.found.opened
     if opened is None:
         return None
@@ -96,7 +94,6 @@ def _touch_of_other(name: str) -> tuple[str, Any]:
 
 
 def _summary(job: Job) -> dict[str, Any]:
-    """Return which doors swing, what to order, and what is set once for several doors."""
     from swingcheck.job.house import bore_set_ups, jig_set_ups, order, saw_set_ups, swings
 
     wanted = order(job.doors)
@@ -136,7 +133,6 @@ def _interval(free: Measurement, interval: Interval) -> dict[str, Any]:
 
 
 def _against(fault: Fault) -> tuple[str, ...]:
-    """Return the fixed parts that are touched, or overlapped at the start, or who is fouled."""
     if fault.touch is None:
         return fault.blocked_by or ((fault.slab,) if fault.slab else ())
     return fault.touch.against, *fault.touch.also

@@ -104,13 +104,7 @@ def variants_data(varied: Varied) -> dict[str, Any]:
 
 
 def write_parquet(varied: Varied, file: Path) -> None:
-    """Write the variants as a Parquet table.
-
-    Raises
-    ------
-    MissingExtraError
-        Where pyarrow is not installed.
-    """
+    """Write the variants as a Parquet table; raises MissingExtraError without pyarrow."""
     try:
         import pyarrow
         from pyarrow import parquet

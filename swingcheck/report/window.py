@@ -185,7 +185,6 @@ def _take(window: Window, setting: Setting | None, lengths: Lengths) -> str:
 
 
 def _window_entries(window: Window, scene: Scene, lengths: Lengths) -> list[Entry]:
-    """Return what works, what swings whatever its margins, and the nearest miss."""
     found = [("Works", each) for each in window.works]
     found += [("Swings", each) for each in window.swings if each not in window.works]
     entries = []
@@ -211,7 +210,6 @@ def _jig_finding(found: Setback, lengths: Lengths) -> str:
 
 
 def _jig_texts(found: Setback, lengths: Lengths) -> tuple[str, ...]:
-    """Return what the jig does as it is set, and how far it is from what works."""
     now = lengths.full(found.now)
     is_set = f"set to {now} now" if found.has_jig else f"not said; the scene has {now}"
     at_now = found.at_now
@@ -239,7 +237,6 @@ def _away(window: Window, by: float, lengths: Lengths) -> str:
 
 
 def _at_table(found: Setback, lengths: Lengths) -> Table:
-    """Return the closed slab's least margins at the setting, beside those of the jig now."""
     fits = [(found.now, found.at_now)]
     if found.setting is not None and found.setting.value != found.now:
         fits.insert(0, (found.setting.value, found.setting.fit))
@@ -267,7 +264,6 @@ def _cells(fit: Trial, lengths: Lengths) -> tuple[str, ...]:
 
 
 def _nearest(found: Setback, lengths: Lengths) -> str:
-    """Return the least clearance of the swing at the setting."""
     swings = found.result is not None and found.result.verdict is Verdict.SWINGS
     near = nearest(found.result) if found.result and swings else None
     if near is None or found.setting is None:
@@ -324,14 +320,12 @@ def _edge_entry(scene: Scene, edge: LeastBevel, lengths: Lengths) -> Entry:
 
 
 def _rise(setting: Setting, scene: Scene, lengths: Lengths) -> str:
-    """Return a bevel in degrees, and what it takes off across the slab's thickness."""
     off = scene.slab.thickness * tan(setting.value)
     across = lengths.full(scene.slab.thickness)
     return f"{angle_text(setting.value)}: {lengths.full(off)} across {across}"
 
 
 def _margin_items(table: MarginTable, lengths: Lengths) -> tuple[Entry | Table, ...]:
-    """Return one thickness: what it is for, and the margins rounded up to a mark."""
     thick, proud = lengths.full(table.thickness), lengths.full(table.proud)
     words = (
         f"the least at the strike that a slab {thick} thick swings past with, by its width and"

@@ -45,16 +45,9 @@ class Block:
 
 
 def cards_pdf(cards: Sequence[DoorCard], pictures: Pictures, paper: Paper) -> bytes:
-    """Return the cards as a PDF; equal cards give equal bytes.
+    """Return the cards as a PDF, in the order of its pages; equal cards give equal bytes.
 
-    Parameters
-    ----------
-    cards : sequence of DoorCard
-        In the order of the pages.
-    pictures : mapping of str to bytes
-        Each door's close-ups by its name, as one PNG; a door may have none.
-    paper : Paper
-        What they are printed on.
+    ``pictures`` has each door's close-ups by its name, as one PNG; a door may have none.
     """
     title = cards[0].name if len(cards) == 1 else f"{len(cards)} doors"
     pen = Pen(paper, title)

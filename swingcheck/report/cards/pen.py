@@ -260,7 +260,6 @@ def _run_width(run: Run, size: float) -> float:
 
 @cache
 def _register_fonts() -> None:
-    """Make the fonts known to reportlab, once."""
     from matplotlib import get_data_path
     from reportlab import rl_config
     from reportlab.pdfbase.pdfmetrics import registerFont

@@ -210,7 +210,6 @@ def _draw_ruler_across(pen: Pen) -> None:
 
 
 def _draw_ruler_up(pen: Pen) -> None:
-    """Draw a ruler up the left of the page, 6 in."""
     x, y = MARGIN + 22, MARGIN + RULERS
     _draw_inches(pen, x, y, up=True)
     pen.text(x + 4, y + 6 * INCH - 6, "in", 7.5)
