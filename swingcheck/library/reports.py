@@ -17,15 +17,15 @@ if TYPE_CHECKING:
     from swingcheck.chance.vary import Varied
 
 _REPORTS = {
-    "Answer": ("card:card", "data:data_of"),
-    "Setback": ("window:setback_card", "data:data_of"),
-    "Leeway": ("window:window_card", "data:window_data"),
-    "Measurements": ("window:measurements_card", "data:measurements_data"),
-    "Bevels": ("window:bevel_card", "data:bevel_data"),
-    "Risk": ("risk:risk_card", "data:data_of"),
-    "Varied": ("variants:variants_card", "variants:variants_data"),
-    "BenchNumbers": ("bench:bench_card", "data:data_of"),
-    "Job": ("house:house_card", "data:data_of"),
+    "Answer": ("card:card", "shapes:data_of"),
+    "Setback": ("window:setback_card", "shapes:data_of"),
+    "Leeway": ("window:window_card", "shapes:window_data"),
+    "Measurements": ("window:measurements_card", "shapes:measurements_data"),
+    "Bevels": ("window:bevel_card", "shapes:bevel_data"),
+    "Risk": ("chance:risk_card", "shapes:data_of"),
+    "Varied": ("chance:variants_card", "chance:variants_data"),
+    "BenchNumbers": ("bench:bench_card", "shapes:data_of"),
+    "Job": ("house:house_card", "shapes:data_of"),
 }
 """Which functions of ``report`` say an answer, by its class: as a card, and as data."""
 
@@ -73,7 +73,7 @@ def plain(answer: Any, *, season: SeasonMargins | None = None) -> Any:
     answer = Answer(found=answer) if isinstance(answer, Found) else answer
     data = _said(answer, 1)
     if season is not None:
-        from swingcheck.report.data import data_of
+        from swingcheck.report.shapes import data_of
 
         data["season"] = data_of(season)
     return data
@@ -85,7 +85,7 @@ def write_table(varied: Varied, file: Path) -> None:
     Raises MissingExtraError where Parquet's package is not installed; and OSError
     where the file cannot be written.
     """
-    from swingcheck.report.variants import variants_csv, variants_data, write_parquet
+    from swingcheck.report.chance import variants_csv, variants_data, write_parquet
 
     suffix = file.suffix.lower()
     if suffix == ".parquet":

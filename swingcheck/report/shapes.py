@@ -1,14 +1,15 @@
-"""What JSON tells of each class: one table, by the class's name.
+"""What JSON tells of each class: one table, by the class's name; and of what takes more than one.
 
 Inches, degrees and pounds, named so. Points are in the opening frame seen with
 the hinges on the left: ``x`` from the hinge leg toward the strike leg, ``y``
 toward the pull side from the jamb's edge, ``z`` up from the floor. What was
-not worked out is null.
+not worked out is null. The number in a schema's name rises when a key changes
+its meaning or goes.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from math import degrees
 from typing import TYPE_CHECKING, Any
 
@@ -16,20 +17,64 @@ from swingcheck.advice.answer import Answer
 from swingcheck.bench.cautions import cautions
 from swingcheck.bench.weight import slab_weight
 from swingcheck.chance.measurements import Measurement
+from swingcheck.model import Scene
 from swingcheck.report.bench_words import lock_warning, refusal, warning
 from swingcheck.report.words import Lengths
 from swingcheck.swing.trial import wanted_of
 from swingcheck.units.plain import Shape, measured, plain, rounded, shaped
 
 if TYPE_CHECKING:
-    from swingcheck.advice.setback import Setback
+    from swingcheck.advice.bevel import LeastBevel, MarginTable
+    from swingcheck.advice.setback import Setback, Setting
     from swingcheck.advice.window import Fault, Interval, Window
     from swingcheck.chance.tolerances import Tolerance
     from swingcheck.job.house import Job
     from swingcheck.swing.found import OtherFound
     from swingcheck.swing.trial import Trial
 
-_INCHES = Lengths(unit="in")
+
+def window_data(scene: Scene, window: Window, setting: Setting | None) -> dict[str, Any]:
+    """Return a window as nested dicts, lists, texts and numbers, in a fixed order."""
+    free = window.measurement
+    value = None if setting is None else setting.value
+    return {
+        "schema": "swingcheck.leeway/1",
+        "scene": scene.title,
+        "key": free.key,
+        "what": free.words,
+        **of_measurement(free, now=window.now),
+        "works_now": window.works_now,
+        **of_measurement(free, setting=value),
+        "set": {} if value is None else dict(free.settings(scene, value)),
+        **spans(window),
+        "wanted": data_of(wanted_of(scene)),
+    }
+
+
+def measurements_data(scene: Scene, free: Sequence[Measurement]) -> list[dict[str, Any]]:
+    """Return the dimensions of a scene that can be left free, with what they are now."""
+    return [
+        {"key": each.key, "what": each.words, **of_measurement(each, now=each.value(scene))}
+        for each in free
+    ]
+
+
+def bevel_data(
+    scene: Scene, edges: Sequence[LeastBevel], tables: Sequence[MarginTable]
+) -> dict[str, Any]:
+    """Return the least bevel of each edge, and the least strike margin against bevel."""
+    return {
+        "schema": "swingcheck.bevel/1",
+        "scene": scene.title,
+        "edges": {
+            f"{edge.edge}_edge": {
+                **measured("least", edge.least, is_angle=True),
+                **window_data(scene, edge.window, edge.setting),
+            }
+            for edge in edges
+        },
+        "strike_margin": plain(tables, SHAPES),
+    }
 
 
 def data_of(value: Any) -> dict[str, Any]:
@@ -53,15 +98,6 @@ def of_measurement(free: Measurement, **values: float | None) -> dict[str, float
     for name, value in values.items():
         found |= measured(name, value, is_angle=free.is_angle)
     return found
-
-
-def _decided_by(answer: Answer) -> dict[str, Any]:
-    return {"decided_by": answer.found.decided_by or None} if answer.found.others else {}
-
-
-def _cautions(answer: Answer) -> tuple[str, ...]:
-    scene = answer.found.scene
-    return cautions(scene, slab_weight(scene))
 
 
 def _clearance(answer: Answer) -> dict[str, Any]:
@@ -158,6 +194,8 @@ def _off(name: str, held: Tolerance, amount: float) -> dict[str, Any]:
     return {"key": held.measurement.key, **of_measurement(held.measurement, **{name: amount})}
 
 
+_INCHES = Lengths(unit="in")
+
 _OTHER_TOUCH = ("angle_deg against slab_feature=feature point_in",)
 
 _FINISHED = ("width=finished.width narrow_width height=finished.height",)
@@ -176,8 +214,8 @@ SHAPES: Mapping[str, Shape] = {
         ("clearance", _clearance),
         "axis=found.axis clear_width_in=found.clear_width remedies=cures",
         "assumed=found.scene.assumed",
-        ("cautions", _cautions),
-        ("**", _decided_by),
+        ("cautions", lambda a: cautions(a.found.scene, slab_weight(a.found.scene))),
+        ("**", lambda a: {"decided_by": a.found.decided_by or None} if a.found.others else {}),
         "others?=found.others",
         ("opened?", _opened),
         "push_side?=found.push edges?=found.edges blocked_by?=found.blocked_by curve?=found.curve",

@@ -133,8 +133,8 @@ def test_holes_where_leaves_have_them(
     length: float, downs: tuple[float, ...], outs: tuple[float, ...]
 ) -> None:
     holes = screw_holes(changed(plain_scene().hinge, leaf_length=length, open_width=length))
-    assert [hole.down for hole in holes] == pytest.approx(downs, abs=1e-5)
-    assert [hole.out for hole in holes] == pytest.approx(outs, abs=1e-5)
+    assert [down for down, _ in holes] == pytest.approx(downs, abs=1e-5)
+    assert [out for _, out in holes] == pytest.approx(outs, abs=1e-5)
 
 
 def test_heads_that_stand_proud_are_over_the_marked_holes() -> None:
@@ -144,11 +144,11 @@ def test_heads_that_stand_proud_are_over_the_marked_holes() -> None:
     proud = local[local[:, 2] > hinge.leaf_thickness + 0.01]
     holes = screw_holes(hinge)
     assert len(holes) == 3
-    for hole in holes:
-        down = hole.down - hinge.leaf_length / 2
+    for from_top, out in holes:
+        down = from_top - hinge.leaf_length / 2
         near = proud[np.abs(proud[:, 1] - down) < 0.2]
         middle = (near.min(axis=0) + near.max(axis=0)) / 2
-        assert middle[:2] == pytest.approx([hole.out, down], abs=2e-3)
+        assert middle[:2] == pytest.approx([out, down], abs=2e-3)
 
 
 def test_marks_of_holes_are_measured_from_the_arris() -> None:

@@ -23,7 +23,7 @@ from swingcheck.report.bench_words import (
     warning,
 )
 from swingcheck.report.card import Entry, Table
-from swingcheck.report.data import data_of
+from swingcheck.report.shapes import data_of
 from swingcheck.report.text import text
 from swingcheck.report.words import Lengths
 from tests.factory import LOCK, SQUARE, bevel, changed, plain_scene, rounded

@@ -36,8 +36,8 @@ from swingcheck.report.cards.pdf import FOOT, MARGIN, cards_pdf, laid_out
 from swingcheck.report.cards.pen import A4, LETTER, Paper, figure_width, width_of, wrapped
 from swingcheck.report.cards.templates import fits, templates, templates_pdf
 from swingcheck.report.cards.txt import cards_text
-from swingcheck.report.data import data_of
 from swingcheck.report.house import count_words, house_card
+from swingcheck.report.shapes import data_of
 from swingcheck.report.text import text
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check

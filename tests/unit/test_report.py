@@ -22,8 +22,8 @@ from swingcheck.bench.weight import slab_weight
 from swingcheck.model import Assumed, Floor, PivotKind, PivotSet, Scene
 from swingcheck.report.card import Card, Entry, Table, card, thinned
 from swingcheck.report.causes import why
-from swingcheck.report.data import data_of
 from swingcheck.report.headline import headline, widest_foul
+from swingcheck.report.shapes import data_of
 from swingcheck.report.text import text
 from swingcheck.report.words import Lengths, heights
 from swingcheck.swing.check import check

@@ -32,7 +32,7 @@ from swingcheck.render.map.draw import variation_picture
 from swingcheck.render.map.ground import AXES
 from swingcheck.render.map.sheet import INKS
 from swingcheck.render.pen.page import WIDTH
-from swingcheck.report.variants import variants_csv, variants_data, write_parquet
+from swingcheck.report.chance import variants_csv, variants_data, write_parquet
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict

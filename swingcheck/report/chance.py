@@ -1,4 +1,4 @@
-"""Variants of a scene as a table: rows for a spreadsheet, data, and a summary to read."""
+"""How likely a slab is to swing, and variants of a scene as a table and in words."""
 
 from __future__ import annotations
 
@@ -12,16 +12,171 @@ from typing import Any
 
 import numpy as np
 
-from swingcheck.chance.measurements import Measurement
+from swingcheck.chance.batches import How
+from swingcheck.chance.measurements import Measurement, measurement
+from swingcheck.chance.odds import Blame
 from swingcheck.chance.outcomes import KINDS, VERDICTS
+from swingcheck.chance.risk import Risk, Worst
+from swingcheck.chance.tolerances import SETTING, Tolerance
 from swingcheck.chance.vary import Over, Varied
 from swingcheck.errors import MissingExtraError
 from swingcheck.geometry.solid import Floats
-from swingcheck.report.card import Card, Entry, Table
+from swingcheck.report.card import Card, Entry, Table, saying
 from swingcheck.report.shapes import data_of
-from swingcheck.report.words import Lengths
+from swingcheck.report.words import Lengths, listed, sentence
 from swingcheck.swing.found import Verdict
+from swingcheck.units import angle_text
 from swingcheck.units.plain import rounded
+
+SURE = 0.95
+"""Less than this is not called sure."""
+
+TELLING = 0.01
+"""An error that decides less than this is not named; the data name them all."""
+
+
+def risk_card(found: Risk, unit: str | None = None) -> Card:
+    """Return what there is to say, lengths in ``unit``, in the scene's own where it is ``None``."""
+    lengths = Lengths(unit=unit or found.scene.unit)
+    items = (
+        Entry(label="Drawn", texts=_drawn(found, lengths)),
+        Entry(label="Fails", texts=_failures(found)),
+        _decides(found, lengths),
+        Entry(label="Worst", texts=_worst(found, lengths)),
+        Entry(label="Setting", texts=_setting(found, lengths)),
+    )
+    return Card(
+        title=found.scene.title,
+        verdict=found.nominal.value,
+        finding=chance_words(found),
+        items=saying(items),
+    )
+
+
+def chance_words(found: Risk) -> str:
+    """Return the answer in one line."""
+    low, high = found.interval
+    works = of_hundred(found.chance, fine=high - low < 0.01)
+    words = f"works in {works} of 100 ({_hundredths(low)} to {_hundredths(high)})"
+    if found.drawn < found.asked:
+        return f"stopped after {found.drawn:,} of {found.asked:,} draws: so far it {words}"
+    return words
+
+
+def of_hundred(share: float, *, fine: bool = False) -> str:
+    """Return a share as so many of a hundred, that claims neither all nor none.
+
+    Whole where it is between 1 and 99, unless it is to be ``fine``.
+
+    Examples
+    --------
+    >>> of_hundred(0.9712), of_hundred(0.9991), of_hundred(0.99999), of_hundred(1.0)
+    ('97', '99.9', '99.9', '100')
+    >>> of_hundred(0.0), of_hundred(0.00001), of_hundred(0.887), of_hundred(0.887, fine=True)
+    ('0', '0.1', '89', '88.7')
+    """
+    if share in (0.0, 1.0) or (not fine and 0.01 <= share <= 0.99):
+        return f"{share * 100:.0f}"
+    return f"{min(max(share * 100, 0.1), 99.9):.1f}".removesuffix(".0")
+
+
+def _hundredths(share: float) -> str:
+    """Return an end of an interval: a decimal, two where it is near all or none."""
+    places = 2 if min(share, 1 - share) < 0.001 else 1
+    text = f"{share * 100:.{places}f}"
+    return text.rstrip("0").rstrip(".") if float(text) in (0.0, 100.0) else text
+
+
+def _drawn(found: Risk, lengths: Lengths) -> tuple[str, ...]:
+    how = found.answered.how.value
+    held = []
+    for name in ("setback", "depth", "bevel", "rip", "measuring"):
+        amount = getattr(found.scene.shop, f"{name}_tolerance")
+        held.append(f"{name} {angle_text(amount) if name == 'bevel' else lengths.full(amount)}")
+    return (
+        f"{found.drawn:,} slabs, {how} (seed {found.seed}), every dimension off by chance within"
+        f" your plus-or-minus: {listed(held)}.",
+    )
+
+
+def _failures(found: Risk) -> tuple[str, ...]:
+    if not found.verdicts:
+        return ()
+    failing = [
+        f"{word.value} in {of_hundred(count / found.drawn)}" for word, count in found.verdicts
+    ]
+    texts = [sentence(f"it {listed(failing)} of 100")]
+    if found.nominal is not Verdict.SWINGS:
+        texts.append(sentence(f"with nothing off at all it {found.nominal.value}"))
+    return (" ".join(texts),)
+
+
+def _decides(found: Risk, lengths: Lengths) -> Table:
+    telling = (blame for blame in found.blame if blame.share >= TELLING)
+    rows = tuple((blame.tolerance.words, _cells(blame, lengths)) for blame in telling)
+    columns = ("off by up to", "decides", "fails if", "works, held to 1/4")
+    return Table(label="To blame", columns=columns, rows=rows)
+
+
+def _cells(blame: Blame, lengths: Lengths) -> tuple[str, ...]:
+    return (
+        lengths.of(blame.tolerance.measurement, blame.tolerance.amount),
+        f"{blame.share * 100:.0f} %",
+        "over" if blame.over else "under",
+        f"{of_hundred(blame.held)} of 100",
+    )
+
+
+def _worst(found: Risk, lengths: Lengths) -> tuple[str, ...]:
+    worst = found.worst
+    if worst is None:
+        return ()
+    tried = "with every error as great as it can be"
+    if worst.verdict is Verdict.SWINGS:
+        ways = (
+            "the ways that leave least room"
+            if found.answered.how is How.ALONE
+            else "whichever way they go"
+        )
+        return (sentence(f"{tried}, {ways}, it still swings"),)
+    texts = [sentence(f"{tried} it {worst.verdict.value}{_short(worst, lengths)}")]
+    if worst.off:
+        off = [_off(held, amount, lengths) for held, amount in worst.off]
+        texts.append(sentence(f"this is enough to stop it: {listed(off)}"))
+    return tuple(texts)
+
+
+def _short(worst: Worst, lengths: Lengths) -> str:
+    if isnan(worst.short) or isnan(worst.angle):
+        return ""
+    return f" at {angle_text(worst.angle)}, {lengths.full(worst.short)} short of closed"
+
+
+def _off(held: Tolerance, amount: float, lengths: Lengths) -> str:
+    way = "over" if amount > 0 else "under"
+    return f"{held.words} {lengths.of(held.measurement, abs(amount))} {way}"
+
+
+def _setting(found: Risk, lengths: Lengths) -> tuple[str, ...]:
+    best = found.best
+    if best is None:
+        return ()
+    value = measurement(found.scene, SETTING).value(found.scene)
+    now = min(found.settings, key=lambda each: abs(each.setting - value))
+    if now.setting == best.setting:
+        words = f"No slab setback does better than {lengths.full(now.setting)}, as it is now"
+    else:
+        words = (
+            f"Set the slab's leaves back {lengths.full(best.setting)}: works in"
+            f" {of_hundred(best.chance)} of 100, against {of_hundred(now.chance)} at"
+            f" {lengths.full(now.setting)} as it is now"
+        )
+    low, high = (lengths.full(found.settings[end].setting) for end in (0, -1))
+    more = "'swingcheck setback' says what else a setting changes."
+    if best.chance < SURE:
+        more = "Setting alone does not make it sure: 'swingcheck check' says what will."
+    return (f"{words} (tried: {low} to {high}). {more}",)
+
 
 SCHEMA = "swingcheck.vary/1"
 """Name and version of the data; the number rises when a key changes its meaning or goes."""
