@@ -128,15 +128,11 @@ def jamb_leaf_frames(scene: Scene) -> Floats:
     length follows the line at its setback from the stop's face, so that a leg
     out of plumb tilts it.
     """
-    half = scene.hinge.leaf_length / 2
-    marked, heights = [], []
-    for off in (-half, 0.0, half):
-        leaf, height = _jamb_leaves(scene, off)
-        marked.append(leaf)
-        heights.append(point(*leaf.surface, height))
-    low, middle, high = heights
+    half = point(-scene.hinge.leaf_length / 2, 0.0, scene.hinge.leaf_length / 2)
+    leaf, height = _jamb_leaves(scene, variants(half, 1)[:, None])
+    low, middle, high = point(*leaf.surface, height).swapaxes(0, 1)
     up = _unit(high - low)
-    toward = point(*marked[1].toward, 0.0)
+    toward = point(*leaf.toward[:, 1], 0.0)
     toward = _unit(toward - (toward * up).sum(axis=0) * up)
     normal = crossed(toward.T, up.T).T
     depths = _laid_out(scene.hinge.jamb)[2]
@@ -169,9 +165,9 @@ def jamb_pin(scene: Scene, k: int) -> Floats:
 
 
 def _jamb_leaves(scene: Scene, off: Sizes) -> tuple[LeafPlan, Floats]:
-    """Return the jamb's leaves in plan, so far over mid-length, and at which heights.
+    """Return the jamb's leaves in plan, so far (...) over mid-length, and at which heights.
 
-    (hinges, n) each.
+    (..., hinges, n) each.
     """
     tops, setbacks, depths = _laid_out(scene.hinge.jamb)
     height = scene.opening.height[0] - tops - scene.hinge.leaf_length / 2 + off

@@ -102,12 +102,10 @@ def _fits(scene: Scene, let_in: Sequence[int], section: Floats) -> Bools:
     fits.append(_middle(scene, order[-1]) + half + _ZONE < opening.height[0] - _CLEAR)
     for k in let_in:
         middle = _middle(scene, k)
-        buried = [
-            hinge_leg_plan(opening, middle + off).rabbet - hinge.jamb.setbacks[k]
-            for off in (-half, half)
-        ]
-        fits += [np.less(each + _CLEAR, along) for each in buried]
-        fits += [np.greater(each, radius + _CLEAR) for each in buried]
+        ends = variants(point(middle - half, middle + half), 1)
+        buried = hinge_leg_plan(opening, ends).rabbet - hinge.jamb.setbacks[k] + np.zeros_like(ends)
+        fits.append(buried.max(axis=0) + _CLEAR < along)
+        fits.append(buried.min(axis=0) > radius + _CLEAR)
         fits.append(np.less(hinge.jamb.depths[k] + _CLEAR, opening.thickness))
         for mark in marks_of(opening, 0):
             off = np.abs(mark.height(opening) - middle)

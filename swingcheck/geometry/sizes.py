@@ -30,9 +30,9 @@ def point(*sizes: Sizes) -> Floats:
 def points(rows: Sequence[Sequence[Sizes] | Floats]) -> Floats:
     """Return points (k, d, ...) from their coordinates, (...) each."""
     sizes = [size for row in rows for size in row]
-    shape = np.broadcast_shapes(
-        *(np.broadcast(*sizes[k : k + _AT_ONCE]).shape for k in range(0, len(sizes), _AT_ONCE))
-    )
+    shape = np.broadcast(*sizes[:_AT_ONCE]).shape
+    for low in range(_AT_ONCE, len(sizes), _AT_ONCE):
+        shape = np.broadcast_shapes(shape, np.broadcast(*sizes[low : low + _AT_ONCE]).shape)
     if not shape:
         return np.array(rows, dtype=np.float64)
     found: Floats = np.empty((len(rows), len(rows[0]), *shape))
