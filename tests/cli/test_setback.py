@@ -14,25 +14,11 @@ from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
 from swingcheck.units import parsed_length
+from tests.authorities.test_setback_facts import MEASURED
 from tests.commands import data, flat, refused, run
 from tests.scene_files import METRIC
 
-PINCHED = """
-title = "Linen closet"
-[opening]
-width = "30 1/8"
-height = "80 1/2"
-rabbet = "1 7/16"
-[slab]
-width = "29 15/16"
-hinge_edge = { bevel = 2 }
-strike_edge = { bevel = 2 }
-[hinge]
-jamb = { tops = ["7", "36 1/4", "65 1/2"], setback = "9/32" }
-slab = { setback = "5/16" }
-[shop]
-jig_setback = "5/16"
-"""
+PINCHED = MEASURED.format(rabbet="1 7/16", jamb="9/32", jig="5/16")
 
 TIGHT = """
 title = "Pantry"
@@ -113,16 +99,6 @@ def test_the_jamb_can_be_asked_for() -> None:
 def test_a_metric_scene_is_set_in_half_millimetres() -> None:
     halves = data("setback", "-", text=METRIC)["setting_in"] * 25.4 * 2
     assert halves == pytest.approx(round(halves), abs=1e-6)
-
-
-def test_what_is_wanted_can_be_set() -> None:
-    loose, tight = (
-        data("setback", "-", "--set", f"wanted.hinge_stop={least}", text=PINCHED)
-        for least in ("0", "1/16")
-    )
-    ends = (loose["works"][0]["high_in"], tight["works"][0]["high_in"])
-    assert ends[0] - ends[1] == pytest.approx(1 / 16, abs=1e-3)
-    assert tight["wanted"]["hinge_stop_in"] == 1 / 16
 
 
 # Leeway
