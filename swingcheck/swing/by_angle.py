@@ -74,12 +74,19 @@ def clearance_by_angle(
     interval; it is not a bound.
     """
     gaps = turning_gaps(assembly, assembly.fixed, WITHIN_IN)
-    first = _first_angles(high, [touch.angle for touch in touches])
+    # Fine where the slab nears closed, coarse beyond.
+    fine = np.arange(0.0, min(high, radians(6.0)), _FINE_RAD)
+    coarse = np.arange(radians(6.0), high, _COARSE_RAD)
+    met = [touch.angle for touch in touches if 0.0 <= touch.angle <= high]
+    first = np.unique(np.concatenate([fine, coarse, met, [high]]))
     angles, distances, between = _measured(gaps, first, close)
-    _touching(assembly, angles, distances, touches)
+    names = tuple(part.name for part in assembly.fixed)
+    for touch in touches:
+        for name in (touch.against, *touch.also):
+            distances[angles == touch.angle, names.index(name)] = 0.0
     return ClearanceByAngle(
         angles=angles,
-        parts=tuple(part.name for part in assembly.fixed),
+        parts=names,
         distances=distances,
         within=WITHIN_IN,
         between=between,
@@ -112,22 +119,12 @@ def _measured(gaps: TurningGaps, angles: Floats, close: float) -> tuple[Floats, 
     return angles, distances, between
 
 
-def _first_angles(high: float, exact: Sequence[float]) -> Floats:
-    """Return the angles to begin with: fine where the slab nears closed, coarse beyond."""
-    fine = np.arange(0.0, min(high, radians(6.0)), _FINE_RAD)
-    coarse = np.arange(radians(6.0), high, _COARSE_RAD)
-    kept = [angle for angle in exact if 0.0 <= angle <= high]
-    return np.unique(np.concatenate([fine, coarse, kept, [high]]))
-
-
 def _parted(
     gaps: TurningGaps, angles: Floats, distances: Floats, open_: Bools, close: float
 ) -> tuple[Floats, Floats, Bools, float]:
-    """Measure at the middle of every open interval; part those whose middle is off the line.
+    """Return the table with the middles of its open intervals, which halves stay open, how far off.
 
-    Returns the table with the middles in it, which of its intervals are still
-    open, and half the farthest that a middle was off where parting has ended:
-    what a bend at the middle of a half would be off by.
+    That is half the farthest that a middle was off the line where parting has ended.
     """
     left = np.flatnonzero(open_)
     middles = (angles[left] + angles[left + 1]) / 2
@@ -146,14 +143,3 @@ def _parted(
         halves,
         float(ended.max()) / 2 if len(ended) else 0.0,
     )
-
-
-def _touching(
-    assembly: Assembly, angles: Floats, distances: Floats, touches: Sequence[Touch]
-) -> None:
-    """Set what a contact touches to exactly nothing at its angle."""
-    names = [part.name for part in assembly.fixed]
-    for touch in touches:
-        rows = angles == touch.angle
-        for name in (touch.against, *touch.also):
-            distances[rows, names.index(name)] = 0.0

@@ -12,7 +12,6 @@ from swingcheck.swing.found import (
     Clearance,
     CurvePoint,
     Found,
-    Margins,
     Opened,
     OtherFound,
     RoundEdge,
@@ -36,8 +35,18 @@ def check(scene: Scene, *, start: float | None = None, step: float | None = None
     swing, asked = swung(assembly), scene.swing
     side, push = swung_sides(swing)
     margins = closed_margins(assembly)
-    others = _others(swing, side.opening) if assembly.others else ()
     blocked, closing, opening = bool(side.blocked_by), side.closing, side.opening
+    short = opening is not None and abs(opening.angle) < pi / 2 - SAME_ANGLE_RAD
+    others: tuple[OtherFound, ...] = ()
+    if assembly.others:
+        from swingcheck.swing.second_slab import others_found
+
+        others = others_found(swing, opening)
+    edges: tuple[RoundEdge, ...] = ()
+    if asked.both_ways:
+        from swingcheck.swing.round_edges import round_edges
+
+        edges = round_edges(assembly, margins)
     return Found(
         scene=scene,
         decided=decide(scene, margins, side, push, map(counted, others)),
@@ -48,32 +57,13 @@ def check(scene: Scene, *, start: float | None = None, step: float | None = None
         margins=margins,
         clearances=() if blocked else _clearances(swing, asked.start, closing, push),
         axis=pins_found(assembly),
-        clear_width=_clear_width(assembly, opening),
+        clear_width=None if short else _clear_width_at(assembly, pi / 2),
         opened=_opened(swing, opening, blocked=blocked),
         push=push,
-        edges=_edges(assembly, margins) if asked.both_ways else (),
+        edges=edges,
         others=others,
         curve=_curve(swing, asked.start, closing, step) if step and not blocked else (),
     )
-
-
-def _others(swing: Swung, opening: Touch | None) -> tuple[OtherFound, ...]:
-    from swingcheck.swing.second_slab import others_found
-
-    return others_found(swing, opening)
-
-
-def _edges(assembly: Assembly, margins: Margins) -> tuple[RoundEdge, ...]:
-    from swingcheck.swing.round_edges import round_edges
-
-    return round_edges(assembly, margins)
-
-
-def _clear_width(assembly: Assembly, opening: Touch | None) -> float | None:
-    """Return the clear width at 90 degrees, inches; None where the slab opens less far."""
-    if opening is not None and abs(opening.angle) < pi / 2 - SAME_ANGLE_RAD:
-        return None
-    return _clear_width_at(assembly, pi / 2)
 
 
 def _clear_width_at(assembly: Assembly, angle: float) -> float:
@@ -95,17 +85,14 @@ def _clear_width_at(assembly: Assembly, angle: float) -> float:
 
 def _opened(swing: Swung, opening: Touch | None, *, blocked: bool) -> Opened | None:
     """Return how the slab stands where it stops opening; None where that is not known."""
-    assembly, asked = swing.assembly, swing.assembly.scene.swing
+    assembly, limit = swing.assembly, swing.assembly.scene.swing.limit
     if blocked and opening is None:
         return None
-    width = _clear_width_at(assembly, opening.angle if opening else asked.limit)
-    if opening is None:
+    width = _clear_width_at(assembly, opening.angle if opening else limit)
+    if opening is None or opening.by_kind not in FITTED:
         return Opened(clear_width=width, by_slab=True)
-    alone = None
-    if opening.by_kind in FITTED:
-        alone = touch(assembly, swing.unfitted().contact(opening.angle, asked.limit))
-    by_slab = opening.by_kind not in FITTED
-    return Opened(clear_width=width, by_slab=by_slab, slab=alone)
+    alone = touch(assembly, swing.unfitted().contact(opening.angle, limit))
+    return Opened(clear_width=width, by_slab=False, slab=alone)
 
 
 def _clearances(

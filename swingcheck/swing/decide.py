@@ -21,27 +21,13 @@ STOPS = (PartKind.HINGE_STOP, PartKind.STRIKE_STOP, PartKind.HEAD_STOP)
 #: The verdict when closing is ended by a part of this kind.
 VERDICTS = {
     PartKind.HINGE_STOP: Verdict.PINCHES,
-    PartKind.STRIKE_LEG: Verdict.STRIKES,
-    PartKind.HINGE_LEG: Verdict.HINGE_BOUND,
-    PartKind.JAMB_LEAF: Verdict.HINGE_BOUND,
-    PartKind.FLOOR: Verdict.DRAGS,
-    PartKind.CARPET: Verdict.DRAGS,
-    PartKind.THRESHOLD: Verdict.DRAGS,
-    PartKind.HEAD: Verdict.DRAGS,
-    PartKind.STRIKE_STOP: Verdict.STANDS_OFF,
-    PartKind.HEAD_STOP: Verdict.STANDS_OFF,
-    PartKind.CASING: Verdict.FOULS,
-    PartKind.WALL: Verdict.FOULS,
-    PartKind.OBSTACLE: Verdict.FOULS,
-    PartKind.BASEBOARD: Verdict.FOULS,
-    PartKind.WALL_RETURN: Verdict.FOULS,
-    PartKind.INACTIVE: Verdict.STRIKES,
-    PartKind.ACTIVE: Verdict.STRIKES,
-    PartKind.LOWER: Verdict.DRAGS,
-    PartKind.UPPER: Verdict.DRAGS,
-    PartKind.SHELF: Verdict.DRAGS,
-    PartKind.NEIGHBOUR: Verdict.FOULS,
-    PartKind.OTHER_LEAF: Verdict.FOULS,
+    **dict.fromkeys((PartKind.HINGE_LEG, PartKind.JAMB_LEAF), Verdict.HINGE_BOUND),
+    **dict.fromkeys((PartKind.STRIKE_STOP, PartKind.HEAD_STOP), Verdict.STANDS_OFF),
+    **dict.fromkeys((PartKind.STRIKE_LEG, PartKind.INACTIVE, PartKind.ACTIVE), Verdict.STRIKES),
+    **dict.fromkeys((*GROUND, PartKind.HEAD), Verdict.DRAGS),
+    **dict.fromkeys((PartKind.LOWER, PartKind.UPPER, PartKind.SHELF), Verdict.DRAGS),
+    **dict.fromkeys((*TRIM, PartKind.OBSTACLE, PartKind.WALL_RETURN), Verdict.FOULS),
+    **dict.fromkeys((PartKind.NEIGHBOUR, PartKind.OTHER_LEAF), Verdict.FOULS),
 }
 
 SAME_ANGLE_RAD = 1e-9
@@ -73,18 +59,10 @@ def decide(
     what keeps it from opening as far as wanted; after it the same on the push
     side; after that each further slab.
 
-    Parameters
-    ----------
-    scene : Scene
-        The opening and its slab.
-    margins : Margins
-        Of the closed slab.
-    side, push : Side
-        What the slab does, and what on the push side if it swings both ways.
-    beside : iterable of Decided
-        What each further slab adds; taken no farther than one that decides.
-    name : str
-        What the slab is called where it is itself a further one.
+    ``margins`` are the closed slab's, ``side`` what it does, ``push`` what on the push
+    side if it swings both ways; ``beside`` is what each further slab adds, taken no
+    farther than one that decides, and ``name`` what the slab is called where it is
+    itself a further one.
     """
     found = _decided_on(scene, margins, side)
     if found.way is None and push is not None:

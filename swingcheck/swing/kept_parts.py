@@ -121,10 +121,6 @@ def _on_jamb_needs(scene: Scene) -> Hashable:
     return _bare_opening(scene), sizes, edges, _floor_needs(scene)
 
 
-def _ground_needs(scene: Scene) -> Hashable:
-    return _bare_opening(scene), scene.carpet, scene.threshold, _floor_needs(scene)
-
-
 def _room_needs(scene: Scene) -> Hashable:
     stands = (scene.casing, scene.baseboard, scene.wall_return, scene.obstacles)
     return _bare_opening(scene), stands, _floor_needs(scene)
@@ -149,7 +145,10 @@ _MAKES: dict[str, _Make] = {
         lambda scene: (_on_jamb_needs(scene), _other_needs(scene)),
     ),
     "stops": (stop_parts, lambda scene: (scene.opening, scene.stop, _floor_needs(scene))),
-    "ground": (ground_parts, _ground_needs),
+    "ground": (
+        ground_parts,
+        lambda scene: (_bare_opening(scene), scene.carpet, scene.threshold, _floor_needs(scene)),
+    ),
     "room": (room_parts, _room_needs),
     "jamb leaves": (jamb_leaf_parts, _on_jamb_needs),
 }

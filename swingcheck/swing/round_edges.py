@@ -81,52 +81,37 @@ def radii_that_clear(
 
 
 def round_edges(assembly: Assembly, margins: Margins) -> tuple[RoundEdge, ...]:
-    """Return what both edges of a slab that swings both ways sweep; none of other slabs.
+    """Return what both edges of a slab that swings both ways sweep.
 
     Taken at mid-height. An edge that is not round has an infinite radius; a
     bevelled one is left out.
     """
-    scene = assembly.scene
-    if not scene.swing.both_ways:
-        return ()
-    slab = scene.slab
-    middle = slab.height[1] / 2
+    slab, found = assembly.scene.slab, []
+    middle, thickness = slab.height[1] / 2, slab.thickness
     point = assembly.in_slab(assembly.axis.point)
     direction = assembly.axis.direction @ assembly.place[:, :3]
     pin = point + direction * ((middle - point[2]) / direction[2])
-    off = float(-slab.thickness / 2 - pin[1])
+    off = float(-thickness / 2 - pin[1])
     places = {
         "hinge edge": (slab.hinge_edge, float(pin[0]), margins.hinge),
         "strike edge": (slab.strike_edge, width_at(slab, middle) - float(pin[0]), margins.strike),
     }
-    return tuple(
-        _swept(
-            name,
-            edge.radius if edge.is_round else inf,
-            slab.thickness,
-            along,
-            off,
-            float(np.mean(own)),
+    for name, (edge, along, own) in places.items():
+        if edge.shape is EdgeShape.BEVEL or along <= 0:
+            continue
+        radius, margin = edge.radius if edge.is_round else inf, float(np.mean(own))
+        run_out = sweep_radius(radius, thickness, along, off) - along
+        least, greatest = radii_that_clear(thickness, along, off, margin) or (None, None)
+        swept = RoundEdge(
+            edge=name,
+            radius=radius,
+            along=along,
+            run_out=run_out,
+            left=margin - run_out,
+            least=least,
+            greatest=greatest,
+            least_left=along + margin - sweep_radius(thickness / 2, thickness, along, off),
+            at_faces=margin + _edge(radius).wide_inset(thickness),
         )
-        for name, (edge, along, own) in places.items()
-        if edge.shape is not EdgeShape.BEVEL and along > 0
-    )
-
-
-def _swept(
-    name: str, radius: float, thickness: float, along: float, off: float, margin: float
-) -> RoundEdge:
-    run_out = sweep_radius(radius, thickness, along, off) - along
-    clear = radii_that_clear(thickness, along, off, margin)
-    bullnose = sweep_radius(thickness / 2, thickness, along, off)
-    return RoundEdge(
-        edge=name,
-        radius=radius,
-        along=along,
-        run_out=run_out,
-        left=margin - run_out,
-        least=clear[0] if clear else None,
-        greatest=clear[1] if clear else None,
-        least_left=along + margin - bullnose,
-        at_faces=margin + _edge(radius).wide_inset(thickness),
-    )
+        found.append(swept)
+    return tuple(found)

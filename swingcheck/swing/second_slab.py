@@ -51,21 +51,22 @@ _FROM_STRIKE = {
     PartKind.STRIKE_STOP: PartKind.HINGE_STOP,
 }
 
+_ORDERS = {
+    (True, True): Order.EITHER,
+    (True, False): Order.THIS,
+    (False, True): Order.OTHER,
+    (False, False): Order.NEITHER,
+}
+"""Which slab opens first, by whether this one opens past the other closed, and that past this."""
+
 Angles = tuple[float, float]
 """This slab's and the other's, radians."""
 
 
 def others_found(swing: Swung, opening: Touch | None) -> tuple[OtherFound, ...]:
-    """Return what each further slab comes to.
+    """Return what each further slab comes to; ``opening`` stops the first one, the others closed.
 
     Raises GeometryError where the sizes leave nothing of a part.
-
-    Parameters
-    ----------
-    swing : Swung
-        The slab that is looked at, the others closed.
-    opening : Touch or None
-        What stops it opening so.
     """
     return tuple(_found(swing, other, opening) for other in swing.assembly.others)
 
@@ -73,16 +74,10 @@ def others_found(swing: Swung, opening: Touch | None) -> tuple[OtherFound, ...]:
 def decided_beside(swing: Swung, kept: Variants) -> Iterator[Decided]:
     """Yield what each further slab adds to the verdict, and work out no more than that.
 
-    Raises GeometryError where the sizes leave nothing of a part.
-
-    Parameters
-    ----------
-    swing : Swung
-        The slab that is looked at, made by ``kept``.
-    kept : Variants
-        Another slab that hangs in the same opening is swung once for all
-        changes that do not reach it; of a neighbour, the angles at which the
-        two fouled each other are looked at first.
+    ``kept`` made ``swing``: another slab that hangs in the same opening is swung once
+    for all changes that do not reach it; of a neighbour, the angles at which the two
+    fouled each other are looked at first. Raises GeometryError where the sizes leave
+    nothing of a part.
     """
     for other in swing.assembly.others:
         if other.relation is Relation.NEIGHBOUR:
@@ -90,8 +85,7 @@ def decided_beside(swing: Swung, kept: Variants) -> Iterator[Decided]:
             yield fouling(other.name) if _foul_again(swing.assembly, other, met) else SWINGS
         else:
             around = [swing.fixed[k] for k in _around(swing, other)]
-            make = partial(_decided_alone, swing, other)
-            yield kept.once("alone", (other, *around), make)
+            yield kept.once("alone", (other, *around), partial(_decided_alone, swing, other))
 
 
 def _found(swing: Swung, other: Other, opening: Touch | None) -> OtherFound:
@@ -99,7 +93,9 @@ def _found(swing: Swung, other: Other, opening: Touch | None) -> OtherFound:
     side, push = swung_sides(_alone(swing, other))
     against = _against(swing, other)
     held = touch(against.assembly, against.contact(0.0, scene.swing.limit))
-    kept = _kept_closed(swing, other)
+    parts = other.assembly.moving
+    features = features_of([part.solid for part in parts])
+    kept = replace(swing, assembly=replace(this, fixed=parts), fixed=features)
     stops = touch(kept.assembly, kept.contact(0.0, this.scene.swing.limit))
     reaches = _reach(this.scene, opening), _reach(scene, side.opening)
     return OtherFound(
@@ -112,7 +108,7 @@ def _found(swing: Swung, other: Other, opening: Touch | None) -> OtherFound:
         opening=side.opening,
         push=push,
         held=held,
-        order=_order(this_opens=_opens(kept, stops), other_opens=_opens(against, held)),
+        order=_ORDERS[_opens(kept, stops), _opens(against, held)],
         together=_together(this, other, reaches),
     )
 
@@ -126,7 +122,8 @@ def _decided_alone(swing: Swung, other: Other) -> Decided:
 def _alone(swing: Swung, other: Other) -> Swung:
     """Return the other slab, to be swung in its frame with nothing of this one in its way."""
     if other.relation is Relation.NEIGHBOUR:
-        return _beside(other, placed(assemble(_by_itself(other.assembly.scene)), other.frame).fixed)
+        scene = replace(other.assembly.scene, inactive=None, lower=None, neighbours=())
+        return _beside(other, placed(assemble(scene), other.frame).fixed)
     around = _around(swing, other)
     parts = [_seen(swing.assembly.fixed[k], other.relation) for k in around]
     return _beside(other, parts, tuple(swing.fixed[k] for k in around))
@@ -169,33 +166,11 @@ def _beside(
     )
 
 
-def _kept_closed(swing: Swung, other: Other) -> Swung:
-    """Return this slab, to be swung with only the other one, closed, in its way."""
-    parts = other.assembly.moving
-    return Swung(
-        assembly=replace(swing.assembly, fixed=parts),
-        moving=swing.moving,
-        fixed=features_of([part.solid for part in parts]),
-    )
-
-
-def _by_itself(scene: Scene) -> Scene:
-    return replace(scene, inactive=None, lower=None, neighbours=())
-
-
 def _opens(swing: Swung, held: Touch | None) -> bool:
     """Tell whether a slab opens as far as wanted past another that is closed."""
     if overlapped(swing.assembly, 0.0):
         return False
     return held is None or held.angle >= swing.assembly.scene.swing.wanted - SAME_ANGLE_RAD
-
-
-def _order(*, this_opens: bool, other_opens: bool) -> Order:
-    if this_opens and other_opens:
-        return Order.EITHER
-    if this_opens or other_opens:
-        return Order.THIS if this_opens else Order.OTHER
-    return Order.NEITHER
 
 
 def _reach(scene: Scene, opening: Touch | None) -> float:
@@ -251,8 +226,7 @@ def _first_foul(this: Assembly, other: Other, first: Body, second: Body) -> Angl
 def _fouls(first: Body, second: Body, turns: Range, others: Range) -> Iterator[Foul]:
     """Yield the other's angles that foul, at this slab's first such angle, every so many, its last.
 
-    Where they begin is looked for over both angles at once, so that no foul
-    between two of the angles that are told goes unseen.
+    Where they begin is looked for over both angles at once: no foul goes unseen between two.
     """
     low = first_overlap(first, second, turns, others, width=FIRST_FOUL_RAD)
     high = first_overlap(first, second, turns[::-1], others, width=FIRST_FOUL_RAD)

@@ -80,14 +80,8 @@ class Trial:
 def trial(scene: Scene, variants: Variants | None = None) -> Trial:
     """Return what a scene comes to, on the full simulation.
 
-    Raises GeometryError where the sizes leave nothing of a part.
-
-    Parameters
-    ----------
-    scene : Scene
-        The opening and its slab.
-    variants : Variants, optional
-        Where parts of earlier scenes are kept.
+    ``variants`` keeps parts of earlier scenes. Raises GeometryError where the sizes
+    leave nothing of a part.
     """
     variants = variants or Variants()
     swing = variants.swung(scene)
