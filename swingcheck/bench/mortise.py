@@ -15,8 +15,7 @@ from math import sqrt
 
 from swingcheck.bench.layout import LeafMark, layout
 from swingcheck.model import Assumed, Scene
-from swingcheck.units import length_text
-from swingcheck.units.grouping import grouped
+from swingcheck.units import grouped, length_text
 
 USUAL_BIT_IN = 1 / 2
 """For square-cornered leaves, inches. Common practice, no source."""

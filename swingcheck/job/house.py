@@ -17,7 +17,7 @@ from swingcheck.bench.layout import Screw, screw_holes
 from swingcheck.bench.lock import BoltMarks
 from swingcheck.bench.mortise import SetUp
 from swingcheck.swing.found import Found, Verdict
-from swingcheck.units.grouping import grouped
+from swingcheck.units import grouped
 
 _T = TypeVar("_T")
 

@@ -63,14 +63,7 @@ class LoopbackServer(ThreadingHTTPServer):
 def server(session: Session, port: int = 0) -> LoopbackServer:
     """Return a server of a session's page, listening on the loopback address, not yet serving.
 
-    Raises OSError when the port is taken.
-
-    Parameters
-    ----------
-    session : Session
-        The scene to serve.
-    port : int
-        0 for any that is free.
+    A port of 0 is any that is free. Raises OSError when the port is taken.
     """
     handler = type("Handler", (_Handler,), {"session": session})
     return LoopbackServer((HOST, port), handler)

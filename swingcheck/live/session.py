@@ -11,8 +11,7 @@ from typing import Any
 import swingcheck as sc
 from swingcheck.assembly import Assembly, assemble
 from swingcheck.files import write_beside
-from swingcheck.live.dials import dials, settings
-from swingcheck.live.save import dialled_text
+from swingcheck.live.dials import dialled_text, dials, settings
 from swingcheck.page import (
     card_markup,
     clearance_data,

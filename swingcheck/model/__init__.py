@@ -9,7 +9,6 @@ opening's hand as they leave the library.
 """
 
 from swingcheck.model.arch import Arc, arc_over, head_arc, hung_top, rise_of, slab_arc, top_drop
-from swingcheck.model.fitted import Applied, Astragal, Bead, Face, Handle, Lip, Warp
 from swingcheck.model.hinge import NO_HINGES, HingeSet, LeafLayout, Offset, PivotKind, PivotSet
 from swingcheck.model.opening import (
     Baseboard,
@@ -50,14 +49,21 @@ from swingcheck.model.second_slab import (
     seen_from_strike,
 )
 from swingcheck.model.slab import (
+    Applied,
+    Astragal,
+    Bead,
     Deadbolt,
     Delivered,
     Edge,
     EdgeShape,
+    Face,
     Glass,
     Grain,
+    Handle,
+    Lip,
     Lock,
     Share,
     Slab,
+    Warp,
 )
 from swingcheck.model.stations import Stations, station_value

@@ -16,8 +16,7 @@ from swingcheck.model import Slab, Stations
 from swingcheck.report.bench_words import hinge_rules, lock_warning, refusal, season_words, warning
 from swingcheck.report.card import Card, Entry, Table, level_margins, saying, sizes
 from swingcheck.report.words import SIDES, STATIONS, Lengths, assumed_text, listed
-from swingcheck.units import angle_text, fraction_text, lengths_text
-from swingcheck.units.grouping import grouped
+from swingcheck.units import angle_text, fraction_text, grouped, lengths_text
 
 Items = list[Entry | Table]
 Rows = list[tuple[str, tuple[float, ...]]]

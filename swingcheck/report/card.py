@@ -15,8 +15,7 @@ from swingcheck.model import Scene
 from swingcheck.report.headline import finding, other_label, other_text, place_in_swing
 from swingcheck.report.words import SIDES, STATIONS, Lengths, assumed_text, listed, the, turned
 from swingcheck.swing.found import Clearance, CurvePoint, Found, Margins, RoundEdge, Touch
-from swingcheck.units import angle_text
-from swingcheck.units.grouping import grouped
+from swingcheck.units import angle_text, grouped
 
 if TYPE_CHECKING:
     from swingcheck.advice.open_width import OpenWidth

@@ -18,6 +18,7 @@ from swingcheck.units.writing import (
     angle_text,
     counted,
     fraction_text,
+    grouped,
     in_unit,
     inches,
     length_text,

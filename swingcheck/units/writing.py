@@ -1,9 +1,13 @@
-"""Lengths, angles and slopes as a person reads them, and rounding the safe way."""
+"""Lengths, angles and slopes as a person reads them, what is alike together; rounding."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from math import ceil, degrees, floor, gcd
+from typing import TypeVar
+
+_K = TypeVar("_K")
+_T = TypeVar("_T")
 
 UNITS = ("in", "mm")
 MM_PER_INCH = 25.4  # exact, by the definition of the inch
@@ -97,6 +101,20 @@ def counted(count: int, what: str) -> str:
     ('1 door', '3 doors')
     """
     return f"{count} {what}{'s' * (count != 1)}"
+
+
+def grouped(pairs: Iterable[tuple[_K, _T]]) -> dict[_K, list[_T]]:
+    """Return what stands behind each key, both in the order they come.
+
+    Examples
+    --------
+    >>> grouped([(2, "hinge"), (0, "strike"), (2, "head")])
+    {2: ['hinge', 'head'], 0: ['strike']}
+    """
+    groups: dict[_K, list[_T]] = {}
+    for key, each in pairs:
+        groups.setdefault(key, []).append(each)
+    return groups
 
 
 def slope_text(slope: float, unit: str = "in") -> str:

@@ -24,8 +24,7 @@ from click.testing import CliRunner, Result
 from swingcheck.advice.answer import answered
 from swingcheck.cli import main
 from swingcheck.live import Session, server
-from swingcheck.live.dials import dials, settings
-from swingcheck.live.save import dialled_text
+from swingcheck.live.dials import dialled_text, dials, settings
 from swingcheck.live.server import LARGEST, LoopbackServer
 from swingcheck.model import Scene
 from swingcheck.page import card_markup

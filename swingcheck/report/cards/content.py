@@ -24,8 +24,7 @@ from swingcheck.report.words import (
     sentence,
 )
 from swingcheck.swing.found import Verdict
-from swingcheck.units import angle_text
-from swingcheck.units.grouping import grouped
+from swingcheck.units import angle_text, grouped
 
 ALIKE_ON_CARD_IN = 1 / 256
 """Figures to cut by that differ by less than this are one figure on a card."""
