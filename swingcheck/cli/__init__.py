@@ -13,7 +13,7 @@ import os
 import sys
 from contextlib import suppress
 from importlib import import_module
-from typing import Any, NoReturn
+from typing import Any
 
 import click
 
@@ -63,7 +63,11 @@ class Commands(click.Group):
         """Find the command; name the nearest one where there is none."""
         name = args[0]
         if name not in COMMANDS and not name.startswith("-"):
-            ctx.fail(_unknown(name))
+            from difflib import get_close_matches
+
+            near = get_close_matches(name, COMMANDS, n=1, cutoff=0.5)
+            hint = f"did you mean '{near[0]}'?" if near else f"there are {', '.join(COMMANDS)}."
+            ctx.fail(f"No command '{name}': {hint}")
         return super().resolve_command(ctx, args)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
@@ -104,24 +108,11 @@ class Commands(click.Group):
             click.echo(err=True)
             code = Exit.INTERRUPTED
         except BrokenPipeError:
-            _leave_quietly()
+            _silence(1)  # no second complaint at exit
+            raise SystemExit(Exit.BROKEN_PIPE) from None
         if code == Exit.INTERRUPTED:
             click.echo("stopped", err=True)
         ctx.exit(code)
-
-
-def _unknown(name: str) -> str:
-    from difflib import get_close_matches
-
-    near = get_close_matches(name, COMMANDS, n=1, cutoff=0.5)
-    hint = f"did you mean '{near[0]}'?" if near else f"there are {', '.join(COMMANDS)}."
-    return f"No command '{name}': {hint}"
-
-
-def _leave_quietly() -> NoReturn:
-    """Exit as a process does that wrote to a closed pipe, with no second complaint at exit."""
-    _silence(1)
-    raise SystemExit(Exit.BROKEN_PIPE)
 
 
 def _silence(descriptor: int) -> None:

@@ -87,11 +87,6 @@ def command(
         show_json(data)
     elif len(scenes) > 1 and not as_json:
         click.echo(f"\n{count_line(swing)}")
-    return worst(swing)
-
-
-def worst(swing: Sequence[bool | None]) -> Exit:
-    """Return the exit code: bad input (None) over not swinging over swinging."""
     if None in swing:
         return Exit.BAD_INPUT
     return Exit.YES if all(swing) else Exit.NO

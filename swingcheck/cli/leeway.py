@@ -24,16 +24,12 @@ def command(keys: tuple[str, ...], scene: str, settings: Settings) -> tuple[Any,
     is a scene file, or - for standard input. Exits with 0 when every KEY has a
     value that works, 1 when one has none, and 2 when the scene cannot be read.
     """
-    keys, scene = _scene_last((*keys, scene))
+    words = (*keys, scene)  # the scene may stand anywhere if it is plain which it is
+    files = [word for word in words if word == "-" or word.endswith(".toml")]
+    scene = files[0] if len(files) == 1 else words[-1]
+    keys = tuple(word for word in words if word != scene)
     read = sc.read(scene, settings)
     if not keys:
         return sc.measurements(read), Exit.YES
     found = [sc.leeway(read, key) for key in keys]
     return found, Exit.YES if all(each.window.works for each in found) else Exit.NO
-
-
-def _scene_last(words: tuple[str, ...]) -> tuple[tuple[str, ...], str]:
-    """Return the keys and the scene, which may stand anywhere if it is plain which it is."""
-    files = [word for word in words if word == "-" or word.endswith(".toml")]
-    scene = files[0] if len(files) == 1 else words[-1]
-    return tuple(word for word in words if word != scene), scene

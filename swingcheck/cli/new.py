@@ -74,18 +74,14 @@ def command(file: str, force: bool, **options: str | None) -> None:
     missing = [f"--{name}" for name in ("width", "height") if name not in given]
     if missing:
         raise click.UsageError(f"Give {' and '.join(missing)}: the opening's own measurements.")
-    given.setdefault("title", _title(file))
+    stem = "" if file == "-" else Path(file).stem.replace("_", " ").replace("-", " ").strip()
+    given.setdefault("title", stem[:80].capitalize() or "Untitled")
     write_to_fill_in(file, _starter(given, file), "check")
 
 
 def stdin_is_terminal() -> bool:
     """Return whether there is somebody to ask."""
     return sys.stdin is not None and sys.stdin.isatty()
-
-
-def _title(file: str) -> str:
-    stem = "" if file == "-" else Path(file).stem.replace("_", " ").replace("-", " ").strip()
-    return stem[:80].capitalize() or "Untitled"
 
 
 def _answers(given: dict[str, str]) -> dict[str, str]:

@@ -47,16 +47,9 @@ def beyond(
 ) -> Iterator[Broken]:
     """Yield the limit that a length breaks, where it breaks it.
 
-    Parameters
-    ----------
-    scene, key : Scene, str
-        Where the length is; ``value`` (inches) where that is no plain one.
-    must, limit : str, float
-        What it must be (``<``, ``<=``, ``>`` or ``>=``), of so many inches.
-    words : str
-        That in words, ``{}`` for the limit.
-    others : str
-        The keys that the limit comes from.
+    The length is at ``key``, or ``value`` (inches) where that is no plain one; it ``must``
+    be ``<``, ``<=``, ``>`` or ``>=`` the ``limit`` (inches), in words that have ``{}`` for
+    it; ``others`` are the keys that the limit comes from.
     """
     own = float(value_of(scene, key) if value is None else value)
     over = limit - own if must[0] == ">" else own - limit

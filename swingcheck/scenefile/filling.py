@@ -123,7 +123,9 @@ class Filling:
         for name, spec in table.keys.items():
             key = f"{path}.{name}"
             value, why = usual.get(name, (None if isinstance(spec, Table) else spec.usual, ""))
-            if not isinstance(spec, Table) and (value is not None or self._is_said(key)):
+            says = (self.measured.numbers, self.measured.words, self.measured.flags)
+            is_said = any(key in of for of in says)
+            if not isinstance(spec, Table) and (value is not None or is_said):
                 found[name] = self._value(key, spec, value, why)
         return found
 
@@ -182,10 +184,6 @@ class Filling:
         if spec.most > 1:
             return values
         return int(values[0]) if spec.kind is Kind.COUNT else values[0]
-
-    def _is_said(self, key: str) -> bool:
-        measured = self.measured
-        return any(key in of for of in (measured.numbers, measured.words, measured.flags))
 
     def _is_told(self, key: str) -> bool:
         """Return whether a key, or a table it is in, has a fault already or was misspelled."""

@@ -9,9 +9,8 @@ from math import atan, degrees
 from typing import Any
 
 from swingcheck.errors import Problem, UnitError
-from swingcheck.scenefile.names import Names
 from swingcheck.scenefile.settings import Apart
-from swingcheck.scenefile.spec import Key, Kind, Table
+from swingcheck.scenefile.spec import Key, Kind, Names, Table
 from swingcheck.units import (
     MM_PER_INCH,
     UNITS,

@@ -79,27 +79,16 @@ def read_source(source: Source) -> Scene:
     scene = completed_scene(filling, source.title)
     problems = [*slips, *astray, *measured.problems]
     problems += _beyond_limits(scene, measured, only_given=bool(problems))
+    if (more := len(problems) - _MOST_TOLD) > 0:
+        problems[_MOST_TOLD:] = [Problem(key="", value="", expected=f"and {more} more faults")]
     if problems:
-        raise SceneError(source.called, _shortened(problems))
+        raise SceneError(source.called, problems)
     return with_source(scene, source)
 
 
-def _shortened(problems: list[Problem]) -> list[Problem]:
-    """Return the problems, or the first of them and how many more there are."""
-    more = len(problems) - _MOST_TOLD
-    if more <= 0:
-        return problems
-    rest = Problem(key="", value="", expected=f"and {more} more faults")
-    return [*problems[:_MOST_TOLD], rest]
-
-
 def _beyond_limits(scene: Scene, measured: Measured, *, only_given: bool) -> list[Problem]:
-    """Return the limits that the scene breaks.
-
-    Beside other faults only those between measurements that were all given:
-    a value that was taken for a faulty one says nothing.
-    """
-    broken = list(broken_limits(scene))
+    """Return the limits that it breaks; beside other faults, those between what was all given."""
+    broken, assumed = list(broken_limits(scene)), {each.key for each in scene.assumed}
     bases = {_base(each.key) for each in broken}
     found: dict[Problem, None] = {}
     told: set[str] = set()
@@ -112,7 +101,8 @@ def _beyond_limits(scene: Scene, measured: Measured, *, only_given: bool) -> lis
         if key not in measured.typed and is_source_told:
             continue
         told.add(_base(key))
-        hint = each.hint or _hint_at_assumed(scene, each.others)
+        usual = next((other for other in each.others if other in assumed), "")
+        hint = each.hint or (f"{usual} was taken as usual: give it" if usual else "")
         expected = f"must be {each.expected}"
         problem = Problem(key=measured.label(key), value=value, expected=expected, hint=hint)
         found[problem] = None
@@ -123,19 +113,8 @@ def _base(key: str) -> str:
     return key.split("[")[0]
 
 
-def _hint_at_assumed(scene: Scene, others: Sequence[str]) -> str:
-    """Return which measurement behind a limit was taken as usual and may well be another."""
-    assumed = {each.key for each in scene.assumed}
-    taken = [key for key in others if key in assumed]
-    return f"{taken[0]} was taken as usual: give it" if taken else ""
-
-
 def _as_typed(broken: Broken, measured: Measured) -> tuple[str, str]:
-    """Return the key of a broken limit as the scene has it, and the value as typed there.
-
-    A value that holds for all places has a key without a place; one that a
-    table may give as well as a plain value has the key that was used.
-    """
+    """Return a broken limit's key as the scene has it, with no place where all have one value."""
     key = broken.key
     base = _base(key)
     for used in (key, base, base.rpartition(".")[0]):

@@ -10,8 +10,7 @@ from typing import Any
 from swingcheck.model import Baseboard, Finish, Obstacle, Scene, Season, Site, Wanted
 from swingcheck.scenefile.broken import Broken
 from swingcheck.scenefile.filling import Filling
-from swingcheck.scenefile.names import Names
-from swingcheck.scenefile.spec import Table, word, words
+from swingcheck.scenefile.spec import Names, Table, word, words
 from swingcheck.scenefile.tables import (
     floor,
     hinge,
@@ -30,10 +29,6 @@ from swingcheck.scenefile.tables import (
 from swingcheck.units import UNITS
 
 
-def _no_limits(_: Scene) -> Iterator[Broken]:
-    return iter(())
-
-
 @dataclass(frozen=True, slots=True)
 class Part:
     """A table of the file and what it is in a scene.
@@ -45,7 +40,7 @@ class Part:
     key: str
     table: Table
     read: Callable[[Filling, Any], Any]
-    limits: Callable[[Scene], Iterator[Broken]] = _no_limits
+    limits: Callable[[Scene], Iterator[Broken]] = lambda _: iter(())
     field: str = ""
 
 

@@ -8,8 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from swingcheck.errors import Problem
-from swingcheck.scenefile.names import Names
-from swingcheck.scenefile.spec import Kind, Table
+from swingcheck.scenefile.spec import Kind, Names, Table
 
 _PARTS = re.compile(r"[A-Za-z0-9_-]+(?:\[[0-9]{1,4}\])?(?:\.[A-Za-z0-9_-]+(?:\[[0-9]{1,4}\])?)*")
 _A_KEY = "a key, such as slab.width or hinge.slab.setback[1]"
@@ -74,7 +73,8 @@ def _lay_one(tree: dict[str, Any], key: str, text: str, names: Names) -> Problem
     try:
         if not _PARTS.fullmatch(key):
             raise _NoSuchPlaceError(_A_KEY)
-        *path, last = [_name_and_place(part) for part in key.split(".")]
+        split = [part.rstrip("]").partition("[") for part in key.split(".")]
+        *path, last = [(name, int(at) if bracket else None) for name, bracket, at in split]
         here, node = tree, names.root
         for name, place in path:
             here, node = _table_within(here, node, name, place)
@@ -88,11 +88,6 @@ def _lay_one(tree: dict[str, Any], key: str, text: str, names: Names) -> Problem
     return Problem(key=f"--set {key[:80]}", value=text[:60], expected=expected, hint=hint)
 
 
-def _name_and_place(part: str) -> tuple[str, int | None]:
-    name, bracket, place = part.rstrip("]").partition("[")
-    return name, int(place) if bracket else None
-
-
 def _table_within(
     here: dict[str, Any], node: Table, name: str, place: int | None
 ) -> tuple[dict[str, Any], Table]:
@@ -100,9 +95,13 @@ def _table_within(
     child = node.keys.get(name)
     if not isinstance(child, Table) or child.many is not (place is not None):
         raise _UnknownError
-    if place is not None:
-        return _element(here.get(name, []), place, name), child
     found = here.get(name)
+    if place is not None:
+        if found is not None and not isinstance(found, list):
+            return {}, child  # the file's own fault, told with the others
+        if place >= len(found or []):
+            raise _NoSuchPlaceError(f"there is no {name}[{place}]: {_count_text(len(found or []))}")
+        return found[place] if isinstance(found[place], dict) else {}, child
     if isinstance(found, dict):
         return found, child
     if child.plain is not None and found is not None:
@@ -142,14 +141,6 @@ def _put(here: dict[str, Any], node: Table, last: tuple[str, int | None], text: 
         found.places[place] = value
     else:
         here[name] = Apart(base=found, places={place: value})
-
-
-def _element(found: Any, place: int, name: str) -> dict[str, Any]:
-    if not isinstance(found, list):
-        return {}  # the file's own fault, told with the others
-    if place >= len(found):
-        raise _NoSuchPlaceError(f"there is no {name}[{place}]: {_count_text(len(found))}")
-    return found[place] if isinstance(found[place], dict) else {}
 
 
 def _count_text(count: int) -> str:

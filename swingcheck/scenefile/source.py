@@ -94,7 +94,8 @@ def _read_once(lines: list[str], name: str) -> tuple[dict[str, Any], Problem | N
         line = int(found["line"])
         place = f"line {line}, column {found['column']}"
         typed = lines[line - 1]
-        expected = f"{place}: {what}: {_short_line(typed)}"
+        shown = "".join(mark if mark.isprintable() else "?" for mark in typed.strip())
+        expected = f"{place}: {what}: {shown if len(shown) <= 60 else f'{shown[:57]}...'}"
         hint = "" if what == _TWICE else _hint(typed)
         return {}, Problem(key="", value="", expected=expected, hint=hint), line
     except RecursionError:
@@ -127,11 +128,6 @@ def _hint(line: str) -> str:
         quote = '"' if '"' not in value else "'" if "'" not in value else "'''"
         return f"quotes are missing: {key} = {quote}{value}{quote}"
     return ""
-
-
-def _short_line(line: str) -> str:
-    shown = "".join(mark if mark.isprintable() else "?" for mark in line.strip())
-    return shown if len(shown) <= 60 else f"{shown[:57]}..."
 
 
 def refused(name: str, expected: str, hint: str = "") -> SceneError:

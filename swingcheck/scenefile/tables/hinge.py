@@ -174,10 +174,7 @@ def _leaf_width(filling: Filling, path: str, side: str) -> float | None:
 
 
 def _offset(filling: Filling, path: str, slab: Slab) -> Offset:
-    """Return how far the knuckles are cranked off flat leaves.
-
-    Nothing where nothing is said; beside the lip of a slab that laps the hinge leg.
-    """
+    """Return how far the knuckles are cranked: beside a lip on the hinge leg where none is said."""
     if slab.lip is not None and slab.lip.hinge > 0:
         beside = filling.number(f"{path}.offset.across", slab.lip.hinge, "beside the slab's lip")
         return Offset(across=beside, out=filling.said(f"{path}.offset.out") or 0.0)
@@ -187,14 +184,10 @@ def _offset(filling: Filling, path: str, slab: Slab) -> Offset:
 def _count(filling: Filling, height: float, path: str) -> int:
     """Return how many hinges there are, and note every list that has another number."""
     measured = filling.measured
-    keys = [
-        f"{path}.{side}.{name}"
-        for name in ("tops", "setback", "depth")
-        for side in ("jamb", "slab")
-    ]
     lists = {
         key: len(values)
-        for key in keys
+        for name in ("tops", "setback", "depth")
+        for key in (f"{path}.jamb.{name}", f"{path}.slab.{name}")
         if (values := measured.numbers.get(key)) is not None
         and (len(values) > 1 or key.endswith("tops"))
     }
@@ -218,10 +211,7 @@ def _count(filling: Filling, height: float, path: str) -> int:
 def _tops(
     filling: Filling, slab: Slab, margin: float, length: float, count: int, path: str
 ) -> tuple[Stations, Stations]:
-    """Return the leaves' tops on the jamb and on the slab.
-
-    ``margin`` is how far the slab's top hangs below the head at the hinge side.
-    """
+    """Return the leaves' tops on jamb and slab; its top hangs ``margin`` under the head."""
     jamb_given = filling.measured.numbers.get(f"{path}.jamb.tops")
     if jamb_given is not None:
         usual = tuple(top - margin for top in jamb_given)
@@ -264,8 +254,8 @@ def limits(scene: Scene) -> Iterator[Broken]:
     if scene.pivot is not None:
         return
     yield from _limits_of_sizes(scene)
-    yield from _leaves_limits(scene, "slab", scene.hinge.slab)
-    yield from _leaves_limits(scene, "jamb", scene.hinge.jamb)
+    for side in ("slab", "jamb"):
+        yield from _leaves_limits(scene, side, getattr(scene.hinge, side))
     yield from _leaf_widths(scene)
 
 
@@ -273,13 +263,8 @@ def _limits_of_sizes(scene: Scene) -> Iterator[Broken]:
     hinge = scene.hinge
     words = "above the barrel's diameter, {}"
     yield from beyond(scene, "hinge.open_width", ">", hinge.barrel, words, "hinge.barrel")
-    held: Rule = (
-        ">=",
-        2 * hinge.leaf_thickness,
-        "at least two leaves thick, {}",
-        "hinge.leaf_thickness",
-    )
-    yield from beyond(scene, "hinge.barrel", *held)
+    thick, words = 2 * hinge.leaf_thickness, "at least two leaves thick, {}"
+    yield from beyond(scene, "hinge.barrel", ">=", thick, words, "hinge.leaf_thickness")
     least = min(hinge.leaf_length / 2, hinge.jamb_reach, hinge.slab_reach)
     words = "at most half the leaf's length and the width of one leaf, {}"
     held = ("<=", least, words, "hinge.leaf_length", "hinge.open_width")

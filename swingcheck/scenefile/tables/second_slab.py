@@ -161,13 +161,8 @@ def limits_of_inactive(scene: Scene) -> Iterator[Broken]:
     if own is None:
         return
     room, widest = max(opening.width) - max(scene.slab.width), max(own.slab.width)
-    held: Rule = (
-        "<=",
-        room,
-        "no wider than the active slab leaves, {}",
-        "opening.width",
-        "slab.width",
-    )
+    words = "no wider than the active slab leaves, {}"
+    held: Rule = ("<=", room, words, "opening.width", "slab.width")
     yield from beyond(scene, "inactive.slab.width", *held, value=widest)
     if scene.lower is not None:
         why = "a Dutch door is no pair (it has a [lower] slab)"

@@ -164,10 +164,7 @@ def _usual_height(
 
 
 def _under_upper(filling: Filling, between: float) -> float:
-    """Return how high a Dutch door's lower slab, its shelf and its gap stand, inches.
-
-    ``between`` is what both slabs share. Nothing where there is no lower slab.
-    """
+    """Return how high a lower slab, its shelf and its gap stand, of what both slabs share."""
     if not filling.has_table("lower"):
         return 0.0
     taken = filling.taken("lower.gap")
