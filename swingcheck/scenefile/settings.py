@@ -97,11 +97,12 @@ def _table_within(
         raise _UnknownError
     found = here.get(name)
     if place is not None:
-        if found is not None and not isinstance(found, list):
+        each = [] if found is None else found
+        if not isinstance(each, list):
             return {}, child  # the file's own fault, told with the others
-        if place >= len(found or []):
-            raise _NoSuchPlaceError(f"there is no {name}[{place}]: {_count_text(len(found or []))}")
-        return found[place] if isinstance(found[place], dict) else {}, child
+        if place >= len(each):
+            raise _NoSuchPlaceError(f"there is no {name}[{place}]: {_count_text(len(each))}")
+        return each[place] if isinstance(each[place], dict) else {}, child
     if isinstance(found, dict):
         return found, child
     if child.plain is not None and found is not None:
