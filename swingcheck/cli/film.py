@@ -8,7 +8,7 @@ import click
 
 import swingcheck as sc
 from swingcheck.cli.options import output_option, reads_scene
-from swingcheck.cli.output import Progress
+from swingcheck.cli.output import progress
 from swingcheck.files import whole_file
 
 
@@ -59,7 +59,7 @@ def command(scene: sc.Scene, output: Path, view: str, seconds: float, rate: int,
     fails; the close-up shows the corner where they meet, and the nearest
     clearance is told in figures. A film with --view solid needs a GL renderer.
     """
-    with Progress() as watch, whole_file(output) as scratch:
+    with progress() as watch, whole_file(output) as scratch:
         count, length = sc.film(
             scene, scratch, view=view, seconds=seconds, rate=rate, size=size, watch=watch
         )

@@ -5,13 +5,12 @@ from __future__ import annotations
 import os
 import shutil
 import sys
-from collections.abc import Iterator, Sequence
-from contextlib import AbstractContextManager, ExitStack, contextmanager
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import ExitStack, contextmanager
 from enum import IntEnum
 from functools import partial
 from pathlib import Path
 from time import monotonic
-from types import TracebackType
 from typing import Any
 
 import click
@@ -110,40 +109,25 @@ def doors_told() -> Iterator[dict[str, Any]]:
         yield {"say": partial(click.echo, err=True), "watch": watch}
 
 
-class Progress(AbstractContextManager["Progress"]):
-    """Called with what is being worked out and how much of it is done, 0 to 1.
+@contextmanager
+def progress() -> Iterator[Callable[[str, float], None]]:
+    """Yield what is called with what is being worked out and how much of it is done, 0 to 1.
 
-    Draws a bar on standard error once it takes a while, and nothing where that
+    It draws a bar on standard error once it takes a while, and nothing where that
     is no terminal.
     """
+    begun = monotonic()
+    bars: dict[str, Any] = {}
+    with ExitStack() as held:
 
-    def __init__(self) -> None:
-        self._begun = monotonic()
-        self._what = ""
-        self._bar: Any = None
+        def watch(what: str, share: float) -> None:
+            if not sys.stderr.isatty() or monotonic() - begun < PATIENCE_S:
+                return
+            if what not in bars:
+                held.close()
+                bars.clear()
+                bar = click.progressbar(length=BAR_PARTS, label=what.capitalize(), file=sys.stderr)
+                bars[what] = held.enter_context(bar)
+            bars[what].update(round(share * BAR_PARTS) - bars[what].pos)
 
-    def __call__(self, what: str, share: float) -> None:
-        """Draw how far it is."""
-        if not sys.stderr.isatty() or monotonic() - self._begun < PATIENCE_S:
-            return
-        if self._bar is None or what != self._what:
-            self._close()
-            self._what = what
-            label = what.capitalize()
-            self._bar = click.progressbar(length=BAR_PARTS, label=label, file=sys.stderr)
-            self._bar.__enter__()
-        self._bar.update(round(share * BAR_PARTS) - self._bar.pos)
-
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
-        """End the line of the bar."""
-        self._close()
-
-    def _close(self) -> None:
-        if self._bar is not None:
-            self._bar.__exit__(None, None, None)
-            self._bar = None
+        yield watch

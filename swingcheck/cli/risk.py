@@ -8,7 +8,7 @@ import click
 
 import swingcheck as sc
 from swingcheck.cli.options import cluster_option, full_option, reads_scene, reports
-from swingcheck.cli.output import Exit, Progress
+from swingcheck.cli.output import Exit, progress
 
 FEWEST, MOST = 100, 1_000_000
 """Draws that can be asked for."""
@@ -56,7 +56,7 @@ def command(
     then and exits with 130.
     """
     spread = sc.Spread(cluster=cluster)
-    with Progress() as watch:
+    with progress() as watch:
         found = sc.risk(scene, draws=draws, seed=seed, spread=spread, full=full, watch=watch)
     if found.stopped:
         return found, Exit.INTERRUPTED

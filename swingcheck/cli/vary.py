@@ -16,7 +16,7 @@ from swingcheck.cli.options import (
     reads_scene,
     unit_option,
 )
-from swingcheck.cli.output import Exit, Progress, show
+from swingcheck.cli.output import Exit, progress, show
 from swingcheck.files import whole_file
 
 PICTURES, TABLES = (".png", ".svg", ".pdf"), (".csv", ".parquet", ".json")
@@ -75,7 +75,7 @@ def command(
         raise click.UsageError("--show is for a picture: give -o FILE.png, .svg or .pdf.")
     if len(ranges) > MOST_RANGES:
         raise click.UsageError("--over is given once or twice: a curve or a map.")
-    with Progress() as watch:
+    with progress() as watch:
         varied = sc.vary(scene, ranges, spread=sc.Spread(cluster=cluster), full=full, watch=watch)
     if output is not None:
         with whole_file(output) as scratch:

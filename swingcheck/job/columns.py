@@ -22,7 +22,7 @@ from functools import cache
 from importlib.resources import files
 from io import StringIO
 
-from swingcheck.scenefile import Key, Kind, Table, known_keys, nearest_key
+from swingcheck.scenefile import NAMES, Key, Kind, Table
 from swingcheck.units import UNITS
 
 DOOR = "title"
@@ -108,7 +108,7 @@ def likely_name(typed: str) -> str:
     found = get_close_matches(_in_words(typed), column_names(), n=1, cutoff=0.75)
     if found:
         return found[0]
-    key = nearest_key("".join(typed.split()))
+    key = NAMES.nearest("".join(typed.split()))
     return key if key in _cell_keys() else ""
 
 
@@ -140,7 +140,7 @@ def _table(name: str) -> list[list[str]]:
 def _cell_keys() -> Mapping[str, Key | Table]:
     return {
         key: spec
-        for key, spec in known_keys().items()
+        for key, spec in NAMES.keys.items()
         if isinstance(spec, Key) or spec.words or spec.plain is not None
     }
 

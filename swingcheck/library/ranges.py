@@ -13,7 +13,7 @@ from swingcheck.chance.workers import HERE, Spread
 from swingcheck.errors import Problem, SceneError, UnitError
 from swingcheck.library.scenes import pairs
 from swingcheck.model import Scene
-from swingcheck.scenefile import Key, broken_limits, known_keys
+from swingcheck.scenefile import NAMES, Key, broken_limits
 from swingcheck.units import parsed_angle, parsed_length
 
 Ends = tuple[str, str, str]
@@ -97,7 +97,7 @@ def _over(scene: Scene, free: Measurement, ends: Ends) -> Over | Problem:
     if steps_between(low, high, step) > LONGEST:
         return wrong(f"must come to at most {LONGEST:,} values: take a wider STEP")
     found = over(free, low, high, step)
-    spec = known_keys().get(free.key)
+    spec = NAMES.keys.get(free.key)
     measure = degrees if free.is_angle else float
     if isinstance(spec, Key) and not all(
         spec.within(measure(end)) for end in found.values[[0, -1]].tolist()

@@ -27,16 +27,10 @@ Turned = Mapping[str, str]
 
 
 class Session:
-    """One scene file, read once, and what its dials make of it.
+    """One scene file, read once, and what its dials make of it; ``-`` is standard input.
 
-    Raises SceneError when it is no scene.
-
-    Parameters
-    ----------
-    path : Path
-        The scene file; ``-`` is standard input.
-    laid_over : sequence of (str, str), optional
-        Settings that hold from the start.
+    Settings that are ``laid_over`` it hold from the start. Raises SceneError when it is
+    no scene.
     """
 
     def __init__(self, path: Path, laid_over: tuple[tuple[str, str], ...] = ()) -> None:
@@ -84,11 +78,7 @@ class Session:
         scene = self.scene(turned)
         with self._lock:
             report, shop = card(sc.answered(scene)), shop_card(scene)
-        return {
-            "report": card_markup(report),
-            "shop": card_markup(shop),
-            "cut": shop.finding,
-        }
+        return {"report": card_markup(report), "shop": card_markup(shop), "cut": shop.finding}
 
     def save(self, turned: Turned) -> Path:
         """Write the scene as dialled beside its file, and return the new file.

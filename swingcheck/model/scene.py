@@ -23,7 +23,7 @@ from swingcheck.model.opening import (
     WallReturn,
 )
 from swingcheck.model.second_slab import Inactive, Lower, seen_from_strike
-from swingcheck.model.slab import Edge, EdgeShape, Lock, Slab
+from swingcheck.model.slab import Edge, Lock, Slab
 from swingcheck.model.stations import Stations
 
 
@@ -258,10 +258,9 @@ def inactive_scene(scene: Scene) -> tuple[Scene, float]:
     if own is None:
         raise ValueError("there is no inactive slab")
     seen, mirror = seen_from_strike(scene.opening)
-    slab = own.slab
+    hung = _alone(scene, own)
     if own.rebate is not None:
-        slab = replace(slab, strike_edge=Edge(shape=EdgeShape.SQUARE))
-    hung = _alone(scene, slab, own.hinge, own.pivot)
+        hung = replace(hung, slab=replace(own.slab, strike_edge=Edge()))
     on = {"left": "right", "right": "left"}[scene.hinges_on]
     return replace(hung, opening=seen, hinges_on=on), mirror
 
@@ -274,17 +273,9 @@ def lower_scene(scene: Scene) -> Scene:
     own = scene.lower
     if own is None:
         raise ValueError("there is no lower slab")
-    return _alone(scene, own.slab, own.hinge, own.pivot)
+    return _alone(scene, own)
 
 
-def _alone(scene: Scene, slab: Slab, hinge: HingeSet, pivot: PivotSet | None) -> Scene:
-    return replace(
-        scene,
-        slab=slab,
-        hinge=hinge,
-        pivot=pivot,
-        lock=None,
-        inactive=None,
-        lower=None,
-        neighbours=(),
-    )
+def _alone(scene: Scene, own: Inactive | Lower) -> Scene:
+    hung = replace(scene, slab=own.slab, hinge=own.hinge, pivot=own.pivot)
+    return replace(hung, lock=None, inactive=None, lower=None, neighbours=())

@@ -4,27 +4,9 @@ What the other rooms use is named here. A table of the file has one home,
 ``tables/<table>.py``; ``registry.py`` puts them in order.
 """
 
-from collections.abc import Mapping
-
 from swingcheck.scenefile.broken import Broken
 from swingcheck.scenefile.reading import read_scene
 from swingcheck.scenefile.registry import NAMES, broken_limits
 from swingcheck.scenefile.settings import typed_value
 from swingcheck.scenefile.source import refused, scene_text, source_bytes, source_name
 from swingcheck.scenefile.spec import Key, Kind, Table
-
-
-def known_keys() -> Mapping[str, Key | Table]:
-    """Return every key and table under its dotted name, in the order of a scene file."""
-    return NAMES.keys
-
-
-def nearest_key(typed: str) -> str:
-    """Return the known key that a misspelled one most likely means, or nothing.
-
-    Examples
-    --------
-    >>> nearest_key("slab.widht"), nearest_key("slab.setback"), nearest_key("zzz")
-    ('slab.width', 'hinge.slab.setback', '')
-    """
-    return NAMES.nearest(typed)

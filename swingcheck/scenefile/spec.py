@@ -237,7 +237,7 @@ class Names:
         """Return the known key that a misspelled one most likely means, or nothing.
 
         Looked for in its own table first, then under its own name in any other
-        table, then everywhere.
+        table, then everywhere: ``slab.setback`` means ``hinge.slab.setback``.
         """
         if typed not in self._nearest:
             if len(self._nearest) > 256:

@@ -110,14 +110,12 @@ def _left_out(path: str, table: Table, scene: Scene) -> str:
     }
     says = "".join(f"# {line}\n" for line in (table.ask or "").split("\n"))
     heading = f"[[{path}]]" if table.many else f"[{path}]"
-    lines = [f"#{name} = {_sample(value, scene)}\n" for name, value in sample.items()]
+    lines = []
+    for name, value in sample.items():
+        own = value(scene) if callable(value) else value
+        text = value if isinstance(value, str) else _toml(own, scene.unit)
+        lines.append(f"#{name} = {text}\n")
     return f"\n{says}#{heading}\n{''.join(lines)}"
-
-
-def _sample(value: Any, scene: Scene) -> str:
-    if isinstance(value, str):
-        return value
-    return _toml(value(scene) if callable(value) else value, scene.unit)
 
 
 def _toml(value: object, unit: str) -> str:

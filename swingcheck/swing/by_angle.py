@@ -55,23 +55,11 @@ def clearance_by_angle(
 ) -> ClearanceByAngle:
     """Return the clearances from closed to an angle, measured densest where they bend.
 
-    Parameters
-    ----------
-    assembly : Assembly
-        The slab in its opening.
-    high : float
-        The widest angle, radians.
-    touches : sequence of Touch
-        First contacts: their angles are in the table, and what they touch is
-        at distance 0 there.
-    close : float
-        Between two angles the table is parted until its middle is this near to
-        the straight line, inches, or the two are within :data:`NARROWEST_RAD`.
-
-    Notes
-    -----
-    The accuracy between angles is found by measuring at the middle of every
-    interval; it is not a bound.
+    ``high`` is the widest angle, radians. ``touches`` are first contacts: their angles
+    are in the table, and what they touch is at distance 0 there. Between two angles the
+    table is parted until its middle is within ``close`` (inches) of the straight line,
+    or the two are within :data:`NARROWEST_RAD`; that accuracy is found by measuring at
+    the middle of every interval, it is not a bound.
     """
     gaps = turning_gaps(assembly, assembly.fixed, WITHIN_IN)
     # Fine where the slab nears closed, coarse beyond.

@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
-from functools import cached_property
+from dataclasses import dataclass, field, replace
 from math import hypot, sin
 
 import numpy as np
 
-from swingcheck.assembly import FITTED, Assembly, Part, PartKind
+from swingcheck.assembly import FITTED, Assembly, PartKind
 from swingcheck.assembly.slab import width_at
 from swingcheck.geometry.booleans import shared_volume
 from swingcheck.geometry.clearance import least_distances_of
 from swingcheck.geometry.contact import Contact, first_contact_of
 from swingcheck.geometry.features import Features, features_of
-from swingcheck.geometry.solid import Floats
 from swingcheck.geometry.turning import Turning, turning_about
 from swingcheck.model import Scene
 from swingcheck.swing.decide import STOPS, laps_frame
@@ -36,6 +34,7 @@ class Swung:
     assembly: Assembly
     moving: tuple[Features, ...]
     fixed: tuple[Features, ...]
+    _turnings: dict[float, Turning] = field(default_factory=dict, init=False, repr=False)
 
     def contact(self, start: float, stop: float) -> Contact | None:
         """Return the first contact on the way from one swing angle to another, radians."""
@@ -56,10 +55,6 @@ class Swung:
                 rise=axis.rise,
             )
         return self._turnings[start]
-
-    @cached_property
-    def _turnings(self) -> dict[float, Turning]:
-        return {}
 
     def unfitted(self) -> Swung:
         """Return the same without what is fitted to the slab."""
@@ -125,6 +120,10 @@ def touch(assembly: Assembly, contact: Contact | None) -> Touch | None:
     middle = (low + high) / 2 if upright else high
     span = (float(low[2]), float(high[2])) if upright else (float(high[2]),) * 2
     x, y, z = (float(v) for v in middle)
+    feature = mover.name
+    if mover.kind is PartKind.SLAB:
+        back = assembly.in_slab(assembly.axis.turned_point(middle, -contact.angle))
+        feature = slab_feature(assembly.scene.slab, back, span[1] - span[0])
     return Touch(
         angle=contact.angle,
         opening_at_strike=opening_at_strike(assembly, contact.angle),
@@ -132,18 +131,11 @@ def touch(assembly: Assembly, contact: Contact | None) -> Touch | None:
         against_kind=part.kind,
         by=mover.name,
         by_kind=mover.kind,
-        feature=_feature(assembly, mover, contact.angle, middle, span[1] - span[0]),
+        feature=feature,
         point=(x, y, z),
         span=span,
         also=tuple(assembly.fixed[k].name for k in contact.others),
     )
-
-
-def _feature(assembly: Assembly, mover: Part, angle: float, point: Floats, span: float) -> str:
-    if mover.kind is not PartKind.SLAB:
-        return mover.name
-    back = assembly.axis.turned_point(point, -angle)
-    return slab_feature(assembly.scene.slab, assembly.in_slab(back), span)
 
 
 def opening_at_strike(assembly: Assembly, angle: float) -> float:

@@ -159,7 +159,10 @@ def _plain(value: str, expected: str) -> str:
     if len(value) > _LONGEST:
         raise UnitError(f"{value[:_LONGEST]}...", expected, f"over {_LONGEST} characters")
     if not value.isascii():
-        value = "".join(map(_spaced_fraction, value)).translate(_MARKS)
+        value = "".join(
+            f" {normalize('NFKC', mark)}" if decomposition(mark).startswith("<fraction>") else mark
+            for mark in value
+        ).translate(_MARKS)
     text = " ".join(value.casefold().split()).replace("''", '"')
     text = re.sub(r" ?/ ?", "/", re.sub(r"^([+-]) ", r"\1", text))
     if not text:
@@ -168,11 +171,6 @@ def _plain(value: str, expected: str) -> str:
         hint = "no commas: the decimal takes a point, such as 3.5 mm"
         raise UnitError(value, expected, hint)
     return text
-
-
-def _spaced_fraction(mark: str) -> str:
-    is_fraction = decomposition(mark).startswith("<fraction>")
-    return f" {normalize('NFKC', mark)}" if is_fraction else mark
 
 
 def _amount(text: str, typed: str) -> tuple[float, float]:
@@ -185,9 +183,12 @@ def _amount(text: str, typed: str) -> tuple[float, float]:
     found = _WITH_UNIT.fullmatch(text)
     if found is None:
         raise UnitError(typed, _LENGTH)
-    if found["unit"] not in _IN_AN_INCH:
-        raise UnitError(typed, _LENGTH, _unit_hint(found["unit"]))
-    return sign * _number(found["number"].rstrip(), typed), _IN_AN_INCH[found["unit"]]
+    unit = found["unit"]
+    if unit not in _IN_AN_INCH:
+        in_metres = re.fullmatch(r"m|met(?:er|re)s?", unit)
+        hint = f'"{unit}" is no unit; the units are in, mm, cm and ft'
+        raise UnitError(typed, _LENGTH, "write it in mm" if in_metres else hint)
+    return sign * _number(found["number"].rstrip(), typed), _IN_AN_INCH[unit]
 
 
 def _inches_after(text: str, typed: str) -> float:
@@ -200,12 +201,6 @@ def _inches_after(text: str, typed: str) -> float:
     if after >= 12:
         raise UnitError(typed, _LENGTH, "the inches after the feet are under 12")
     return after
-
-
-def _unit_hint(word: str) -> str:
-    if re.fullmatch(r"m|met(?:er|re)s?", word):
-        return "write it in mm"
-    return f'"{word}" is no unit; the units are in, mm, cm and ft'
 
 
 def _number(text: str, typed: str) -> float:

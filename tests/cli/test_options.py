@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from swingcheck.cli.output import Progress
+from swingcheck.cli.output import progress
 from tests.commands import PINCHED, refused, run
 
 OVER = ("--over", "slab.width=29:30:1/2")
@@ -85,7 +85,7 @@ def test_progress_is_drawn_on_a_terminals_error_stream_once_it_takes_a_while(
 ) -> None:
     monkeypatch.setattr("swingcheck.cli.output.PATIENCE_S", patience)
     monkeypatch.setattr("sys.stderr.isatty", lambda: is_terminal)
-    with Progress() as watch:
+    with progress() as watch:
         watch("drawing", 0.5)
     out, err = capsys.readouterr()
     assert out == "" and (drawn in err if drawn else err == "")

@@ -7,7 +7,7 @@ import re
 import pytest
 
 from swingcheck.errors import SceneError
-from swingcheck.scenefile import Key, Kind, Table, known_keys, read_scene
+from swingcheck.scenefile import NAMES, Key, Kind, Table, read_scene
 from tests.scene_files import OPENING, faults, read
 
 LOCK = OPENING + "[lock]\n[lock.deadbolt]\n"
@@ -86,7 +86,7 @@ EACH = "[[obstacle]]\n[[neighbour]]\n[[slab.applied]]\n"
 
 def is_out_of_limits(path: str, value: float) -> bool:
     """Return whether a value is refused by its key's own limits."""
-    spec = known_keys()[path]
+    spec = NAMES.keys[path]
     own = spec if isinstance(spec, Key) else spec.plain
     assert own is not None
     typed = f"{value:g}"
@@ -105,7 +105,7 @@ def is_out_of_limits(path: str, value: float) -> bool:
 def test_a_number_is_held_to_its_own_limits(table: str) -> None:
     for name, above, low, high in LIMIT.findall(LIMITS[table]):
         key = f"{table}.{name}"
-        spec = known_keys()[key]
+        spec = NAMES.keys[key]
         step = 1 if isinstance(spec, Key) and spec.kind is Kind.COUNT else 0.01
         assert not is_out_of_limits(key, float(high)), key
         assert is_out_of_limits(key, float(high) + step), key
@@ -118,16 +118,16 @@ def test_no_number_is_without_a_limit_here() -> None:
     copies = re.compile(r"(inactive|lower)\.(slab|hinge|pivot)\..*")
     numbers = {
         key
-        for key, spec in known_keys().items()
+        for key, spec in NAMES.keys.items()
         if (spec.plain if isinstance(spec, Table) else spec.kind not in (Kind.TEXT, Kind.FLAG))
     }
     assert {key for key in numbers if not copies.fullmatch(key)} == listed
 
 
 def test_a_further_slab_has_the_limits_of_the_first() -> None:
-    for key, spec in known_keys().items():
+    for key, spec in NAMES.keys.items():
         if found := re.fullmatch(r"(inactive|lower)\.((slab|hinge|pivot)\..*)", key):
-            assert spec is known_keys()[found[2]]
+            assert spec is NAMES.keys[found[2]]
 
 
 # Each: a scene, a key, a value that is refused, what the message must say of the limit,

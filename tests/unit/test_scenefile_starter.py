@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from swingcheck.errors import SceneError
-from swingcheck.scenefile import known_keys, read_scene
+from swingcheck.scenefile import NAMES, read_scene
 from swingcheck.scenefile.starter import starter_scene
 
 LEAST = {"opening.width": "30 1/8", "opening.height": "80 1/2"}
@@ -93,7 +93,7 @@ def test_its_names_are_all_keys_of_a_scene() -> None:
         if head := re.match(r"\[+([a-z._]+)\]+$", line):
             table = head[1] + "."
         elif name := re.match(r"([a-z_]+) *=", line):
-            assert table + name[1] in known_keys()
+            assert table + name[1] in NAMES.keys
 
 
 def test_no_line_is_wider_than_a_page() -> None:

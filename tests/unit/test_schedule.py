@@ -16,7 +16,7 @@ from swingcheck.job.columns import CellError, blank_sheet, column, column_names,
 from swingcheck.job.kept import Kept
 from swingcheck.job.openings import Listed, read_openings, schedule_openings
 from swingcheck.model import Scene
-from swingcheck.scenefile import Key, known_keys, read_scene
+from swingcheck.scenefile import NAMES, Key, read_scene
 
 ROW = {
     "door": "Linen closet",
@@ -118,7 +118,7 @@ def test_a_name_that_could_be_several_keys_is_no_column(name: str) -> None:
 
 
 def test_every_key_of_a_scene_is_a_column_and_every_name_a_key() -> None:
-    known = known_keys()
+    known = NAMES.keys
     values = [key for key, spec in known.items() if isinstance(spec, Key)]
     found = [column(0, key) for key in values]
     assert [each and each.key for each in found] == values
