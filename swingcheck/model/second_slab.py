@@ -97,8 +97,8 @@ def added(first: Stations, second: Stations) -> Stations:
 
     Examples
     --------
-    >>> added((0.0, 1.0), (1.0, 2.0, 0.0)), added((1.0,), (2.0, 3.0))
-    ((1.0, 2.5, 1.0), (3.0, 4.0))
+    >>> tuple(map(float, added((0.0, 1.0), (1.0, 2.0, 0.0))))
+    (1.0, 2.5, 1.0)
     """
     steps = lcm(max(len(first) - 1, 1), max(len(second) - 1, 1))
     return tuple(
