@@ -1,0 +1,113 @@
+"""Variants in full a second: answered together, and swung one at a time, in one run.
+
+    python tests/benchmarks/batch.py [draws [held]]
+
+Every scene's draws (3,000 where nothing is said) are answered together, with what is settled once
+left out of the time and told by itself; so many of them (40) are swung one at a time as well, and
+held to the same. Both are processor time on one core. Then how time and memory grow with draws.
+"""
+
+from __future__ import annotations
+
+import resource
+import sys
+from pathlib import Path
+from time import process_time
+from unittest import mock
+
+import numpy as np
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from swingcheck.chance.batches import FEW_ALONE, outcome_batches
+from swingcheck.chance.full import Job, full_job
+from swingcheck.chance.measurements import Measurement
+from swingcheck.chance.outcomes import Outcomes, joined
+from swingcheck.geometry.many import search
+from swingcheck.geometry.solid import Floats
+from swingcheck.model import Scene
+from tests.benchmarks.timing import machine, table
+from tests.crooked import SCENES, drawn
+
+
+def one_at_a_time(scene: Scene, held: tuple[Measurement, ...], values: Floats) -> Outcomes:
+    parts: list[Outcomes] = []
+    for low in range(0, len(values), FEW_ALONE):
+        parts += outcome_batches(scene, held, values[low : low + FEW_ALONE], full=True)
+    return joined(parts)
+
+
+def settled(scene: Scene, held: tuple[Measurement, ...], values: Floats) -> tuple[Job, float]:
+    begin = process_time()
+    job = full_job(scene, held, tuple(values.min(axis=0)), tuple(values.max(axis=0)))
+    assert job is not None
+    return job, process_time() - begin
+
+
+def together(job: Job, values: Floats, *, compiled: bool) -> tuple[Outcomes, float]:
+    """Return outcomes and the seconds that each draw took."""
+    compiled_search = search._compiled() if compiled else None
+    with mock.patch.object(search, "_compiled", lambda: compiled_search):
+        job.outcomes(values[:3])
+        begin = process_time()
+        found = job.outcomes(values)
+    return found, (process_time() - begin) / len(values)
+
+
+def differing(found: Outcomes, alone: Outcomes) -> str:
+    """Return how many verdicts or parts differ of those told for sure, and the farthest angle."""
+    sure = ~found.alone[: len(alone.alone)]
+    some, rest = (joined([each], np.flatnonzero(sure)) for each in (found, alone))
+    other = (some.verdict != rest.verdict) | (some.against != rest.against)
+    off = np.nan_to_num(np.abs(some.angle - rest.angle)).max(initial=0.0)
+    return f"{int(other.sum())}, {off:.0e}"
+
+
+def row(name: str, draws: int, held: int) -> list[str]:
+    scene = SCENES[name]
+    measured, values = drawn(scene, draws)
+    job, set_up = settled(scene, measured, values)
+    begin = process_time()
+    alone = one_at_a_time(scene, measured, values[:held])
+    single = (process_time() - begin) / held
+    fast = search._compiled() is not None
+    plain, slow = together(job, values, compiled=False)
+    found, quick = together(job, values, compiled=True) if fast else (plain, slow)
+    assert np.array_equal(found.verdict, plain.verdict)
+    return [
+        name,
+        f"{single * 1e3:.1f}",
+        f"{slow * 1e6:.0f}",
+        f"{quick * 1e6:.0f}" if fast else "-",
+        f"{single / slow:.0f}",
+        f"{single / quick:.0f}" if fast else "-",
+        f"{set_up:.2f}",
+        f"{found.swings.mean() * 100:.0f} %",
+        f"{found.alone.mean() * 100:.2f} %",
+        differing(found, alone),
+    ]
+
+
+def growth() -> list[list[str]]:
+    scene = SCENES["bound on a twisted leg"]
+    measured, values = drawn(scene, 40_000)
+    job, _ = settled(scene, measured, values)
+    rows = []
+    for count in (1_000, 10_000, 40_000):
+        _, each = together(job, values[:count], compiled=True)
+        peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+        rows.append([f"{count:,}", f"{each * 1e6:.0f}", f"{peak:.0f}"])
+    return rows
+
+
+def main() -> None:
+    draws, held = [*map(int, sys.argv[1:]), *(3_000, 40)[len(sys.argv) - 1 :]][:2]
+    print(machine("numpy"))
+    heads = ("scene", "alone ms", "numpy us", "fast us", "times", "times", "settle s")
+    heads += ("swing", "alone", "unlike, rad off")
+    print(table(f"{draws:,} draws", heads, [row(name, draws, held) for name in SCENES]))
+    print(table("growth", ("draws", "us each", "peak MB"), growth()))
+
+
+if __name__ == "__main__":
+    main()
