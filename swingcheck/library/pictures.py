@@ -19,12 +19,10 @@ from swingcheck.swing.found import Found
 
 
 class Pictures:
-    """The pictures of one scene, all of one check and one pose.
+    """The pictures of a scene that is drawn, all of one check and one pose.
 
     Parameters
     ----------
-    scene : Scene
-        What is drawn.
     angle : float, optional
         How far the slab stands open, radians; at first contact when left out.
     size : int

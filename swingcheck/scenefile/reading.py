@@ -26,19 +26,11 @@ def read_scene(
 ) -> Scene:
     r"""Return the scene that a file or a text describes, complete: what it left out is ``assumed``.
 
+    ``source`` is a scene file, ``Path("-")`` for standard input, or, as ``str``, the
+    text of a scene; ``name`` what messages call it, and the title of one without.
+    ``settings`` are measurements to change, as typed: ``("hinge.slab.setback[1]",
+    "5/16")``; ``alone`` leaves out the openings whose files stand beside its own.
     Raises SceneError with every fault.
-
-    Parameters
-    ----------
-    source : Path or str
-        A scene file, ``Path("-")`` for standard input, or, as ``str``, the
-        text of a scene.
-    name : str
-        What messages call it, and the title of a scene without one.
-    settings : sequence of (key, value)
-        Measurements to change, as typed: ``("hinge.slab.setback[1]", "5/16")``.
-    alone : bool
-        Leave out the openings beside it, whose files stand beside its own.
 
     Examples
     --------

@@ -34,14 +34,9 @@ _REST = "\n# What follows is left out until the # before its lines is taken away
 def starter_scene(values: Mapping[str, str]) -> str:
     r"""Return a commented scene with the given measurements, the usual ones shown beside.
 
-    Raises SceneError when a measurement is missing, cannot be read or cannot be
-    built, or a key has no line in a starter.
-
-    Parameters
-    ----------
-    values : mapping of str to str
-        Dotted keys and what was typed for them; ``opening.width`` and
-        ``opening.height`` at the least.
+    ``values`` are what was typed for dotted keys, ``opening.width`` and
+    ``opening.height`` at the least. Raises SceneError when a measurement is missing,
+    cannot be read or cannot be built, or a key has no line in a starter.
 
     Examples
     --------

@@ -63,15 +63,12 @@ def _lip_at(slab: Slab, x: float, y: float, z: float) -> str:
 
 
 def _edge_at(slab: Slab, x: float, y: float, z: float) -> str:
-    if abs(_off_edge(slab.hinge_edge, slab.thickness, x, y)) < _room(slab, slab.hinge_edge):
-        return "hinge edge"
-    inward = width_at(slab, z) - x
-    off = _off_edge(slab.strike_edge, slab.thickness, inward, y)
-    return "strike edge" if abs(off) < _room(slab, slab.strike_edge) else ""
-
-
-def _room(slab: Slab, edge: Edge) -> float:
-    return ON_FACET_IN if slab.warp or edge.is_round else ON_FACE_IN
+    strike = slab.strike_edge, width_at(slab, z) - x
+    for name, edge, inward in (("hinge edge", slab.hinge_edge, x), ("strike edge", *strike)):
+        near = ON_FACET_IN if slab.warp or edge.is_round else ON_FACE_IN
+        if abs(_off_edge(edge, slab.thickness, inward, y)) < near:
+            return name
+    return ""
 
 
 def _off_edge(edge: Edge, thickness: float, inward: float, y: float) -> float:

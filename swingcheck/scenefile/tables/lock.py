@@ -95,8 +95,13 @@ def limits(scene: Scene) -> Iterator[Broken]:
         return
     yield from _bored(scene, "lock", lock)
     yield from _height(scene, "lock.height", lock, lock.height, 0.0)
-    if lock.deadbolt is not None:
-        yield from _deadbolt(scene, lock, lock.deadbolt)
+    if (bolt := lock.deadbolt) is not None:
+        path, words = "lock.deadbolt", "above {}, so that it is clear of the lock"
+        yield from _bored(scene, path, bolt)
+        yield from _height(scene, f"{path}.above", bolt, lock.height + bolt.above, lock.height)
+        sizes = ("bore", "edge_bore", "face_length")
+        apart = max((getattr(bolt, name) + getattr(lock, name)) / 2 for name in sizes)
+        yield from beyond(scene, f"{path}.above", ">", apart, words, "lock.bore", f"{path}.bore")
     if lock.handle is not None:
         room, words = min(slab.width) - lock.backset, "under what is left to the hinge edge, {}"
         held = ("<", room, words, "slab.width", "lock.backset")
@@ -144,13 +149,3 @@ def _height(
         others=("opening.height", "slab.height"),
         follows="lock.height",
     )
-
-
-def _deadbolt(scene: Scene, lock: Lock, bolt: Deadbolt) -> Iterator[Broken]:
-    path = "lock.deadbolt"
-    yield from _bored(scene, path, bolt)
-    yield from _height(scene, f"{path}.above", bolt, lock.height + bolt.above, lock.height)
-    sizes = ("bore", "edge_bore", "face_length")
-    apart = max((getattr(bolt, name) + getattr(lock, name)) / 2 for name in sizes)
-    words = "above {}, so that it is clear of the lock"
-    yield from beyond(scene, f"{path}.above", ">", apart, words, "lock.bore", f"{path}.bore")
