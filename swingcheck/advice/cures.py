@@ -231,10 +231,7 @@ def _tries(
 def _singles(
     tries: Sequence[tuple[Judge, Way]], standards: Sequence[Accepts], room: float = inf
 ) -> Iterator[_Tried]:
-    """Yield every measurement's least change that cures, by the first standard that any meets.
-
-    None is bigger than ``room``, inches.
-    """
+    """Yield every least change that cures, within ``room`` inches, by the first standard met."""
     for judge, way in tries:
         marks = _marks(judge, way, room)
         found = (_first_good(judge, marks, accepts) for accepts in standards)
@@ -250,11 +247,7 @@ def _tried(judge: Judge, value: float) -> _Tried:
 
 
 def _marks(judge: Judge, way: Way, room: float = inf) -> list[float]:
-    """Return the values to try, nearest first, a mark of the tape apart.
-
-    Lengths are changed by whole marks; a bevel is set to a whole mark. No
-    change is bigger than ``room``, inches.
-    """
+    """Return values nearest first: lengths by whole marks, a bevel on one, by ``room`` at most."""
     most = min(way.most, room)
     step, now = judge.measurement.step(judge.scene), judge.measurement.value(judge.scene)
     low, high = judge.measurement.span(judge.scene)
@@ -300,10 +293,7 @@ def _first_good(judge: Judge, values: Sequence[float], accepts: Accepts) -> floa
 def _best_pair(
     tries: Sequence[tuple[Judge, Way]], before: Trial, variants: Variants
 ) -> list[_Tried]:
-    """Return the two changes that cure together, the smallest sum; empty where none do.
-
-    The first takes away what is touched now, the second what is touched then.
-    """
+    """Return the pair of least sum: the first frees what is touched now, the second then."""
     best: list[_Tried] = []
     room = inf
     standards = _standards(before.scene, before)[1:]
@@ -321,10 +311,7 @@ def _best_pair(
 
 
 def _first_free(judge: Judge, values: Sequence[float], before: Trial) -> float | None:
-    """Return the nearest value at which the parts touched now are clear of each other.
-
-    With as much between them as is wanted; another part may be touched.
-    """
+    """Return the nearest value that clears what touches now, by as much as is wanted."""
     about = [ABOUT[kind] for kind in touched(before) if kind in ABOUT]
 
     def free(k: int) -> bool:

@@ -287,10 +287,7 @@ def _plan_turn(judge: Judge, low: float, high: float, good: bool) -> float:
 def _swing_runs(
     judge: Judge, places: Sequence[float], limits: Sequence[_Run], width: float
 ) -> list[_Run]:
-    """Return where it swings, from places that are swung in full and what lies between them.
-
-    An end is solved to ``width`` where no limit is broken at it, else roughly.
-    """
+    """Return where it swings; an end is solved to ``width`` unless a limit is broken there."""
     return _runs(
         sorted({*places, *_hollows(judge, places)}),
         judge.swings,

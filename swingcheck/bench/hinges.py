@@ -30,7 +30,7 @@ import numpy as np
 from swingcheck.assembly import bare_assembly
 from swingcheck.assembly.hang import pin_line
 from swingcheck.assembly.pins import slab_pins
-from swingcheck.bench.hung import on_slab
+from swingcheck.bench.sizing import on_slab
 from swingcheck.bench.weight import KILOGRAMS, centre_of_gravity, slab_weight
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Closer, Scene

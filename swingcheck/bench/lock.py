@@ -16,7 +16,7 @@ from math import cos, tan
 from swingcheck.assembly import bare_assembly
 from swingcheck.assembly.legs import strike_leg_plan
 from swingcheck.assembly.slab import bore_centre
-from swingcheck.bench.hung import on_slab
+from swingcheck.bench.sizing import on_slab
 from swingcheck.model import Deadbolt, Edge, Lock, Scene
 
 MOST_REVEAL_IN = 1 / 8

@@ -13,8 +13,15 @@ from dataclasses import dataclass, replace
 from swingcheck.assembly import Assembly, bare_assembly
 from swingcheck.assembly.slab import width_at
 from swingcheck.bench.concerns import Concern, Warned, margin_warnings, short_of, strip_warnings
-from swingcheck.bench.hung import least_floor_margin, stations_down, strike_margin
-from swingcheck.bench.sizing import least_off, nominal_slab, wanted_margins, wanted_slab
+from swingcheck.bench.sizing import (
+    least_floor_margin,
+    least_off,
+    nominal_slab,
+    stations_down,
+    strike_margin,
+    wanted_margins,
+    wanted_slab,
+)
 from swingcheck.model import Assumed, Delivered, Scene, Share, Slab, Stations
 from swingcheck.swing.found import Margins
 from swingcheck.swing.margins import closed_margins
@@ -137,7 +144,9 @@ def ripping(scene: Scene) -> Ripping:
     delivered = scene.slab.delivered
     if delivered is None:
         delivered = nominal_slab(wanted, scene.unit)
-        assumed = (*assumed, _assumed_size(delivered, scene.unit))
+        sizes = (length_text(each, scene.unit) for each in (delivered.width, delivered.height))
+        why = "smallest that is sold and large enough"
+        assumed = (*assumed, Assumed(key="slab.delivered", value=" x ".join(sizes), why=why))
     finished, ends = _trimmed(wanted, delivered)
     finished, edges = _ripped(finished, delivered, ends)
     hung = bare_assembly(replace(scene, slab=finished))
@@ -171,11 +180,6 @@ def ripping(scene: Scene) -> Ripping:
 def finished_scene(scene: Scene, cuts: Ripping) -> Scene:
     """Return the scene with the slab that the cuts leave."""
     return replace(scene, slab=cuts.finished)
-
-
-def _assumed_size(delivered: Delivered, unit: str) -> Assumed:
-    size = f"{length_text(delivered.width, unit)} x {length_text(delivered.height, unit)}"
-    return Assumed(key="slab.delivered", value=size, why="smallest that is sold and large enough")
 
 
 def _trimmed(slab: Slab, delivered: Delivered) -> tuple[Slab, tuple[EndCut, EndCut]]:
@@ -212,11 +216,7 @@ def _ripped(
 def _mark_places(
     slab: Slab, ends: tuple[EndCut, EndCut], height: float
 ) -> list[tuple[float, float]]:
-    """Return where to measure, down from the delivered slab's top, and the width wanted there.
-
-    A straight edge is marked at the delivered slab's ends, a shaped one where
-    its width was told.
-    """
+    """Return marks down from the delivered slab's top (its ends, or where told) and widths."""
     top, long = ends[0].off[1], slab.height[1]
     last = len(slab.width) - 1
     if last > 1:

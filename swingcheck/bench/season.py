@@ -142,7 +142,9 @@ def season_margins(scene: Scene, margins: Margins) -> SeasonMargins:
     temperatures = told.temperatures or USUAL_TEMPERATURES
     humidities = told.humidities or USUAL_HUMIDITIES
     contents = [moisture_content(*air) for air in zip(temperatures, humidities, strict=True)]
-    now = _now(told, contents)
+    now = told.moisture
+    if now is None:
+        now = USUAL_MOISTURE if told.month is None else contents[told.month - 1]
     film = finish.film * (finish.slab + finish.jamb)
     low, high = VALID_PERCENT
     own = _gains(scene, now, contents)
@@ -228,12 +230,6 @@ def _season_and_finish(scene: Scene) -> tuple[Season, Finish, tuple[Assumed, ...
         Assumed(key=key, value=value, why=why) for is_out, key, value, why in left_out if is_out
     )
     return told, finish, tuple(assumed)
-
-
-def _now(told: Season, contents: Sequence[float]) -> float:
-    if told.moisture is not None:
-        return told.moisture
-    return USUAL_MOISTURE if told.month is None else contents[told.month - 1]
 
 
 def _margin_to_leave(least: float, gained: float, moving: float, margin: float) -> float:

@@ -177,7 +177,8 @@ def order(doors: Sequence[Door]) -> Order:
         screws[bench.leaves.screw] += 2 * hinge.count * len(screw_holes(hinge))
         bolts.update(_bolt_size(bolt) for bolt in bench.bolts)
         if bench.scene.slab.delivered is None:
-            slabs[_slab_size(bench)] += 1
+            own = {name: getattr(bench.cuts.delivered, name) for name in ("width", "height")}
+            slabs[_size(SlabSize, bench.finished.slab, **own)] += 1
     return Order(
         slabs=_most_first(slabs),
         hinges=_most_first(hinges),
@@ -264,17 +265,8 @@ def _bolt_size(bolt: BoltMarks) -> BoltSize:
     return _size(BoltSize, bolt.lock, name=bolt.name)
 
 
-def _slab_size(bench: BenchNumbers) -> SlabSize:
-    delivered = bench.cuts.delivered
-    own = {"width": delivered.width, "height": delivered.height}
-    return _size(SlabSize, bench.finished.slab, **own)
-
-
 def _size(kind: type[_T], source: object, **told: float | str) -> _T:
-    """Return a size of what has one, so that what is alike to a tenth of a thousandth is one.
-
-    ``told`` is what the source says otherwise.
-    """
+    """Return a size, one to a tenth of a thousandth; ``told`` is what the source says otherwise."""
     names = [each.name for each in fields(cast(Any, kind))]
     read = {name: getattr(source, name) for name in names if name not in told} | told
     return kind(

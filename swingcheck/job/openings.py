@@ -212,10 +212,7 @@ def _settings(
 
 
 def _by_column(problem: Problem, label: str, columns: Sequence[Column], own: set[str]) -> Problem:
-    """Return a scene's fault with its row and column instead of its key.
-
-    ``own`` are the keys that came from the command line.
-    """
+    """Return a scene's fault by row and column; ``own`` are the command line's keys."""
     key = problem.key.removeprefix(_SET)
     told = _PLACE.sub("", key) in own or key in own
     where = f"{_SET}{key}" if told else _column_name(key, columns)

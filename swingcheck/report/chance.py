@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterator
-from dataclasses import dataclass
 from io import StringIO
+from itertools import groupby
 from math import degrees, isnan
 from pathlib import Path
 from typing import Any
@@ -18,7 +17,7 @@ from swingcheck.chance.odds import Blame
 from swingcheck.chance.outcomes import KINDS, VERDICTS
 from swingcheck.chance.risk import Risk, Worst
 from swingcheck.chance.tolerances import SETTING, Tolerance
-from swingcheck.chance.vary import Over, Varied
+from swingcheck.chance.vary import Varied
 from swingcheck.errors import MissingExtraError
 from swingcheck.geometry.solid import Floats
 from swingcheck.report.card import Card, Entry, Table, saying
@@ -185,15 +184,6 @@ Cell = float | str | None
 Columns = dict[str, list[Cell]]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Band:
-    """A run of neighbouring values that come to the same verdict, by their places."""
-
-    verdict: Verdict
-    first: int
-    last: int
-
-
 def variant_columns(varied: Varied) -> Columns:
     """Return a column for each dimension and each finding, a row a variant.
 
@@ -270,25 +260,16 @@ def write_parquet(varied: Varied, file: Path) -> None:
     parquet.write_table(table, file)
 
 
-def bands(verdicts: list[Verdict]) -> Iterator[Band]:
-    """Yield the runs of one verdict after another along one dimension."""
-    first = 0
-    for k, verdict in enumerate(verdicts):
-        if k + 1 == len(verdicts) or verdicts[k + 1] is not verdict:
-            yield Band(verdict=verdict, first=first, last=k)
-            first = k + 1
-
-
 def variants_card(varied: Varied, unit: str | None = None) -> Card:
     """Return what there is to say about variants: the count, and for one dimension its bands."""
     lengths = Lengths(unit=unit or varied.scene.unit)
     swinging, total = int(varied.outcomes.swings.sum()), len(varied.outcomes.verdict)
     finding = f"{swinging:,} of {total:,} variants swing"
-    over = varied.overs[0]
     items: list[Entry | Table] = [Entry(label="Varied", texts=_varied(varied, lengths))]
     if len(varied.overs) == 1:
-        words = [VERDICTS[k] for k in varied.outcomes.verdict]
-        rows = [_band_row(over, band, varied, lengths) for band in bands(words)]
+        found = varied.outcomes.verdict
+        bands = groupby(range(total), key=lambda k: VERDICTS[found[k]])
+        rows = [_band_row(word, list(places), varied, lengths) for word, places in bands]
         columns = ("to", "verdict", "short of closed")
         items.append(Table(label="From", columns=columns, rows=tuple(rows)))
     else:
@@ -311,11 +292,12 @@ def _varied(varied: Varied, lengths: Lengths) -> tuple[str, ...]:
 
 
 def _band_row(
-    over: Over, band: Band, varied: Varied, lengths: Lengths
+    verdict: Verdict, places: list[int], varied: Varied, lengths: Lengths
 ) -> tuple[str, tuple[str, ...]]:
-    first, last = (lengths.of(over.measurement, over.values[k]) for k in (band.first, band.last))
-    short = varied.outcomes.short[band.first : band.last + 1]
-    if band.verdict is Verdict.SWINGS or np.isnan(short).all():
-        return first, (last, band.verdict.value, "")
+    """Return a row for neighbouring values of the one dimension that come to the same verdict."""
+    over, short = varied.overs[0], varied.outcomes.short[places]
+    first, last = (lengths.of(over.measurement, over.values[places[k]]) for k in (0, -1))
+    if verdict is Verdict.SWINGS or np.isnan(short).all():
+        return first, (last, verdict.value, "")
     low, high = (lengths.full(end) for end in (np.nanmin(short), np.nanmax(short)))
-    return first, (last, band.verdict.value, low if low == high else f"{low} to {high}")
+    return first, (last, verdict.value, low if low == high else f"{low} to {high}")

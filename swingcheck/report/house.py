@@ -115,10 +115,7 @@ def _cut_list(label: str, doors: Sequence[Door], lengths: Lengths) -> Table:
 
 
 def _cut_rows(door: Door, lengths: Lengths) -> list[tuple[str, tuple[str, ...]]]:
-    """Return a door's row; one more for its bottom and strike edge, where those are cut otherwise.
-
-    Widths are on the wide face.
-    """
+    """Return a door's row, widths on the wide face; a second where it is cut otherwise below."""
     cuts = door.bench.cuts
     whole = lengths.by(cuts.delivered.width, cuts.delivered.height)
     first, last = (

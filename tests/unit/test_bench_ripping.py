@@ -16,9 +16,8 @@ from swingcheck.assembly import assemble, bare_assembly
 from swingcheck.assembly.ground import floor_height, laid_height
 from swingcheck.assembly.slab import slab_blank, width_at
 from swingcheck.bench.concerns import Concern
-from swingcheck.bench.hung import least_floor_margin, on_slab
 from swingcheck.bench.ripping import Ripping, finished_scene, ripping
-from swingcheck.bench.sizing import nominal_slab, straight_under
+from swingcheck.bench.sizing import least_floor_margin, nominal_slab, on_slab, straight_under
 from swingcheck.model import (
     Assumed,
     Carpet,
