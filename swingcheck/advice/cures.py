@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from math import ceil, floor, inf
 
 from swingcheck.advice.cure import Change, Cure, Said, cure_of
@@ -208,15 +209,11 @@ def _standards(scene: Scene, before: Trial) -> list[Accepts]:
     met = dict.fromkeys(about & spared.keys(), 0.0)
     kept = {limit: min(spare, 0.0) for limit, spare in spared.items()}
     in_line = {Limit.PINS: 0.0}
-    return [_at_least(each | in_line) for each in (kept | met, clear | met, clear)]
+    return [partial(_at_least, each | in_line) for each in (kept | met, clear | met, clear)]
 
 
-def _at_least(floors: Spares) -> Accepts:
-
-    def accepts(spares: Spares) -> bool:
-        return all(spares[limit] >= floor - SLACK for limit, floor in floors.items())
-
-    return accepts
+def _at_least(floors: Spares, spares: Spares) -> bool:
+    return all(spares[limit] >= floor - SLACK for limit, floor in floors.items())
 
 
 def _tries(

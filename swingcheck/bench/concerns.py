@@ -76,7 +76,10 @@ def strip_warnings(
     yield from _over(Concern.PAST, cuts, built.why)
     if scene.site.fire_rated:
         yield from _over(Concern.LISTED, _places(deepest, 0.0, end, RATED_BOTTOM), "")
-    yield from _thin(scene, delivered, deepest[0])
+    if delivered.edge_strip is not None:
+        left, screw = delivered.edge_strip - deepest[0], screw_for(scene.hinge)
+        if 0 <= left < screw.length - _NOTHING_IN:
+            yield Warned(concern=Concern.THIN, place="hinge edge", amount=left, limit=screw.length)
     unlike = abs(off[0] - off[1])
     if built.is_framed and unlike - UNLIKE_IN > _NOTHING_IN:
         yield Warned(concern=Concern.UNLIKE, place="stiles", amount=unlike, limit=UNLIKE_IN)
@@ -110,11 +113,3 @@ def _over(
     for place, cut, limit in cuts:
         if limit is not None and cut - limit > _NOTHING_IN:
             yield Warned(concern=concern, place=place, amount=cut, limit=limit, why=why)
-
-
-def _thin(scene: Scene, delivered: Delivered, deepest: float) -> Iterator[Warned]:
-    if delivered.edge_strip is None:
-        return
-    left, screw = delivered.edge_strip - deepest, screw_for(scene.hinge)
-    if 0 <= left < screw.length - _NOTHING_IN:
-        yield Warned(concern=Concern.THIN, place="hinge edge", amount=left, limit=screw.length)

@@ -68,7 +68,10 @@ def _checked(
     done: dict[int, Answer | GeometryError] = {}
     if kept is not None:
         done = dict(_taken_up(scenes, digests, kept))
-        _say_taken_up(len(done), len(scenes), kept, say)
+        if done:
+            say(f"{len(done)} of {len(scenes)} doors were checked before")
+        if kept.damaged:
+            say(f"{counted(kept.damaged, 'line')} of {kept.path} cannot be read: checked again")
     missing = [place for place in range(len(scenes)) if place not in done]
     anew = [scenes[place] for place in missing]
     watch(len(done), len(scenes))
@@ -107,13 +110,6 @@ def _taken_up(
             yield place, check_of(record, scenes[place])
         except (KeyError, TypeError, ValueError):
             kept.damaged += 1
-
-
-def _say_taken_up(taken: int, count: int, kept: Kept, say: Say) -> None:
-    if taken:
-        say(f"{taken} of {count} doors were checked before")
-    if kept.damaged:
-        say(f"{counted(kept.damaged, 'line')} of {kept.path} cannot be read: checked again")
 
 
 def _job(

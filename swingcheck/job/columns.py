@@ -292,12 +292,13 @@ def refuse_slip(cell: str, *, is_length: bool) -> None:
         hint = "widen the column or mend the formula, save it again"
         raise CellError("not shown by the spreadsheet", hint)
     if found := _as_date(cell, is_length=is_length):
-        likely = _proper_fraction(*found)
-        said = f", likely {likely}" if likely else ""
+        over, under = sorted(found)
+        is_likely = under in _ON_A_TAPE and 0 < over < under
+        said = f", likely {over}/{under}" if is_likely else ""
         raise CellError(f"a date, which the spreadsheet made of a fraction{said}", _AS_TEXT)
-    for under in _FRACTION.findall(cell) if is_length else ():
-        if int(under) not in _ON_A_TAPE:
-            said = f"no tape reads in parts of {under}: a spreadsheet may have rounded it"
+    for parts in _FRACTION.findall(cell) if is_length else ():
+        if int(parts) not in _ON_A_TAPE:
+            said = f"no tape reads in parts of {parts}: a spreadsheet may have rounded it"
             raise CellError(said, _AS_TEXT)
 
 
@@ -320,8 +321,3 @@ def _month(text: str) -> int | None:
     short = text.casefold()
     months = enumerate(_MONTHS, 1)
     return next((k for k, names in months if short in names or short[:3] in names), None)
-
-
-def _proper_fraction(day: int, month: int) -> str:
-    over, under = sorted((day, month))
-    return f"{over}/{under}" if under in _ON_A_TAPE and 0 < over < under else ""

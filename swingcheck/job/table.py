@@ -77,8 +77,12 @@ def grid(data: bytes, name: str) -> Grid:
     width = len(header.cells)
     return Grid(
         header=header,
-        rows=tuple(Row(number=row.number, cells=_filled(row.cells, width)) for row in under),
-        problems={row.number: _too_wide(row, header, mark) for row in under if _spills(row, width)},
+        rows=tuple(
+            Row(number=row.number, cells=(*row.cells, *[""] * width)[:width]) for row in under
+        ),
+        problems={
+            row.number: _too_wide(row, header, mark) for row in under if any(row.cells[width:])
+        },
     )
 
 
@@ -127,14 +131,6 @@ def _rows(lines: list[str], mark: str, skipped: int, name: str) -> Iterator[Row]
 
 def _is_note(row: Row) -> bool:
     return bool(_NOTE.match(next(filter(None, row.cells))))
-
-
-def _filled(cells: tuple[str, ...], width: int) -> tuple[str, ...]:
-    return (*cells[:width], *[""] * (width - len(cells)))
-
-
-def _spills(row: Row, width: int) -> bool:
-    return any(row.cells[width:])
 
 
 def _too_wide(row: Row, header: Row, mark: str) -> Problem:

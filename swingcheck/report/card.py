@@ -14,7 +14,7 @@ from swingcheck.bench.weight import KILOGRAMS, slab_weight, weight_basis
 from swingcheck.model import Scene
 from swingcheck.report.headline import finding, other_label, other_text, place_in_swing
 from swingcheck.report.words import SIDES, STATIONS, Lengths, assumed_text, listed, the, turned
-from swingcheck.swing.found import Clearance, CurvePoint, Found, Margins, RoundEdge, Touch
+from swingcheck.swing.found import CurvePoint, Found, Margins, RoundEdge, Touch
 from swingcheck.units import angle_text, grouped
 
 if TYPE_CHECKING:
@@ -218,17 +218,14 @@ def _clearances(result: Found, lengths: Lengths) -> str:
     """Return the nearest parts with their least distance, those alike together."""
     touched = () if result.closing is None else (result.closing.against, *result.closing.also)
     found = [part for part in result.clearances if part.against not in touched]
-    found = _nearest_leaf_only(sorted(found, key=lambda part: part.least))
+    found.sort(key=lambda part: part.least)
+    leaves = [part for part in found if part.against_kind is PartKind.JAMB_LEAF]
+    found = [part for part in found if part not in leaves[1:]]
     near = [part for part in found if part.least <= NEAR_IN][:MOST_PARTS] or found[:1]
     alike = grouped(
         (f"{lengths.full(part.least)} {place_in_swing(part.angle)}", part.against) for part in near
     )
     return "; ".join(f"{listed(names)} {where}" for where, names in alike.items())
-
-
-def _nearest_leaf_only(found: list[Clearance]) -> list[Clearance]:
-    leaves = [part for part in found if part.against_kind is PartKind.JAMB_LEAF]
-    return [part for part in found if part not in leaves[1:]]
 
 
 def _pins(result: Found, lengths: Lengths) -> str:

@@ -13,7 +13,6 @@ import numpy as np
 
 from swingcheck.chance.batches import How
 from swingcheck.chance.measurements import Measurement, measurement
-from swingcheck.chance.odds import Blame
 from swingcheck.chance.outcomes import KINDS, VERDICTS
 from swingcheck.chance.risk import Risk, Worst
 from swingcheck.chance.tolerances import SETTING, Tolerance
@@ -112,18 +111,20 @@ def _failures(found: Risk) -> tuple[str, ...]:
 
 def _decides(found: Risk, lengths: Lengths) -> Table:
     telling = (blame for blame in found.blame if blame.share >= TELLING)
-    rows = tuple((blame.tolerance.words, _cells(blame, lengths)) for blame in telling)
+    rows = tuple(
+        (
+            blame.tolerance.words,
+            (
+                lengths.of(blame.tolerance.measurement, blame.tolerance.amount),
+                f"{blame.share * 100:.0f} %",
+                "over" if blame.over else "under",
+                f"{of_hundred(blame.held)} of 100",
+            ),
+        )
+        for blame in telling
+    )
     columns = ("off by up to", "decides", "fails if", "works, held to 1/4")
     return Table(label="To blame", columns=columns, rows=rows)
-
-
-def _cells(blame: Blame, lengths: Lengths) -> tuple[str, ...]:
-    return (
-        lengths.of(blame.tolerance.measurement, blame.tolerance.amount),
-        f"{blame.share * 100:.0f} %",
-        "over" if blame.over else "under",
-        f"{of_hundred(blame.held)} of 100",
-    )
 
 
 def _worst(found: Risk, lengths: Lengths) -> tuple[str, ...]:

@@ -96,13 +96,13 @@ def _table_html(table: Table) -> str:
     if any(table.columns):
         cells = "".join(f'<th scope="col">{escape(column)}</th>' for column in table.columns)
         head = f"<thead><tr><td></td>{cells}</tr></thead>"
-    rows = "".join(_row(name, cells) for name, cells in table.rows)
+    rows = "".join(
+        f'<tr><th scope="row">{escape(name)}</th>'
+        + "".join(f"<td>{words_html(cell)}</td>" for cell in cells)
+        + "</tr>"
+        for name, cells in table.rows
+    )
     return f'{heading}<div class="wide"><table>{head}<tbody>{rows}</tbody></table></div>'
-
-
-def _row(name: str, cells: tuple[str, ...]) -> str:
-    values = "".join(f"<td>{words_html(cell)}</td>" for cell in cells)
-    return f'<tr><th scope="row">{escape(name)}</th>{values}</tr>'
 
 
 def words_html(words: str) -> str:

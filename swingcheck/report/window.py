@@ -310,19 +310,15 @@ def _edge_entry(scene: Scene, edge: LeastBevel, lengths: Lengths) -> Entry:
     now = lengths.of(window.measurement, window.now)
     texts = [f"{edge.edge} edge: now {now}, which {'works' if window.works_now else 'does not'}"]
     if edge.setting is not None and edge.least:
-        texts[0] += f"; at least {_rise(edge.setting, scene, lengths)}"
+        thickness, lean = scene.slab.thickness, edge.setting.value
+        off, across = lengths.full(thickness * tan(lean)), lengths.full(thickness)
+        texts[0] += f"; at least {angle_text(lean)}: {off} across {across}"
     for interval in window.works:
         texts += beyond_texts(window, interval, scene, lengths)
     if window.miss is not None:
         at = lengths.of(window.measurement, window.miss.value)
         texts.append(f"nearest at {at}: {miss_text(window.miss, scene, lengths)}")
     return Entry(label="Bevel", texts=tuple(texts))
-
-
-def _rise(setting: Setting, scene: Scene, lengths: Lengths) -> str:
-    off = scene.slab.thickness * tan(setting.value)
-    across = lengths.full(scene.slab.thickness)
-    return f"{angle_text(setting.value)}: {lengths.full(off)} across {across}"
 
 
 def _margin_items(table: MarginTable, lengths: Lengths) -> tuple[Entry | Table, ...]:

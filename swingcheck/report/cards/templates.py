@@ -25,6 +25,9 @@ TEMPLATE: Colour = (0.7, 0.1, 0.1)
 SPACER: Colour = (0.0, 0.35, 0.15)
 """What the leaf's outline, the template's opening and the spacer block are drawn in."""
 
+CROSS = 4.0
+"""An arm of a screw's cross, points."""
+
 ARC = 0.5522847498
 """A quarter circle by one curve: its guides' length, of the radius."""
 
@@ -166,7 +169,9 @@ def _draw_edge(pen: Pen, template: Template, x: float, middle: float) -> None:
         path = _open_leaf(x, middle, outer, high, set_up.tools.template_corner * INCH)
         pen.path(path, width=0.6, colour=TEMPLATE, dash=(4, 2))
     for hole in template.holes:
-        _draw_cross(pen, x + hole.from_arris * INCH, middle + half - hole.down * INCH)
+        across, up = x + hole.from_arris * INCH, middle + half - hole.down * INCH
+        pen.line((across - CROSS, up), (across + CROSS, up), width=0.4, colour=BLACK)
+        pen.line((across, up - CROSS), (across, up + CROSS), width=0.4, colour=BLACK)
     setback = f"setback {lengths.bare(set_up.setback)}"
     pen.text(x + back + 4, bottom + 2, setback, 7.5, colour=QUIET)
 
@@ -187,12 +192,6 @@ def _open_leaf(
         (far, bottom + guide, far - guide, bottom, far - inner, bottom),
         (x, bottom),
     ]
-
-
-def _draw_cross(pen: Pen, x: float, y: float) -> None:
-    arm = 4.0
-    pen.line((x - arm, y), (x + arm, y), width=0.4, colour=BLACK)
-    pen.line((x, y - arm), (x, y + arm), width=0.4, colour=BLACK)
 
 
 def _draw_ruler_across(pen: Pen) -> None:
