@@ -44,7 +44,7 @@ def test_a_commands_own_help_begins_with_its_line_and_tells_of_every_option(name
 
 def test_every_command_module_is_in_the_table() -> None:
     folder = Path(import_module("swingcheck.cli").__file__ or "").parent
-    shared = {"__init__", "options", "output"}
+    shared = {"__init__", "interrupt", "options", "output"}
     assert {path.stem for path in folder.glob("*.py")} - set(COMMANDS) == shared
 
 
