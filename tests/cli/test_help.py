@@ -64,8 +64,8 @@ def test_an_error_of_ours_is_a_message_and_exit_2_and_no_other_is(
     def fail(*args: object, **kwargs: object) -> None:
         raise error
 
-    monkeypatch.setattr("swingcheck.cli.check.worst", fail)
-    shown = run("check", "no such file")
+    monkeypatch.setattr("swingcheck.cli.check.count_line", fail)
+    shown = run("check", "no such file", "nor this one")
     if isinstance(error, ZeroDivisionError):
         assert shown.exception is error
     else:
