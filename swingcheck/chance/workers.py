@@ -8,14 +8,16 @@ from __future__ import annotations
 
 import os
 import signal
-from collections.abc import Callable, Generator, Iterable, Iterator, Sequence
-from concurrent.futures import Future, ProcessPoolExecutor, as_completed
+from collections.abc import Callable, Generator, Iterator, Sequence
+from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import partial
 from importlib.metadata import PackageNotFoundError, version
 from multiprocessing import active_children, get_context, parent_process
 from multiprocessing.connection import wait
+from queue import SimpleQueue
 from threading import Thread
 from typing import Any, TypeVar
 
@@ -55,7 +57,7 @@ def answers(
     work: Callable[[Task], Answer], tasks: Sequence[Task], spread: Spread = HERE
 ) -> Iterator[Answer]:
     """Yield what ``work`` makes of each task, in their order; see :func:`answers_as_found`."""
-    return (answer for _, answer in _shared_out(work, tasks, spread, lambda futures: futures))
+    return (answer for _, answer in _shared_out(work, tasks, spread, in_order=True))
 
 
 def answers_as_found(
@@ -82,21 +84,17 @@ def answers_as_found(
         Where a worker died, or the cluster cannot be reached or cannot run
         swingcheck. Whatever ``work`` itself raises is raised as it is.
     """
-    return _shared_out(work, tasks, spread, None)
-
-
-_Turn = Callable[[Sequence[Any]], Iterable[Any]] | None
-"""The order that futures are waited for in; ``None``: as they are done."""
+    return _shared_out(work, tasks, spread, in_order=False)
 
 
 def _shared_out(
-    work: Callable[[Task], Answer], tasks: Sequence[Task], spread: Spread, turn: _Turn
+    work: Callable[[Task], Answer], tasks: Sequence[Task], spread: Spread, *, in_order: bool
 ) -> Generator[tuple[int, Answer], None, None]:
     cores = min(spread.cores or usable_cores(), len(tasks))
     if spread.cluster:
-        yield from _over_cluster(work, tasks, spread.cluster, turn)
+        yield from _over_cluster(work, tasks, spread.cluster, in_order)
     elif cores > 1 and len(tasks) > ALONE:
-        yield from _over_cores(work, tasks, cores, turn)
+        yield from _over_cores(work, tasks, cores, in_order)
     else:
         yield from enumerate(map(work, tasks))
 
@@ -109,20 +107,27 @@ def usable_cores() -> int:
 
 
 def _over_cores(
-    work: Callable[[Task], Answer], tasks: Sequence[Task], cores: int, turn: _Turn
+    work: Callable[[Task], Answer], tasks: Sequence[Task], cores: int, in_order: bool
 ) -> Generator[tuple[int, Answer], None, None]:
     before = set(active_children())
     pool = ProcessPoolExecutor(
         cores, mp_context=get_context("spawn"), initializer=_serve_parent_alone
     )
+    # Waited for in a queue: an interrupt while futures are waited for may leave them locked.
+    done: SimpleQueue[tuple[int, Future[Answer]]] = SimpleQueue()
+    ready: dict[int, Future[Answer]] = {}
     finished = False
     try:
         with _deaf_to_interrupt():
-            places: dict[Future[Answer], int] = {
-                pool.submit(work, task): place for place, task in enumerate(tasks)
-            }
-        for future in (turn or as_completed)(list(places)):
-            yield places.pop(future), future.result()
+            for place, task in enumerate(tasks):
+                future = pool.submit(work, task)
+                future.add_done_callback(partial(_put, done, place))
+        for turn in range(len(tasks)):
+            while not ready or (in_order and turn not in ready):
+                place, future = done.get()
+                ready[place] = future
+            place = turn if in_order else next(iter(ready))
+            yield place, ready.pop(place).result()
         finished = True
     except BrokenProcessPool as error:
         raise WorkError("a worker process", LOST) from error
@@ -131,6 +136,12 @@ def _over_cores(
             for worker in set(active_children()) - before:
                 worker.terminate()
         pool.shutdown(wait=finished, cancel_futures=True)
+
+
+def _put(
+    done: SimpleQueue[tuple[int, Future[Answer]]], place: int, future: Future[Answer]
+) -> None:
+    done.put((place, future))
 
 
 @contextmanager
@@ -163,7 +174,7 @@ def _end_with_parent() -> None:
 
 
 def _over_cluster(
-    work: Callable[[Task], Answer], tasks: Sequence[Task], address: str, turn: _Turn
+    work: Callable[[Task], Answer], tasks: Sequence[Task], address: str, in_order: bool
 ) -> Generator[tuple[int, Answer], None, None]:
     client, as_done, killed = _client(address)
     try:
@@ -171,7 +182,7 @@ def _over_cluster(
         futures = client.map(work, tasks, pure=False)
         places = {future.key: place for place, future in enumerate(futures)}
         try:
-            for future in (turn or as_done)(futures):
+            for future in futures if in_order else as_done(futures):
                 yield places[future.key], future.result()
         except killed as error:
             raise WorkError(f"the cluster at {address}", "its workers died at it") from error
