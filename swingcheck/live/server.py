@@ -117,13 +117,15 @@ class _Handler(BaseHTTPRequestHandler):
 
         A foreign name in ``Host`` is how a page elsewhere reaches a server on
         this machine by way of a name that it had pointed here; a foreign
-        ``Origin`` is such a page asking openly.
+        ``Origin`` or ``Sec-Fetch-Site`` is such a page asking openly.
         """
         own = [f"{name}:{self.server.port}" for name in NAMES]
         if self.headers.get_all("Host") not in [[name] for name in own]:
             raise _RefusedError(HTTPStatus.FORBIDDEN, "not this machine's name")
-        origin = self.headers.get("Origin")
-        if origin is not None and origin not in [f"http://{name}" for name in own]:
+        origins = self.headers.get_all("Origin", [])
+        sites = self.headers.get_all("Sec-Fetch-Site", [])
+        own_page = origins in ([], *([f"http://{name}"] for name in own))
+        if not own_page or sites not in ([], ["same-origin"], ["none"]):
             raise _RefusedError(HTTPStatus.FORBIDDEN, "asked by another site's page")
 
     def _page(self) -> tuple[HTTPStatus, str, bytes]:
@@ -156,7 +158,7 @@ class _Handler(BaseHTTPRequestHandler):
         length = self.headers.get("Content-Length", "")
         if not length.isdecimal():
             raise _RefusedError(HTTPStatus.LENGTH_REQUIRED, "how long is it?")
-        if int(length) > LARGEST:
+        if len(length) > len(str(LARGEST)) or int(length) > LARGEST:
             raise _RefusedError(HTTPStatus.REQUEST_ENTITY_TOO_LARGE, "too long for a page's dials")
         try:
             said = json.loads(self.rfile.read(int(length)))

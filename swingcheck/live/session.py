@@ -10,6 +10,7 @@ from typing import Any
 
 import swingcheck as sc
 from swingcheck.assembly import Assembly, assemble
+from swingcheck.errors import Problem, SceneError
 from swingcheck.files import write_beside
 from swingcheck.live.dials import dialled_text, dials, settings
 from swingcheck.page import (
@@ -43,8 +44,13 @@ class Session:
     def scene(self, turned: Turned) -> sc.Scene:
         """Return the scene as dialled.
 
-        Raises SceneError when a value is bad, in the words of the command line.
+        Raises SceneError when a value is bad, in the words of the command line, or a
+        key is none of a dial's: a scene may name files, and what asks may be no page.
         """
+        own = {dial.key for dial in dials(self._start)}
+        astray = [Problem(key=key, value="", expected="no dial") for key in sorted({*turned} - own)]
+        if astray:
+            raise SceneError(str(self._path), astray)
         return self._start.with_(dict(settings(turned)))
 
     def page(self) -> str:

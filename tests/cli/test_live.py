@@ -126,7 +126,11 @@ ORIGINS = ("http://fit.example", "null", "https://127.0.0.1:{port}", "")
 
 @pytest.mark.parametrize(
     ("header", "value"),
-    [*(("Host", host) for host in HOSTS), *(("Origin", origin) for origin in ORIGINS)],
+    [
+        *(("Host", host) for host in HOSTS),
+        *(("Origin", origin) for origin in ORIGINS),
+        *(("Sec_Fetch_Site", site) for site in ("cross-site", "same-site")),
+    ],
 )
 def test_foreign_host_and_origin_are_refused(
     steady: LoopbackServer, header: str, value: str
@@ -140,12 +144,29 @@ def test_foreign_host_and_origin_are_refused(
         assert "Guest room" not in text
 
 
-def test_two_hosts_or_none_are_refused(steady: LoopbackServer) -> None:
+def test_a_header_twice_or_too_long_or_none_is_refused(steady: LoopbackServer) -> None:
     own = f"Host: 127.0.0.1:{steady.port}\r\n"
-    for lines in ("", own + own, own + "Host: fit.example\r\n"):
+    origin = f"Origin: http://127.0.0.1:{steady.port}\r\n"
+    endless = f"Content-Type: application/json\r\nContent-Length: {'9' * 5000}\r\n"
+    for first, lines, status in [
+        ("GET /", "", b"403"),
+        ("GET /", own + own, b"403"),
+        ("GET /", f"{own}Host: fit.example\r\n", b"403"),
+        ("GET /", own + origin + origin, b"403"),
+        ("GET /", f"{own}{origin}Origin: http://fit.example\r\n", b"403"),
+        ("POST /check", own + endless, b"413"),
+    ]:
         with socket.create_connection(("127.0.0.1", steady.port), timeout=10) as line:
-            line.sendall(f"GET / HTTP/1.1\r\n{lines}\r\n".encode())
-            assert line.makefile("rb").readline().split()[1] == b"403"
+            line.sendall(f"{first} HTTP/1.1\r\n{lines}\r\n".encode())
+            assert line.makefile("rb").readline().split()[1] == status, lines[:80]
+
+
+def test_only_the_dials_keys_are_taken(steady: LoopbackServer) -> None:
+    """A scene may name other scenes' files, whose lines its faults would quote."""
+    for key in ("neighbour", "title", "slab.widht", "hinge.slab.setback[1]"):
+        for path in ("/check", "/clearance", "/cards", "/save"):
+            error = told(steady, path, {key: '[{scene="/etc/hostname"}]'})["error"]
+            assert f"{key}: no dial" in error
 
 
 def test_own_origin_is_answered_under_both_names(steady: LoopbackServer) -> None:
@@ -220,7 +241,6 @@ def test_cards_and_clearances_follow(steady: LoopbackServer) -> None:
         {"slab.width": "31"},
         {"slab.thickness": "-1", "hinge.jamb.depth": '3"'},
         {"hinge.slab.setback": '1/4, x"y, 1/4'},
-        {"slab.widht": "30"},
     ],
     ids=str,
 )
