@@ -243,7 +243,11 @@ def _told(run: _Run, nominal: Outcomes, found: Outcomes, errors: Floats) -> Iter
         errors = errors[: TRIED[run.how]]
         settings = _settings(run, errors)
         best = _best(run.scene, settings, len(errors))
-        yield replace(answer, settings=settings, best=best)
+        # Compared over the same few draws; of the present one all that were drawn are told.
+        now = measurement(run.scene, SETTING).value(run.scene)
+        told = replace(best, setting=now, chance=answer.swinging / answer.drawn)
+        settings = tuple(told if each.setting == now else each for each in settings)
+        yield replace(answer, settings=settings, best=told if best.setting == now else best)
 
 
 def _margin_slopes(run: _Run, errors: Floats, found: Outcomes) -> Floats:

@@ -72,7 +72,7 @@ def test_the_data_hold_everything_and_the_scenes_own_tolerances_are_taken(scene:
     shares = [each["decides"] for each in loose["blame"]]
     assert shares == sorted(shares, reverse=True) and sum(shares) <= 1.02
     works = {each["setback_in"]: each["works"] for each in loose["settings"]}
-    assert works[loose["best_setback_in"]] > works[19 / 64]
+    assert works[loose["best_setback_in"]] > works[19 / 64] == loose["works"]
     careful = data("risk", scene, *TIGHT, "--set", "shop.tolerance.measuring=1/64")
     assert careful["works"] > loose["works"]
     held = {each["key"]: each for each in careful["tolerances"]}
