@@ -15,7 +15,7 @@ from swingcheck.assembly.parts import Part, PartKind
 from swingcheck.assembly.pins import jamb_leaf_frames
 from swingcheck.assembly.pockets import pocketed
 from swingcheck.assembly.room import room_drafts
-from swingcheck.assembly.uprights import standing
+from swingcheck.assembly.uprights import carried
 from swingcheck.geometry.sizes import point, points, variants
 from swingcheck.geometry.solid import Floats
 from swingcheck.geometry.solids import Skin, fan
@@ -52,7 +52,7 @@ def jamb_drafts(scene: Scene, pattern: Pattern) -> tuple[Draft, ...]:
     section = _jamb_section(scene.opening)
     rise = -section[:, 1].min(axis=0)
     own, beyond = _leg_section(scene, 1, section)
-    strike = standing("strike leg", scene, 1, own, rise, pattern, beyond=beyond)
+    strike = carried("strike leg", scene, 1, own, rise, pattern, beyond=beyond).skin
     arc = head_arc(scene.opening)
     head = arched_head(scene, arc) if arc else _straight_head(scene, section)
     hinge = _hinge_leg(scene, section, rise, pattern)
@@ -67,7 +67,7 @@ def _hinge_leg(scene: Scene, section: Floats, rise: Floats, pattern: Pattern) ->
         leg = pocketed(kind.value, scene, own, rise, beyond, pattern)
         if leg is not None:
             return Draft(name=kind.value, kind=kind, skin=leg)
-    skin = standing(kind.value, scene, 0, own, rise, pattern, beyond=beyond)
+    skin = carried(kind.value, scene, 0, own, rise, pattern, beyond=beyond).skin
     return Draft(name=kind.value, kind=kind, skin=skin, cut=tuple(leaf_mortises(scene, pattern)))
 
 
@@ -111,7 +111,7 @@ def stop_drafts(scene: Scene, pattern: Pattern) -> tuple[Draft, ...]:
     # Its sides on the wall and on the leg come last and first.
     section = np.roll(rectangle((0.0, stop.width), (0.0, stop.projection)), -1, axis=0)
     skins = {
-        kind: standing(kind.value, scene, side, section, 0.0, pattern, from_stop=True)
+        kind: carried(kind.value, scene, side, section, 0.0, pattern, from_stop=True).skin
         for side, kind in enumerate((PartKind.HINGE_STOP, PartKind.STRIKE_STOP))
     }
     return drafted({**skins, PartKind.HEAD_STOP: _head_stop(scene, stop)})

@@ -11,7 +11,7 @@ from swingcheck.assembly.drafts import Draft, Pattern, made
 from swingcheck.assembly.ground import floor_height, lowest_floor
 from swingcheck.assembly.legs import leg_edges, leg_plan, rectangle
 from swingcheck.assembly.parts import Part, PartKind
-from swingcheck.assembly.uprights import standing
+from swingcheck.assembly.uprights import carried
 from swingcheck.geometry.sizes import Sizes, largest, point, points, smallest, variants
 from swingcheck.geometry.solids import Skin, box_skin, fan
 from swingcheck.model import Casing, Opening, Scene, head_arc
@@ -53,7 +53,7 @@ def _casing_drafts(scene: Scene, pattern: Pattern) -> tuple[Draft, ...]:
     overhang = casing.reveal + casing.width
     upright = rectangle((-casing.thickness, 0.0), (-overhang, -casing.reveal))
     skins = {
-        name: standing(name, scene, side, upright, overhang, pattern, twists=False)
+        name: carried(name, scene, side, upright, overhang, pattern, twists=False).skin
         for side, name in enumerate(("hinge casing", "strike casing"))
     }
     skins["head casing"] = _head_casing(scene, casing)

@@ -64,31 +64,18 @@ class Levels(NamedTuple):
 
 
 class Upright(NamedTuple):
-    """An outline as it is carried up a leg: its rings (s, k, 3, n), and at which levels."""
+    """An outline of so many ``sides`` carried up a leg: rings (s, k, 3, n), and their levels."""
 
+    name: str
     rings: Floats
     levels: Levels
+    sides: int
 
-
-def standing(
-    name: str,
-    scene: Scene,
-    side: int,
-    outline: Floats,
-    over: Sizes,
-    pattern: Pattern,
-    *,
-    beyond: Sequence[int] = (),
-    from_stop: bool = False,
-    twists: bool = True,
-) -> Skin:
-    """Return an outline carried up a leg from the floor: see :func:`carried`."""
-    upright = carried(
-        name, scene, side, outline, over, pattern, beyond=beyond, from_stop=from_stop, twists=twists
-    )
-    rings = upright.rings
-    # The first corner is between two sides that are one strip each.
-    return Skin(name, rings, cap=fan(rings.shape[1]) if len(outline) < 6 else None)
+    @property
+    def skin(self) -> Skin:
+        """Its solid; the first corner is between two sides that are one strip each."""
+        cap = fan(self.rings.shape[1]) if self.sides < 6 else None
+        return Skin(self.name, self.rings, cap=cap)
 
 
 def carried(
@@ -138,7 +125,7 @@ def carried(
     heights = _heights(name, levels, opening, side, ends, stages)
     leg = leg_plan(opening, side, heights, twists=twists)
     x, y = _along(leg, _parted(flat, levels.strips), from_stop)
-    return Upright(np.moveaxis(point(x, y, heights), 0, 2), levels)
+    return Upright(name, np.moveaxis(point(x, y, heights), 0, 2), levels, len(outline))
 
 
 def _along(leg: LegPlan, outline: Floats, from_stop: bool) -> Floats:

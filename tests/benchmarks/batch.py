@@ -13,7 +13,6 @@ import resource
 import sys
 from pathlib import Path
 from time import process_time
-from unittest import mock
 
 import numpy as np
 
@@ -23,7 +22,6 @@ from swingcheck.chance.batches import FEW_ALONE, outcome_batches
 from swingcheck.chance.full import Job, full_job
 from swingcheck.chance.measurements import Measurement
 from swingcheck.chance.outcomes import Outcomes, joined
-from swingcheck.geometry.many import search
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Scene
 from tests.benchmarks.timing import machine, table
@@ -44,13 +42,11 @@ def settled(scene: Scene, held: tuple[Measurement, ...], values: Floats) -> tupl
     return job, process_time() - begin
 
 
-def together(job: Job, values: Floats, *, compiled: bool) -> tuple[Outcomes, float]:
+def together(job: Job, values: Floats) -> tuple[Outcomes, float]:
     """Return outcomes and the seconds that each draw took."""
-    compiled_search = search._compiled() if compiled else None
-    with mock.patch.object(search, "_compiled", lambda: compiled_search):
-        job.outcomes(values[:3])
-        begin = process_time()
-        found = job.outcomes(values)
+    job.outcomes(values[:3])
+    begin = process_time()
+    found = job.outcomes(values)
     return found, (process_time() - begin) / len(values)
 
 
@@ -70,17 +66,12 @@ def row(name: str, draws: int, held: int) -> list[str]:
     begin = process_time()
     alone = one_at_a_time(scene, measured, values[:held])
     single = (process_time() - begin) / held
-    fast = search._compiled() is not None
-    plain, slow = together(job, values, compiled=False)
-    found, quick = together(job, values, compiled=True) if fast else (plain, slow)
-    assert np.array_equal(found.verdict, plain.verdict)
+    found, each = together(job, values)
     return [
         name,
         f"{single * 1e3:.1f}",
-        f"{slow * 1e6:.0f}",
-        f"{quick * 1e6:.0f}" if fast else "-",
-        f"{single / slow:.0f}",
-        f"{single / quick:.0f}" if fast else "-",
+        f"{each * 1e6:.0f}",
+        f"{single / each:.0f}",
         f"{set_up:.2f}",
         f"{found.swings.mean() * 100:.0f} %",
         f"{found.alone.mean() * 100:.2f} %",
@@ -94,7 +85,7 @@ def growth() -> list[list[str]]:
     job, _ = settled(scene, measured, values)
     rows = []
     for count in (1_000, 10_000, 40_000):
-        _, each = together(job, values[:count], compiled=True)
+        _, each = together(job, values[:count])
         peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
         rows.append([f"{count:,}", f"{each * 1e6:.0f}", f"{peak:.0f}"])
     return rows
@@ -103,7 +94,7 @@ def growth() -> list[list[str]]:
 def main() -> None:
     draws, held = [*map(int, sys.argv[1:]), *(3_000, 40)[len(sys.argv) - 1 :]][:2]
     print(machine("numpy"))
-    heads = ("scene", "alone ms", "numpy us", "fast us", "times", "times", "settle s")
+    heads = ("scene", "alone ms", "together us", "times", "settle s")
     heads += ("swing", "alone", "unlike, rad off")
     print(table(f"{draws:,} draws", heads, [row(name, draws, held) for name in SCENES]))
     print(table("growth", ("draws", "us each", "peak MB"), growth()))

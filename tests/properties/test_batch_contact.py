@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from itertools import product
 
@@ -10,8 +9,8 @@ import numpy as np
 import pytest
 
 from swingcheck.geometry.many.reach import Bounds, bounds, convex_edges, reached, within
-from swingcheck.geometry.many.search import Met, first_met, met_in_blocks
-from swingcheck.geometry.many.tiers import Tier, tier
+from swingcheck.geometry.many.search import Met, first_met
+from swingcheck.geometry.many.tiers import tier
 from swingcheck.geometry.solid import Floats
 from tests.shapes import box
 from tests.variants import QUARTER, Door, drawn, made_up_door
@@ -20,13 +19,10 @@ SEEDS = (0, 2, 4)
 ROOM = 1e-9
 
 
-Search = Callable[[Tier, Floats, float, float], Met]
-
-
-def met(door: Door, off: Floats, bound: Bounds, delta: Floats, by: Search = first_met) -> Met:
+def met(door: Door, off: Floats, bound: Bounds, delta: Floats) -> Met:
     skins = door.skins(off[:40])
     ready = tier(skins, reached(skins, bound.middle, delta, QUARTER, ROOM))
-    return by(ready, door.corners_at(off)[ready.corners], QUARTER, ROOM)
+    return first_met(ready, door.corners_at(off)[ready.corners], QUARTER, ROOM)
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -54,21 +50,6 @@ def test_the_tight_tier_answers_to_the_bit_what_the_wide_one_does(seed: int) -> 
     tight, wide = (met(door, off[sure], bound, each) for each in (delta, bound.wide))
     np.testing.assert_array_equal(tight.turn, wide.turn)
     np.testing.assert_array_equal(tight.fixed, wide.fixed)
-
-
-@pytest.mark.parametrize("seed", SEEDS)
-def test_the_compiled_search_and_numpy_answer_alike(seed: int) -> None:
-    pytest.importorskip("numba")
-    door = made_up_door(seed)
-    bound = bounds(door.corners_at, door.half)
-    for count in (1, 515):
-        off = drawn(door, count, seed)
-        compiled, plain = (
-            met(door, off, bound, bound.wide, by) for by in (first_met, met_in_blocks)
-        )
-        np.testing.assert_allclose(compiled.turn, plain.turn, rtol=0, atol=1e-14)
-        np.testing.assert_array_equal(compiled.fixed, plain.fixed)
-        np.testing.assert_array_equal(compiled.doubtful, plain.doubtful)
 
 
 def beyond(door: Door, bound: Bounds, off: Floats) -> Floats:
@@ -152,18 +133,17 @@ def plain_door(**changes: Ends) -> Door:
     return boxes(**(parts | changes))
 
 
-def met_alike(by: Search = first_met, **changes: Ends) -> Met:
+def met_alike(**changes: Ends) -> Met:
     """Return what a slab of plain boxes meets, in three variants that are alike."""
     door = plain_door(**changes)
     bound = bounds(door.corners_at, np.zeros(1))
-    return met(door, np.zeros((3, 1)), bound, bound.wide + 1e-6, by)
+    return met(door, np.zeros((3, 1)), bound, bound.wide + 1e-6)
 
 
-@pytest.mark.parametrize("by", [first_met, met_in_blocks])
-def test_a_corner_that_slides_into_a_face_meets_it_at_its_border(by: Search) -> None:
+def test_a_corner_that_slides_into_a_face_meets_it_at_its_border() -> None:
     sill: Ends = ((20, -3, -1), (25, -1.7, 0.6))
     alone = plain_door(sill=sill).one_at_a_time(np.zeros(1))
-    found = met_alike(by, sill=sill)
+    found = met_alike(sill=sill)
     assert alone is not None
     assert found.fixed.tolist() == [alone.fixed + 2] * 3
     assert not found.doubtful.any()

@@ -11,7 +11,7 @@ from swingcheck.assembly import uprights
 from swingcheck.assembly.drafts import Pattern
 from swingcheck.assembly.frame import jamb_parts, leaf_mortises, stop_parts
 from swingcheck.assembly.legs import hinge_leg_plan, leg_plan, rectangle
-from swingcheck.assembly.uprights import TWIST_SAGITTA, standing
+from swingcheck.assembly.uprights import TWIST_SAGITTA, carried
 from swingcheck.geometry.booleans import cut, shared_volume
 from swingcheck.geometry.contact import first_contact
 from swingcheck.geometry.solid import Solid
@@ -117,7 +117,7 @@ def test_built_mortises_are_what_their_tools_cut(leg, corner) -> None:
     scene = plain_scene(opening__hinge_leg=leg, hinge__corner_radius=corner)
     (built,) = (part.solid for part in jamb_parts(scene) if part.name == "hinge leg")
     section = rectangle((0.0, 4.5625), (-0.75, 0.0))
-    whole = standing("leg", scene, 0, section, 0.75, Pattern()).solid()
+    whole = carried("leg", scene, 0, section, 0.75, Pattern()).skin.solid()
     tools = [tool.solid() for tool in leaf_mortises(scene, Pattern())]
     made = cut("leg", whole, tools)
     assert built.volume == pytest.approx(made.volume, rel=1e-12)

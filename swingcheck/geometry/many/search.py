@@ -10,9 +10,8 @@ the end) is marked as doubtful: whoever asks looks at that variant by itself.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
 
 import numpy as np
 
@@ -47,7 +46,7 @@ class _Touch(Rows):
 
 
 def first_met(tier: Tier, corners: Floats, span: float, room: float) -> Met:
-    """Return the first contact of every variant, by the compiled search where there is one.
+    """Return the first contact of every variant.
 
     Parameters
     ----------
@@ -61,28 +60,6 @@ def first_met(tier: Tier, corners: Floats, span: float, room: float) -> Met:
     room : float
         How far outside a face or an edge still counts as on it, inches.
     """
-    met_by = _compiled()
-    if met_by is None:
-        return met_in_blocks(tier, corners, span, room)
-    skins, pairs = tier.skins, tier.pairs
-    told = np.stack([pairs.kind, pairs.moving, pairs.fixed], axis=1)
-    shape = (skins.triangles, skins.edges, skins.owner)
-    turn, fixed, doubtful = met_by(corners, *shape, told, pairs.earliest, span, room)
-    return Met(turn=turn, fixed=fixed, doubtful=doubtful)
-
-
-@cache
-def _compiled() -> Callable[..., tuple[Floats, Ints, Bools]] | None:
-    """Return the compiled search; None without the ``fast`` extra."""
-    try:
-        from swingcheck.geometry.many.compiled import met_by
-    except ImportError:
-        return None
-    return met_by
-
-
-def met_in_blocks(tier: Tier, corners: Floats, span: float, room: float) -> Met:
-    """Return the first contact of every variant as :func:`first_met` does, in numpy alone."""
     count = corners.shape[2]
     best, doubtful = np.full(count, span), np.zeros(count, dtype=bool)
     left, kept = np.arange(count), []
