@@ -17,14 +17,9 @@ from swingcheck.errors import FileError
 def whole_file(output: Path) -> Iterator[Path]:
     """Yield a scratch path of the same suffix, and put it in ``output``'s place when all went well.
 
-    What goes wrong inside the block, Ctrl-C too, leaves ``output`` as it was
-    and no scratch file. A link is written through, and what is no plain file,
-    such as a pipe, is written to.
-
-    Raises
-    ------
-    FileError
-        Where the file cannot be written, and why.
+    What goes wrong inside the block, Ctrl-C too, leaves ``output`` as it was and no
+    scratch file. A link is written through, and what is no plain file, such as a
+    pipe, is written to. Raises FileError where the file cannot be written, and why.
     """
     scratch: Path | None = None
     try:
@@ -57,10 +52,7 @@ def write_whole(output: Path, content: bytes | str) -> None:
 def write_beside(folder: Path, stem: str, suffix: str, content: str) -> Path:
     """Write a file whole under the first free name, ``stem``, ``stem-2`` ..., and return it.
 
-    Raises
-    ------
-    FileError
-        Where it cannot be written, and why.
+    Raises FileError where it cannot be written, and why.
     """
     count = 1
     while True:

@@ -34,10 +34,7 @@ class Draft:
     def solid(self) -> Solid:
         """Return its first variant as a solid.
 
-        Raises
-        ------
-        GeometryError
-            Where its sizes leave nothing of it.
+        Raises GeometryError where its sizes leave nothing of it.
         """
         solid = _solid(self.skin)
         if self.joined:

@@ -37,10 +37,7 @@ class Hulls:
 def slab_hulls(assembly: Assembly, rebate: MeetingRebate | None = None) -> Hulls:
     """Return the pieces of a slab, with the rebate that it takes another's lip in.
 
-    Raises
-    ------
-    GeometryError
-        Where the sizes leave nothing of the slab.
+    Raises GeometryError where the sizes leave nothing of the slab.
     """
     own = [placed_solid(solid, assembly.place) for solid in _prisms(assembly.scene.slab, rebate)]
     fitted = [part.solid for part in assembly.moving[1:] if part.kind not in _LEAVES]

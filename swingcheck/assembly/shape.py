@@ -112,18 +112,15 @@ def why_not_many(scene: Scene) -> tuple[str, ...]:
 def shape_of(scene: Scene, among: Sequence[Scene] = ()) -> Shape:
     """Return what a scene and its variants share.
 
+    Raises GeometryError where something of it is not built for many variants at once
+    (:func:`why_not_many`), or the sizes leave nothing of a part.
+
     Parameters
     ----------
     scene : Scene
         The scene.
     among : sequence of Scene, optional
         Variants of it whose twisted faces are to be parted finely enough too.
-
-    Raises
-    ------
-    GeometryError
-        Where something of it is not built for many variants at once
-        (:func:`why_not_many`), or the sizes leave nothing of a part.
     """
     lacking = why_not_many(scene)
     if lacking:
@@ -201,17 +198,14 @@ def _topology(solids: list[Solid], parts: list[ShapePart]) -> dict[str, Ints]:
 def corners_of(shape: Shape, scene: Scene) -> Corners:
     """Return where the corners of n variants stand.
 
+    Raises GeometryError where a part cannot be built whatever its variants' sizes are.
+
     Parameters
     ----------
     shape : Shape
         The shape of the scene whose variants they are.
     scene : Scene
         That scene, with an array (n,) for every number that differs.
-
-    Raises
-    ------
-    GeometryError
-        Where a part cannot be built whatever its variants' sizes are.
     """
     count = _count(scene)
     built = np.ones(count, dtype=bool)

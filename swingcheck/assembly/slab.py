@@ -53,10 +53,8 @@ OVER_ARCH = 0.5
 def slab_solid(scene: Scene) -> Solid:
     """Return the slab, mortised and bored, in the slab frame.
 
-    Raises
-    ------
-    GeometryError
-        Where the sizes leave nothing of the slab, or its parts do not fit.
+    Raises GeometryError where the sizes leave nothing of the slab, or its parts do not
+    fit.
     """
     return slab_draft(scene, Pattern()).solid()
 

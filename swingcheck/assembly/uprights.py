@@ -200,10 +200,7 @@ def _heights(
 ) -> Floats:
     """Return the heights (s, 1, n) of rings, lowest first.
 
-    Raises
-    ------
-    GeometryError
-        Where they do not rise, or a reading lies between them.
+    Raises GeometryError where they do not rise, or a reading lies between them.
     """
     low, high = ends
     marks = [stages[m] if isinstance(m, Stage) else m.height(opening) for m in levels.marks]

@@ -141,6 +141,9 @@ def outcome_batches(
 ) -> Iterator[Outcomes]:
     """Yield what variants of a scene come to, in their order, some at a time.
 
+    Raises SceneError where two of them change the same one; and WorkError where a
+    variant cannot be built, or the work cannot be shared out.
+
     Parameters
     ----------
     scene : Scene
@@ -154,13 +157,6 @@ def outcome_batches(
         Where the work is done.
     full : bool
         Answer every variant in full, even where the plan would do.
-
-    Raises
-    ------
-    SceneError
-        Where two of them change the same one.
-    WorkError
-        Where a variant cannot be built, or the work cannot be shared out.
     """
     order = change_order(scene, measurements)
     placed = tuple(measurements[k] for k in order)

@@ -150,10 +150,7 @@ def measurements(scene: Scene) -> tuple[Measurement, ...]:
 def measurement(scene: Scene, key: str, *, free: bool = True) -> Measurement:
     """Return a measurement of a scene by its key; not ``free``, what is read off will do too.
 
-    Raises
-    ------
-    SceneError
-        When there is no such measurement, or the scene has no such thing.
+    Raises SceneError when there is no such measurement, or the scene has no such thing.
     """
     known = {each.key: each for each in rows(scene) if not (free or each.is_free)}
     known |= {each.key: each for each in rows(scene) if each.is_free}

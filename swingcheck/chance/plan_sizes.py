@@ -171,10 +171,7 @@ def why_not_prismatic(scene: Scene) -> str:
 def plan_sizes(scene: Scene) -> PlanSizes:
     """Return a prismatic scene's sizes in plan, one variant.
 
-    Raises
-    ------
-    ValueError
-        Where the scene is not prismatic.
+    Raises ValueError where the scene is not prismatic.
     """
     reason = why_not_prismatic(scene)
     if reason:

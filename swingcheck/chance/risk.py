@@ -115,7 +115,9 @@ def risk(
 ) -> Risk:
     """Return how likely the slab is to swing, what decides it, and what would do better.
 
-    Ctrl-C ends it early: what was drawn until then is the answer, marked so.
+    Ctrl-C ends it early: what was drawn until then is the answer, marked so. Raises
+    KeyboardInterrupt where it is stopped before anything is drawn; and WorkError
+    where a draw cannot be built, or the work cannot be shared out.
 
     Parameters
     ----------
@@ -127,13 +129,6 @@ def risk(
         Of the random numbers: the same seed, the same answer.
     spread, full, watch
         As for :func:`.vary`; the answer depends on none of them.
-
-    Raises
-    ------
-    KeyboardInterrupt
-        Where it is stopped before anything is drawn.
-    WorkError
-        Where a draw cannot be built, or the work cannot be shared out.
     """
     held = tolerances(scene)
     run = _Run(scene, held, spread, full, watch)

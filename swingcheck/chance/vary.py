@@ -96,13 +96,9 @@ def grid(overs: Sequence[Over]) -> Floats:
 def corner_scenes(scene: Scene, overs: Sequence[Over]) -> list[tuple[Scene, Floats]]:
     """Return the scenes at the ends of the ranges, and their values (d,).
 
-    Limits of what can be built are even in every measurement: what keeps
-    within them here does so everywhere between.
-
-    Raises
-    ------
-    SceneError
-        Where two measurements change the same measurement.
+    Limits of what can be built are even in every measurement: what keeps within
+    them here does so everywhere between. Raises SceneError where two measurements
+    change the same measurement.
     """
     order = change_order(scene, [own.measurement for own in overs])
     ends = [replace(own, values=own.values[[0, -1]]) for own in overs]
@@ -125,6 +121,10 @@ def vary(
 ) -> Varied:
     """Return what a scene comes to over ranges of its measurements, all else staying as it is.
 
+    Raises SceneError where there are too many variants, or two measurements that change
+    the same measurement; and WorkError where a variant cannot be built, or the work
+    cannot be shared out.
+
     Parameters
     ----------
     scene : Scene
@@ -137,14 +137,6 @@ def vary(
         Swing every variant in full, even where the plan would do.
     watch : callable
         Told how far it is.
-
-    Raises
-    ------
-    SceneError
-        Where there are too many variants, or two measurements that change the
-        same measurement.
-    WorkError
-        Where a variant cannot be built, or the work cannot be shared out.
     """
     own = [each.measurement for each in overs]
     how = how_answered(scene, own, full=full)

@@ -65,7 +65,10 @@ def answers_as_found(
 ) -> Generator[tuple[int, Answer], None, None]:
     """Yield the place of each task and what ``work`` makes of it, as soon as it is found.
 
-    When the generator is closed, nothing that was not begun is done.
+    When the generator is closed, nothing that was not begun is done. Raises
+    MissingExtraError where a cluster is asked for and Dask is not installed; and
+    WorkError where a worker died, or the cluster cannot be reached or cannot run
+    swingcheck. Whatever ``work`` itself raises is raised as it is.
 
     Parameters
     ----------
@@ -75,14 +78,6 @@ def answers_as_found(
         What it is called with, one after the other; they must pickle.
     spread : Spread
         Where it is done.
-
-    Raises
-    ------
-    MissingExtraError
-        Where a cluster is asked for and Dask is not installed.
-    WorkError
-        Where a worker died, or the cluster cannot be reached or cannot run
-        swingcheck. Whatever ``work`` itself raises is raised as it is.
     """
     return _shared_out(work, tasks, spread, in_order=False)
 

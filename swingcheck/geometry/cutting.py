@@ -130,6 +130,8 @@ def _are_apart(first: Floats, second: Floats) -> Bools:
 def recorded(name: str, operands: Sequence[Solid], cut: Solid) -> Record:
     """Return what a cut was made of.
 
+    Raises GeometryError where a corner is none of the three kinds.
+
     Parameters
     ----------
     name : str
@@ -138,11 +140,6 @@ def recorded(name: str, operands: Sequence[Solid], cut: Solid) -> Record:
         The body, and the tools that were cut out of it.
     cut : Solid
         What was left.
-
-    Raises
-    ------
-    GeometryError
-        Where a corner is none of the three kinds.
     """
     corners = np.concatenate([each.vertices for each in operands])
     starts = np.cumsum([0, *(len(each.vertices) for each in operands)])

@@ -21,6 +21,9 @@ _Y_UP = np.array([[-1.0, 0.0, 0.0], [0.0, 0.0, 1.0], [0.0, 1.0, 0.0]])
 def write_mesh(path: Path, solids: NamedSolids, *, unit: str = "in") -> None:
     """Write named solids to one file, in the format that its suffix names.
 
+    Raises ValueError where the suffix is none of :data:`SUFFIXES`; and OSError where
+    the file cannot be written.
+
     Parameters
     ----------
     path : Path
@@ -30,13 +33,6 @@ def write_mesh(path: Path, solids: NamedSolids, *, unit: str = "in") -> None:
     unit : {"in", "mm"}
         Of an STL or OBJ file, which have none of their own. A GLB file is in
         metres with +y up, as glTF 2.0 has it.
-
-    Raises
-    ------
-    ValueError
-        Where the suffix is none of :data:`SUFFIXES`.
-    OSError
-        Where the file cannot be written.
     """
     suffix = path.suffix.lower()
     if suffix not in _WRITERS:

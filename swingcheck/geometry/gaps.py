@@ -23,6 +23,8 @@ SLACK = 0.02
 class TurningGaps:
     """Turning solids and fixed ones, made ready once to be measured at any angle.
 
+    Raises GeometryError where a solid is not closed.
+
     Parameters
     ----------
     moving, fixed : sequence of Solid
@@ -35,11 +37,6 @@ class TurningGaps:
     rise : float
         How far the moving solids climb along ``direction`` as they turn,
         inches a radian.
-
-    Raises
-    ------
-    GeometryError
-        Where a solid is not closed.
     """
 
     def __init__(

@@ -78,11 +78,8 @@ class Solid:
 def closed_solid(name: str, vertices: Floats, faces: Ints) -> Solid:
     """Return a solid after checking that it is closed and wound outward.
 
-    Raises
-    ------
-    GeometryError
-        Where an edge has not exactly one triangle on either side, a triangle
-        has no area, or the volume is not positive.
+    Raises GeometryError where an edge has not exactly one triangle on either side, a
+    triangle has no area, or the volume is not positive.
     """
     solid = Solid(vertices, faces)
     if not np.isfinite(solid.vertices).all():

@@ -64,10 +64,7 @@ class Skin:
     def solid(self) -> Solid:
         """Return the first variant as a solid.
 
-        Raises
-        ------
-        GeometryError
-            Where its sizes leave nothing of it.
+        Raises GeometryError where its sizes leave nothing of it.
         """
         ends, cap = self.rings[[0, -1], ..., 0], self.cap
         low, high = (_flat_triangles(self.name, end) if cap is None else cap for end in ends)
@@ -93,10 +90,7 @@ class Mesh:
     def solid(self) -> Solid:
         """Return the first variant as a solid, wound outward.
 
-        Raises
-        ------
-        GeometryError
-            Where its sizes leave nothing of it.
+        Raises GeometryError where its sizes leave nothing of it.
         """
         solid = Solid(self.corners[..., 0], self.faces)
         volume = solid.volume

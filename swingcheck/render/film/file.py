@@ -24,10 +24,7 @@ COLOURS = 64
 def require_encoder(suffix: str) -> None:
     """Find out whether a film of this suffix can be written, before anything is drawn.
 
-    Raises
-    ------
-    MissingExtraError
-        Where its encoder is not installed.
+    Raises MissingExtraError where its encoder is not installed.
     """
     if suffix == ".mp4":
         _encoder()
@@ -37,6 +34,9 @@ def write_film(
     path: Path, pictures: Iterable[Any], moments: Sequence[Moment], *, rate: float
 ) -> None:
     """Write pictures as a film of the kind that the path's suffix names.
+
+    Raises MissingExtraError where its encoder is not installed; and OSError where the
+    file cannot be written.
 
     Parameters
     ----------
@@ -48,13 +48,6 @@ def write_film(
         How long each stands.
     rate : float
         Pictures a second of an MP4, in which a longer moment is repeated.
-
-    Raises
-    ------
-    MissingExtraError
-        Where its encoder is not installed.
-    OSError
-        Where the file cannot be written.
     """
     suffix = path.suffix.lower()
     if suffix == ".mp4":

@@ -28,13 +28,9 @@ class Moment:
 def film_way(subject: Subject) -> tuple[float, float]:
     """Return where a film's swing begins and ends, radians: at what the verdict speaks of, if any.
 
-    Closing, from the start to the first contact or closed; opening instead
-    where opening is what fails.
-
-    Raises
-    ------
-    RenderError
-        Where the slab overlaps something before it has moved.
+    Closing, from the start to the first contact or closed; opening instead where
+    opening is what fails. Raises RenderError where the slab overlaps something
+    before it has moved.
     """
     pose = subject.pose
     if pose.overlaps:

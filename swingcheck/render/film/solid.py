@@ -73,10 +73,8 @@ class SolidView:
 def solid_view(assembly: Assembly, widest: float) -> Iterator[SolidView]:
     """Yield a view of an assembly that has room for a swing as wide as an angle (radians).
 
-    Raises
-    ------
-    RenderError
-        Where this machine cannot draw in 3D; the message says what to install.
+    Raises RenderError where this machine cannot draw in 3D; the message says what to
+    install.
     """
     with gl():
         plotter = plotter_of(USUAL_SIZE)

@@ -70,15 +70,10 @@ _ENVIRONMENT = (WINDOW, "DISPLAY", "WAYLAND_DISPLAY", "LD_LIBRARY_PATH", "LIBGL_
 def gl_window() -> str:
     """Return the VTK render window class that draws here; empty for VTK's own choice.
 
-    A success is remembered in the user's cache directory for as long as VTK,
-    the GL libraries and the variables that choose among them stay the same. A
-    failure is remembered for this process only, so that what was installed
-    meanwhile counts at once.
-
-    Raises
-    ------
-    RenderError
-        Where nothing draws; the message says what to install.
+    A success is remembered in the user's cache directory for as long as VTK, the GL
+    libraries and the variables that choose among them stay the same. A failure is
+    remembered for this process only, so that what was installed meanwhile counts at
+    once. Raises RenderError where nothing draws; the message says what to install.
     """
     fingerprint = _fingerprint()
     known = _remembered(fingerprint)
@@ -112,10 +107,7 @@ def draws(window: str) -> bool:
 def gl() -> Iterator[None]:
     """Let VTK draw inside the ``with`` block, by the render window class that works here.
 
-    Raises
-    ------
-    RenderError
-        Where nothing draws; the message says what to install.
+    Raises RenderError where nothing draws; the message says what to install.
     """
     window = gl_window()
     before = os.environ.get(WINDOW)

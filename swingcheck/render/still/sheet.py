@@ -38,10 +38,8 @@ RING = 13.0
 def still_figure(subject: Subject, pixels: int = PIXELS) -> Any:
     """Return the 3D still as a matplotlib figure whose canvas is ``pixels`` wide.
 
-    Raises
-    ------
-    RenderError
-        Where this machine cannot draw in 3D; the message says what to install.
+    Raises RenderError where this machine cannot draw in 3D; the message says what to
+    install.
     """
     assembly, pose = subject.assembly, subject.pose
     height, dots = cut_height(assembly, pose), pixels / WIDTH

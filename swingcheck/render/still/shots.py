@@ -70,6 +70,8 @@ class Shot:
 def whole_shot(subject: Subject, size: tuple[int, int], points: Floats) -> Shot:
     """Return the whole opening from the pull side, the frame like glass, the closed ghost dashed.
 
+    Raises RenderError where this machine cannot draw in 3D.
+
     Parameters
     ----------
     subject : Subject
@@ -78,11 +80,6 @@ def whole_shot(subject: Subject, size: tuple[int, int], points: Floats) -> Shot:
         Width and height in pixels.
     points : (n, 3) float64
         Points of the opening frame to find in the picture.
-
-    Raises
-    ------
-    RenderError
-        Where this machine cannot draw in 3D.
     """
     assembly = subject.assembly
     slab = turned_parts(assembly.axis, assembly.moving, subject.pose.angle)
