@@ -11,8 +11,9 @@ Sources of the rules, and what was read of each:
 - Open width: twice the thickness less twice the setback, plus what the trim
   stands out, up to the next stock size. The Building Trades Pocketbook
   (c. 1899), read.
-- Grades by mass: EN 1935:2002, read in secondary text only; its adjusted mass
-  (wide slabs, closers) from memory.
+- Door mass grades: EN 1935:2002, read in secondary text only. Its adjusted mass:
+  three suppliers' tables that agree, which name its annex; they add what a wide
+  slab and a closer ask for to the mass, and do not multiply.
 
 The loads are statics: a rigid slab on hinges alike. Upright it is shared
 evenly where every hinge is let in true; a slab hung on one of them has all of
@@ -43,8 +44,8 @@ STOCK_STEP = 1 / 2
 GRADES = ((0, 10), (1, 20), (2, 40), (3, 60), (4, 80), (5, 100), (6, 120), (7, 160))
 """EN 1935, door mass: grade and test door's mass in kg. Read in secondary text only."""
 
-CLOSER_MASS = {Closer.NONE: 1.0, Closer.PLAIN: 1.2, Closer.BACK_CHECK: 1.75}
-"""EN 1935, adjusted mass: what a closer multiplies it by. From memory."""
+CLOSER_MASS = {Closer.NONE: 0.0, Closer.PLAIN: 0.20, Closer.BACK_CHECK: 0.75}
+"""EN 1935, adjusted mass: the share of the slab's that a closer adds. Read in secondary text."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -178,15 +179,15 @@ def trim_stand_out(scene: Scene) -> float:
 def adjusted_mass(mass: float, width: float, height: float, closer: Closer) -> float:
     """Return the mass, kg, by which EN 1935 grades the hinges of a slab.
 
-    A slab wider than half its height counts in proportion, ``2 W / H``; a
-    closer adds 20 %, one with back-check 75 %.
+    A slab wider than half its height adds ``2 - H / W`` of the mass; a closer
+    20 %, one with back-check 75 %.
 
     Examples
     --------
-    >>> adjusted_mass(40.0, 1000.0, 2000.0, Closer.NONE)
-    40.0
+    >>> round(adjusted_mass(50.0, 1200.0, 2000.0, Closer.NONE), 1)
+    66.7
     """
-    return mass * max(1.0, 2 * width / height) * CLOSER_MASS[closer]
+    return mass * (1 + max(0.0, 2 - height / width) + CLOSER_MASS[closer])
 
 
 def hinge_grade(mass: float) -> int | None:

@@ -2,8 +2,8 @@
 
 A construction is a row of ``assets/constructions.csv``, "taken" telling where
 its core's density comes from; a wood or a panel one of ``assets/woods.csv``: "read" where its
-coefficients are not from memory, and under "also" the other names that the
-trade uses.
+coefficients are not from memory, "green" where its specific gravity is, and under "also" the
+other names that the trade uses.
 
 Sources: USDA Forest Products Laboratory, Wood Handbook (FPL-GTR-190, 2010).
 
@@ -12,11 +12,18 @@ Sources: USDA Forest Products Laboratory, Wood Handbook (FPL-GTR-190, 2010).
   of physical properties, which cites the handbook; every other one is from
   memory. Density at 12 % is ``62.4 * G12 * 1.12`` lb/ft3, the handbook's own
   definition (ovendry mass, plus 12 % of it in water, over the volume at 12 %).
+  Imported woods are listed over the green volume, ``Gb``: ``G12 = Gb / (1 -
+  0.159 Gb)``, chapter 4, from memory.
 - Coefficients for dimensional change, table 13-5: the fraction of its size that
   a piece swells for each percent of moisture content, radially (quarter-sawn,
   across the rings) and tangentially (flat-sawn, along them), for 6 to 14 %. The
   hardwoods of North America were read; every other row is from memory. A
   flooring list that gives red oak the white oak's 0.00365 was found and is wrong.
+  "Hickory" is the true one, not pecan: its tangential figure was read in two
+  flooring lists, and table 4-3's shrinkage of three of its species agrees.
+- Board (particleboard, MDF): 1 mm a metre from 9 to 12 % of moisture content and
+  as much again from 12 to 16 %, and what it comes to by humidity, as an industry
+  association's booklet has them (read).
 - MDF and particleboard: chapter 11 and ANSI A208.1, from memory, as ranges; the
   middle of each range is taken.
 - Cores and hollow metal from memory; NFPA 80, read in commentary only, allows
@@ -31,10 +38,34 @@ import csv
 from dataclasses import dataclass
 from pathlib import Path
 
+import numpy as np
+
 from swingcheck.model import Grain, Slab
 
 VALID_PERCENT = (6.0, 14.0)
 """Moisture contents between which the coefficients hold."""
+
+BOARD_MOISTURE = ((30.0, 45.0, 65.0, 75.0, 90.0), (7.0, 8.0, 10.0, 11.0, 15.5))
+"""Percent of humidity, and what board comes to in it: the middles of the booklet's ranges."""
+
+BOARD_LENGTH = ((6.0, 9.0, 12.0, 16.0), (-0.001, 0.0, 0.001, 0.002))
+"""A board's moisture content, percent, and what it is longer than at 9 % by its own length."""
+
+
+def board_moisture(humidity: float) -> float:
+    """Return what board comes to in air, percent, from percent of humidity."""
+    return float(np.interp(humidity, *BOARD_MOISTURE))
+
+
+def board_growth(before: float, after: float) -> float:
+    """Return by what share of itself board is longer after than before, of its moisture contents.
+
+    Examples
+    --------
+    >>> board_growth(9.0, 12.0)
+    0.001
+    """
+    return float(np.subtract(*np.interp((after, before), *BOARD_LENGTH)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,20 +154,22 @@ def known_material(material: str) -> str | None:
 
 
 def nearest_materials(material: str) -> tuple[str, ...]:
-    """Return up to three materials of known density whose names are nearest, nearest first.
+    """Return the materials of known density that have such a word, or three that are spelled alike.
 
     Examples
     --------
-    >>> nearest_materials("oak")
-    ('red oak', 'white oak')
+    >>> nearest_materials("cherri"), nearest_materials("maple")[:2]
+    (('black cherry',), ('bigleaf maple', 'black maple'))
     """
     plain = plain_name(material)
     named = {name: known for name, known in _NAMES.items() if known in _DENSITIES}
     words = {known for name, known in named.items() if plain and plain in name.split()}
+    if words:
+        return tuple(sorted(words))
     from difflib import get_close_matches
 
     close = [named[name] for name in get_close_matches(plain, named, n=3, cutoff=0.6)]
-    return tuple(dict.fromkeys([*sorted(words), *close]))[:3]
+    return tuple(dict.fromkeys(close))
 
 
 def _number(text: str) -> float | None:
@@ -148,6 +181,13 @@ def _rows(table: str) -> tuple[dict[str, str], ...]:
     return tuple(csv.DictReader(text.splitlines()))
 
 
+def _gravity_at_12(row: dict[str, str]) -> float | None:
+    gravity = _number(row["gravity"])
+    if gravity is None or row["basis"] != "green":
+        return gravity
+    return gravity / (1 - 0.159 * gravity)
+
+
 _ROWS = _rows("woods")
 
 WOODS = {
@@ -155,7 +195,7 @@ WOODS = {
         species=row["name"],
         is_soft=row["kind"] == "softwood",
         was_read=row["read"] == "read",
-        gravity=_number(row["gravity"]),
+        gravity=_gravity_at_12(row),
         radial=_number(row["radial"]),
         tangential=_number(row["tangential"]),
     )
@@ -202,7 +242,8 @@ class Construction:
     limit itself.
 
     ``strip`` is how wide the wood across the grain along each vertical edge
-    usually is, inches; ``None``: its whole width.
+    usually is, inches; ``None``: its whole width. ``board``: between them its
+    width is board.
     """
 
     name: str
@@ -214,6 +255,7 @@ class Construction:
     why: str
     to_core: bool
     strip: float | None
+    board: bool
 
     @property
     def is_framed(self) -> bool:
@@ -232,6 +274,7 @@ CONSTRUCTIONS = {
         why=row["why"],
         to_core=row["to_core"] == "yes",
         strip=_number(row["strip"]),
+        board=row["board"] == "yes",
     )
     for row in _rows("constructions")
 }

@@ -12,10 +12,10 @@ The slab grows away from its hinges, so all that it gains in width comes off
 the strike margin; on a pair the inactive slab's growth does too. How much of
 it grows is its construction's: a solid slab all of its width, a stile and rail
 one its two stiles (its rails run the other way and its panels float), a
-veneered or engineered core the solid strips along its edges, hollow metal
-nothing. Every month is taken as if the wood came to rest in that month's air;
-paint and thickness slow it, so what it does is at most this. Growth of the
-jamb is not counted.
+veneered or engineered core the solid strips along its edges, and the board
+between them by a board's own figures; hollow metal nothing. Every month is
+taken as if the slab came to rest in that month's air; paint and thickness slow
+it, so what it does is at most this. Growth of the jamb is not counted.
 
 Paint builds on both faces of a margin: film thickness times coats on each.
 One dry film is about 1.5 mils for a waterborne coat (MIL-HDBK-1110, Handbook
@@ -27,7 +27,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from swingcheck.bench.materials import SOLID, VALID_PERCENT, Wood, construction_of, movement
+from swingcheck.bench.materials import (
+    PANEL_DENSITY,
+    SOLID,
+    VALID_PERCENT,
+    Wood,
+    board_growth,
+    board_moisture,
+    construction_of,
+    known_material,
+    movement,
+)
 from swingcheck.model import Assumed, Finish, Scene, Season, Stations, inactive_scene
 from swingcheck.swing.found import Margins
 from swingcheck.units import length_text
@@ -82,6 +92,8 @@ USUAL_LEAST_IN = 1 / 16
 
 _NOTHING_IN = 1e-9
 
+_Moisture = tuple[float, float]  # of wood and of board, percent
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MonthMargins:
@@ -107,7 +119,8 @@ class SeasonMargins:
     """The year.
 
     ``moving`` is how much of the width grows, and ``species`` how it does,
-    ``None`` where the wood is not in the tables or none of it grows.
+    ``None`` where the wood is not in the tables or none of it grows; ``board``
+    is how much of it is board.
     ``now`` is the slab's moisture content today and ``unpainted`` its strike
     margins; ``film`` is what the finish takes off each margin, ``through``
     the most that the slab thickens. ``tightest`` and ``widest`` are months;
@@ -119,6 +132,7 @@ class SeasonMargins:
 
     months: tuple[MonthMargins, ...]
     moving: float
+    board: float
     species: Wood | None
     now: float
     unpainted: Stations
@@ -137,25 +151,22 @@ class SeasonMargins:
 def season_margins(scene: Scene, margins: Margins) -> SeasonMargins:
     """Return the margins of a scene's slab month by month, from today's as a check finds them."""
     told, finish, assumed = _season_and_finish(scene)
-    moving, strip_assumed = moving_width(scene)
+    moving, board, strip_assumed = moving_width(scene)
     species = movement(scene.slab.material) if moving > 0 else None
-    temperatures = told.temperatures or USUAL_TEMPERATURES
-    humidities = told.humidities or USUAL_HUMIDITIES
-    contents = [moisture_content(*air) for air in zip(temperatures, humidities, strict=True)]
-    now = told.moisture
-    if now is None:
-        now = USUAL_MOISTURE if told.month is None else contents[told.month - 1]
+    air = _air(told)
+    both = [(moisture_content(*each), board_moisture(each[1])) for each in air]
+    today = _today(told, both)
+    now, contents = today[0], [wood for wood, _ in both]
     film = finish.film * (finish.slab + finish.jamb)
-    low, high = VALID_PERCENT
-    own = _gains(scene, now, contents)
+    own = _gains(scene, today, both)
     beside = [0.0] * len(MONTHS)
     if scene.inactive is not None:
-        beside = _gains(inactive_scene(scene)[0], now, contents)
+        beside = _gains(inactive_scene(scene)[0], today, both)
     months = tuple(
         MonthMargins(
             month=name,
-            temperature=temperatures[k],
-            humidity=humidities[k],
+            temperature=air[k][0],
+            humidity=air[k][1],
             moisture=contents[k],
             gained=own[k] + beside[k],
             hinge=tuple(margin - film for margin in margins.hinge),
@@ -165,10 +176,13 @@ def season_margins(scene: Scene, margins: Margins) -> SeasonMargins:
     )
     least = USUAL_LEAST_IN if told.least is None else told.least
     through = species.through(scene.slab.grain) if species else 0.0
+    across = species.across(scene.slab.grain) if species else 0.0
+    growth = swelling(1.0, across, now, max(now, *contents))
     kept = least + film + max(0.0, *beside)
     return SeasonMargins(
         months=months,
         moving=moving,
+        board=board,
         species=species,
         now=now,
         unpainted=margins.strike,
@@ -179,37 +193,61 @@ def season_margins(scene: Scene, margins: Margins) -> SeasonMargins:
         closes=_first_under(months, 0.0),
         falls_short=_first_under(months, least),
         least=least,
-        leave=_margin_to_leave(kept, max(0.0, *own), moving, min(margins.strike)),
-        past_valid=species is not None
-        and not all(low <= each <= high for each in (now, *contents)),
+        leave=_margin_to_leave(kept, max(0.0, *own), growth, min(margins.strike)),
+        past_valid=species is not None and not _is_within((now, *contents)),
         assumed=(*assumed, *strip_assumed),
     )
 
 
-def _gains(scene: Scene, now: float, contents: Sequence[float]) -> list[float]:
-    """Return what a slab's width gains until each month, inches."""
-    moving, _ = moving_width(scene)
+def _is_within(contents: Sequence[float]) -> bool:
+    return VALID_PERCENT[0] <= min(contents) and max(contents) <= VALID_PERCENT[1]
+
+
+def _air(told: Season) -> list[tuple[float, float]]:
+    """Return each month's temperature and humidity, as told or usual."""
+    temperatures = told.temperatures or USUAL_TEMPERATURES
+    return [*zip(temperatures, told.humidities or USUAL_HUMIDITIES, strict=True)]
+
+
+def _today(told: Season, months: Sequence[_Moisture]) -> _Moisture:
+    """Return what the slab's wood and board have now; a meter's reading is of either."""
+    if told.moisture is None and told.month is not None:
+        return months[told.month - 1]
+    read = USUAL_MOISTURE if told.moisture is None else told.moisture
+    return read, read
+
+
+def _gains(scene: Scene, now: _Moisture, contents: Sequence[_Moisture]) -> list[float]:
+    """Return what a slab's width gains until each month, inches: its wood and its board."""
+    moving, board, _ = moving_width(scene)
     species = movement(scene.slab.material)
     across = species.across(scene.slab.grain) if species else 0.0
-    return [swelling(moving, across, now, content) for content in contents]
+    return [
+        swelling(moving, across, now[0], wood) + board * board_growth(now[1], content)
+        for wood, content in contents
+    ]
 
 
-def moving_width(scene: Scene) -> tuple[float, tuple[Assumed, ...]]:
-    """Return how much of a slab's width is wood across the grain, and what was assumed."""
+def moving_width(scene: Scene) -> tuple[float, float, tuple[Assumed, ...]]:
+    """Return how much of a slab's width is wood across the grain, and board; what was assumed."""
     slab, wide = scene.slab, max(scene.slab.width)
     built = construction_of(slab)
     assumed: tuple[Assumed, ...] = ()
     if built is None:
         why = "nothing known of how it is built: as if it were solid"
-        return wide, (Assumed(key="slab.construction", value=SOLID.name, why=why),)
+        return wide, 0.0, (Assumed(key="slab.construction", value=SOLID.name, why=why),)
     if not built.strip:
-        return wide if built.strip is None else 0.0, ()
+        moving = 0.0 if built.strip == 0.0 else wide
+        if known_material(slab.material) in PANEL_DENSITY:
+            return 0.0, moving, ()
+        return moving, 0.0, ()
     strip = slab.delivered.edge_strip if slab.delivered else None
     if strip is None:
         strip = built.strip
         value = length_text(strip, scene.unit)
         assumed = (Assumed(key="slab.delivered.edge_strip", value=value, why="usual"),)
-    return min(2 * strip, wide), assumed
+    moving = min(2 * strip, wide)
+    return moving, (wide - moving) * built.board, assumed
 
 
 def _season_and_finish(scene: Scene) -> tuple[Season, Finish, tuple[Assumed, ...]]:
@@ -232,16 +270,13 @@ def _season_and_finish(scene: Scene) -> tuple[Season, Finish, tuple[Assumed, ...
     return told, finish, tuple(assumed)
 
 
-def _margin_to_leave(least: float, gained: float, moving: float, margin: float) -> float:
+def _margin_to_leave(least: float, gained: float, growth: float, margin: float) -> float:
     """Return the strike margin to leave today for ``least`` to be left in the wettest month.
 
     What comes off the slab to open its ``margin`` no longer swells: with the
-    growth ``k`` of each inch, ``leave = least + k (moving - (leave - margin))``.
+    ``growth`` of each inch there, ``leave = least + gained - growth (leave - margin)``.
     """
-    if moving <= 0.0:
-        return least
-    growth = gained / moving
-    return (least + growth * (moving + margin)) / (1 + growth)
+    return (least + gained + growth * margin) / (1 + growth)
 
 
 def _first_under(months: tuple[MonthMargins, ...], least: float) -> str | None:

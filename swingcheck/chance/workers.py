@@ -133,9 +133,7 @@ def _over_cores(
         pool.shutdown(wait=finished, cancel_futures=True)
 
 
-def _put(
-    done: SimpleQueue[tuple[int, Future[Answer]]], place: int, future: Future[Answer]
-) -> None:
+def _put(done: SimpleQueue[tuple[int, Future[Answer]]], place: int, future: Future[Answer]) -> None:
     done.put((place, future))
 
 

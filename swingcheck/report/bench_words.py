@@ -80,16 +80,21 @@ def season_words(season: SeasonMargins, lengths: Lengths) -> tuple[str, ...]:
     tight, wide = by_month[season.tightest], by_month[season.widest]
     margins = [min(month.strike) for month in (tight, wide)]
     found = [f"{film} of finish comes off every margin."]
-    if not season.moving:
+    if not season.moving and not season.board:
         found.append("Its construction hardly moves: no month matters.")
-    elif season.species is None:
-        found.append("Nothing is known of how its wood moves: only the finish is counted.")
-    else:
+    elif season.moving and season.species is None:
+        found.append("Nothing is known of how its wood moves: that of it is not counted.")
+    if season.species is not None:
         found.append(
             f"{lengths.full(season.moving)} of the width is {season.species.species} across the"
             f" grain, at {season.now:.0f} % now. Strike margin: {tight.month}"
             f" ({tight.moisture:.0f} %) {lengths.full(margins[0])}, {wide.month}"
             f" ({wide.moisture:.0f} %) {lengths.full(margins[1])}."
+        )
+    if season.board:
+        found.append(
+            f"{lengths.full(season.board)} of the width is board, which moves about 1 mm a metre"
+            " from 9 to 12 %."
         )
     if season.closes is not None:
         found.append(f"The strike margin closes in {season.closes}.")
@@ -121,7 +126,7 @@ def hinge_rules(numbers: BenchNumbers, lengths: Lengths) -> tuple[str, ...]:
     )
     if rules.adjusted_mass is not None:
         mass = f"{rules.adjusted_mass:.0f} kg"
-        grade = "past every grade" if rules.grade is None else f"grade {rules.grade} or over"
+        grade = "past every grade" if rules.grade is None else f"mass grade {rules.grade} or over"
         words.append(f"EN 1935 (secondary text) for {mass}: {grade}")
     return tuple(words)
 

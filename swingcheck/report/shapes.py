@@ -305,9 +305,9 @@ SHAPES: Mapping[str, Shape] = {
         "grade",
     ),
     "SeasonMargins": (
-        "moving_width_in=moving species=species.species moisture_now_percent=now film_in",
-        "thickens_in=through unpainted_strike_in=unpainted tightest widest closes falls_short",
-        "least_in leave_in past_valid months",
+        "moving_width_in=moving board_width_in=board species=species.species",
+        "moisture_now_percent=now film_in thickens_in=through unpainted_strike_in=unpainted",
+        "tightest widest closes falls_short least_in leave_in past_valid months",
     ),
     "MonthMargins": (
         "month temperature_f humidity_percent moisture_percent gained_in hinge_in strike_in",

@@ -13,7 +13,8 @@ Sources, and how each was reached:
   1/4 in back from the face), plus the greatest projection of the trim; worked
   for a 2 in door with 1 7/8 in of trim: 5 3/8, "use 5 1/2". Read.
 - EN 1935 door mass grades: read in three secondary texts that agree; one that
-  does not (60 kg at grade 5) was left out. Its adjusted mass: from memory.
+  does not (60 kg at grade 5) was left out. What a wide slab adds: read in three
+  suppliers' tables that agree and name its annex; a closer's 20 and 75 %: same pages.
 - Margin made by the hinge, ``2 t + q - dj - ds``: derived.
 """
 
@@ -24,9 +25,9 @@ from math import pi
 import pytest
 
 from swingcheck.assembly import assemble
-from swingcheck.bench.hinges import GRADES, hanging, hinge_grade
+from swingcheck.bench.hinges import GRADES, adjusted_mass, hanging, hinge_grade
 from swingcheck.bench.ripping import ripping
-from swingcheck.model import Casing
+from swingcheck.model import Casing, Closer
 from swingcheck.model.hinge import hinge_count, recommended_leaf_length
 from swingcheck.swing.swung import swung
 from tests.factory import SQUARE, plain_scene
@@ -95,6 +96,17 @@ def test_grades_by_mass() -> None:
     assert [mass for _, mass in GRADES] == [10, 20, 40, 60, 80, 100, 120, 160]
     assert [hinge_grade(mass) for mass in (10, 10.5, 20, 60, 61, 160)] == [0, 1, 1, 3, 4, 7]
     assert hinge_grade(161) is None
+
+
+# Slab 2000 mm high: width, and the percent that the suppliers' tables add to its mass.
+WIDE = {900: 0, 1000: 0, 1050: 10, 1100: 18, 1150: 26, 1200: 33, 1250: 40, 1300: 46}
+
+
+@pytest.mark.parametrize(("width", "percent"), WIDE.items())
+def test_mass_that_a_wide_slab_and_a_closer_add(width: float, percent: int) -> None:
+    for closer, added in ((Closer.NONE, 0), (Closer.PLAIN, 20), (Closer.BACK_CHECK, 75)):
+        found = adjusted_mass(100.0, width, 2000.0, closer)
+        assert found == pytest.approx(100 + percent + added, abs=0.5)
 
 
 @pytest.mark.parametrize("thickness", [0.097, 0.130])

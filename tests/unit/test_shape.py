@@ -167,9 +167,7 @@ def test_variants_of_another_shape_are_told_apart() -> None:
 
 
 def test_a_twisted_face_is_parted_finely_enough_for_variants_that_are_named() -> None:
-    scene, more = (
-        plain_scene(opening__hinge_leg=Leg(twist=(0.0, turn))) for turn in (0.005, 0.03)
-    )
+    scene, more = (plain_scene(opening__hinge_leg=Leg(twist=(0.0, turn))) for turn in (0.005, 0.03))
     alone, wide, own = (shape_of(scene), shape_of(scene, among=(more,)), shape_of(more))
     assert len(alone.triangles) < len(wide.triangles) == len(own.triangles)
     assert corners_of(wide, more).points.shape == corners_of(own, more).points.shape

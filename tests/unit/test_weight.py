@@ -88,13 +88,15 @@ def test_a_weight_is_that_of_the_slab_as_it_is_shaped() -> None:
 @pytest.mark.parametrize(
     ("changes", "weight", "word"),
     [
-        ({}, 50.0, ""),
+        ({}, 30.0, ""),
         ({"site": Site(fire_rated=True)}, 20.0, "authority having jurisdiction"),
         ({"site": Site(exit=True)}, 20.0, "local code"),
         ({"site": Site(old_paint=True)}, 20.0, "lead"),
         ({"site": Site(glass=True)}, 20.0, "safety glazing"),
-        ({"slab__construction": "mineral-core"}, 40.0, "silica"),
-        ({}, 50.5, "two people"),
+        ({"slab__construction": "mineral-core"}, 20.0, "silica"),
+        ({}, 50.0, "one fit person"),
+        ({}, 51.0, "alone"),
+        ({}, 214.0, "does not say how many"),
         ({}, None, "not known"),
     ],
 )
