@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import os
 import signal
+import tempfile
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -19,6 +21,15 @@ settings.register_profile(
 )
 settings.register_profile("thorough", parent=settings.get_profile("default"), deadline=None)
 settings.load_profile("repeatable")
+
+# Every processor has a test of its own: more threads for a small product only wait for each other.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
+# What many processes import is compiled once, outside the tree, even where none may be kept in it.
+if os.environ.pop("PYTHONDONTWRITEBYTECODE", ""):
+    os.environ.setdefault(
+        "PYTHONPYCACHEPREFIX", str(Path(tempfile.gettempdir(), "swingcheck_bytecode"))
+    )
 
 # A run started in the background is deaf to Ctrl-C, and so would be what it starts.
 if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:

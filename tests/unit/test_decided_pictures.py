@@ -26,7 +26,6 @@ MADE = (
     "push side fouls",
 )
 SHIPPED = sorted(path.stem for path in HOUSE.glob("*.toml"))
-FAILING = [name for name in (*SHIPPED, *MADE) if found(name).verdict is not Verdict.SWINGS]
 
 
 def test_the_made_scenes_are_decided_by_what_they_are_called_for() -> None:
@@ -39,10 +38,13 @@ def test_the_made_scenes_are_decided_by_what_they_are_called_for() -> None:
     assert found("upper_hall").decided.way is Way.TOGETHER
 
 
-@pytest.mark.parametrize("name", FAILING)
+@pytest.mark.parametrize("name", [*SHIPPED, *MADE])
 def test_the_posed_slab_touches_what_it_is_said_to_where_the_ring_is(name: str) -> None:
     asked, decided = subject(name), found(name).decided
     pose = asked.pose
+    if decided.verdict is Verdict.SWINGS:
+        assert pose.seated or pose.at is None and not pose.against
+        return
     assert pose.at is not None
     facing = [part.solid for part in asked.assembly.fixed if part.name in pose.against]
     assert facing
