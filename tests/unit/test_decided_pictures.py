@@ -43,7 +43,7 @@ def test_the_posed_slab_touches_what_it_is_said_to_where_the_ring_is(name: str) 
     asked, decided = subject(name), found(name).decided
     pose = asked.pose
     if decided.verdict is Verdict.SWINGS:
-        assert pose.seated or pose.at is None and not pose.against
+        assert pose.seated or (pose.at is None and not pose.against)
         return
     assert pose.at is not None
     facing = [part.solid for part in asked.assembly.fixed if part.name in pose.against]
