@@ -9,14 +9,13 @@ from swingcheck.advice.search import flip
 from swingcheck.chance.values import with_values
 from swingcheck.errors import GeometryError
 from swingcheck.model import Scene
+from swingcheck.model.hinge import stock_open_width
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.swung import overlapped
 from swingcheck.swing.trial import trial
-from swingcheck.units import rounded_up
 
-#: The widest hinges that are looked at, how closely, and the step that they are sold in, inches.
-#: Hinges come in half inches: common practice, no source.
-WIDEST_IN, CLOSE_IN, STOCK_IN = 16.0, 1e-3, 0.5
+#: The widest hinges that are looked at, how closely, and the first step wider, inches.
+WIDEST_IN, CLOSE_IN, STEP_IN = 16.0, 1e-4, 0.5
 
 #: A slab that comes to rest this near the wanted angle opens so far, radians.
 AT_REST_RAD = 1e-6
@@ -67,8 +66,8 @@ def open_width_needed(
     least = _least_width(opens, scene.hinge.open_width, close)
     if least is None:
         return None
-    stock = rounded_up(least - close, STOCK_IN)
-    stock = stock if opens(stock) else stock + STOCK_IN
+    stock = stock_open_width(least - close)
+    stock = stock if opens(stock) else stock_open_width(stock + close)
     found = trial(with_values(scene, "hinge.open_width", (stock,)), kept)
     return OpenWidth(wanted=wanted, least=least, stock=stock, swings=found.swings)
 
@@ -76,7 +75,7 @@ def open_width_needed(
 def _least_width(opens: Callable[[float], bool], narrow: float, close: float) -> float | None:
     if opens(narrow):
         return narrow
-    wide, step = narrow + STOCK_IN, STOCK_IN
+    wide, step = narrow + STEP_IN, STEP_IN
     while not opens(wide):
         if wide >= WIDEST_IN:
             return None

@@ -8,9 +8,9 @@ Sources of the rules, and what was read of each:
   Construction (1909), read.
 - Leaf length by thickness and width: recommendation of the Door and Hardware
   Institute; read in secondary text only, the standard itself was not.
-- Open width: twice the thickness less twice the setback, plus what the trim
-  stands out, up to the next stock size. The Building Trades Pocketbook
-  (c. 1899), read.
+- Open width: the pin halfway out to the trim's face, up to the next stock size;
+  with square edges that is The Building Trades Pocketbook's rule (c. 1899, read):
+  twice the thickness less twice the setback, plus what the trim stands out.
 - Door mass grades: EN 1935:2002, read in secondary text only. Its adjusted mass:
   three suppliers' tables that agree, which name its annex; they add what a wide
   slab and a closer ask for to the mass, and do not multiply.
@@ -23,23 +23,28 @@ proportion to each hinge's distance from their middle.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from math import hypot
+from dataclasses import dataclass, replace
+from math import hypot, inf
 
 import numpy as np
 
-from swingcheck.assembly import bare_assembly
+from swingcheck.assembly import Assembly, bare_assembly
 from swingcheck.assembly.hang import pin_line
 from swingcheck.assembly.pins import slab_pins
 from swingcheck.bench.sizing import on_slab
 from swingcheck.bench.weight import KILOGRAMS, centre_of_gravity, slab_weight
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Closer, Scene
-from swingcheck.model.hinge import hinge_count, recommended_leaf_length
-from swingcheck.units import rounded_up
+from swingcheck.model.hinge import (
+    hinge_count,
+    is_heavy,
+    recommended_leaf_length,
+    stock_open_width,
+    usual_gauge,
+)
+from swingcheck.swing.margins import pins_found
 
-STOCK_STEP = 1 / 2
-"""Hinges come in open widths of every half inch. Common practice, no source."""
+_SETTLED_IN, _MOST_TURNS = 1e-9, 12
 
 GRADES = ((0, 10), (1, 20), (2, 40), (3, 60), (4, 80), (5, 100), (6, 120), (7, 160))
 """EN 1935, door mass: grade and test door's mass in kg. Read in secondary text only."""
@@ -68,16 +73,18 @@ class Loads:
 class HingeRules:
     """Which hinges the published rules ask for; ``None`` where a rule says nothing.
 
-    ``count`` is NFPA 80's, ``older_count`` Radford's; ``open_width`` the
-    least, and ``stock_width`` the next stock size; ``trim`` is what the casing
-    stands out for it. ``adjusted_mass`` is in kg, ``grade`` EN 1935's.
+    ``count`` is NFPA 80's, ``older_count`` Radford's; ``gauge`` the leaf's
+    thickness where it is to be heavy; ``open_width`` the least, and
+    ``stock_width`` the next stock size; ``trim`` is what the casing stands out
+    for it. ``adjusted_mass`` is in kg, ``grade`` EN 1935's.
     """
 
     count: int
     older_count: int
     leaf_length: float | None
-    open_width: float
-    stock_width: float
+    gauge: float | None
+    open_width: float | None
+    stock_width: float | None
     trim: float
     adjusted_mass: float | None
     grade: int | None
@@ -137,42 +144,53 @@ def hinge_rules(scene: Scene, weight: float | None) -> HingeRules:
     """Return the hinges that the published rules ask for."""
     slab = scene.slab
     height, width = max(slab.height), max(slab.width)
-    trim = trim_stand_out(scene)
-    least = least_open_width(slab.thickness, min(scene.hinge.slab.setbacks), trim)
+    least, length = least_open_width(scene), recommended_leaf_length(slab.thickness, width)
     mass = None
     if weight is not None:
         mass = adjusted_mass(weight * KILOGRAMS, width, height, scene.site.closer)
     return HingeRules(
         count=hinge_count(height),
         older_count=3 if height > 84.0 or width > 48.0 else 2,
-        leaf_length=recommended_leaf_length(slab.thickness, width),
+        leaf_length=length,
+        gauge=usual_gauge(slab.thickness, length)
+        if length is not None and is_heavy(slab.thickness)
+        else None,
         open_width=least,
-        stock_width=rounded_up(least, STOCK_STEP),
-        trim=trim,
+        stock_width=None if least is None else stock_open_width(least),
+        trim=trim_stand_out(bare_assembly(scene)),
         adjusted_mass=mass,
         grade=None if mass is None else hinge_grade(mass),
     )
 
 
-def least_open_width(thickness: float, setback: float, trim: float) -> float:
-    """Return the least open width that lets a slab lie back past its trim.
+def least_open_width(scene: Scene) -> float | None:
+    """Return the least open width that lets the slab lie back past its trim, inches.
 
-    Examples
-    --------
-    >>> least_open_width(2.0, 0.25, 1.875)
-    5.375
+    Turned half round, the slab's wide face stands off its closed place by twice
+    what the pin is proud of it; a wider hinge moves the pin out by half of what it
+    is wider, as an edge leans. ``None`` for leaves that are not flat and alike.
     """
-    return 2 * (thickness - setback) + trim
+    if not scene.hinge.is_flat:
+        return None
+    hinge, short = scene.hinge, inf
+    for _ in range(_MOST_TURNS):
+        hung = bare_assembly(replace(scene, hinge=hinge))
+        short = trim_stand_out(hung) - 2 * pins_found(hung).proud
+        hinge = replace(hinge, open_width=hinge.open_width + short)
+        if abs(short) < _SETTLED_IN:
+            break
+    return hinge.open_width
 
 
-def trim_stand_out(scene: Scene) -> float:
+def trim_stand_out(hung: Assembly) -> float:
     """Return how far the casing stands beyond the wide face of the closed slab, inches.
 
     At mid-height of the hinge edge; at least 0.
     """
+    scene = hung.scene
     if scene.casing is None:
         return 0.0
-    wide_face = float(on_slab(bare_assembly(scene), 0.0, 0.0, scene.slab.height[0] / 2)[1])
+    wide_face = float(on_slab(hung, 0.0, 0.0, scene.slab.height[0] / 2)[1])
     return max(scene.casing.thickness - wide_face, 0.0)
 
 

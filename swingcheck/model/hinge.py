@@ -152,13 +152,35 @@ NO_HINGES = HingeSet(
 
 _Row = tuple[tuple[float, float], ...]
 
-_LEAF_LENGTHS: tuple[tuple[float, _Row], ...] = (
-    (1.375, ((32.0, 3.5), (37.0, 4.0))),
-    (1.75, ((36.0, 4.5), (48.0, 5.0), (inf, 6.0))),
-    (2.5, ((42.0, 5.0), (inf, 6.0))),
+_LEAF_LENGTHS: tuple[tuple[float, bool, _Row], ...] = (
+    (1.375, False, ((32.0, 3.5), (37.0, 4.0))),
+    (1.75, False, ((36.0, 4.5), (48.0, 5.0), (inf, 6.0))),
+    (2.5, True, ((42.0, 5.0), (inf, 6.0))),
 )
-"""Nominal thickness, and the leaf's length up to each width: the Door and Hardware
-Institute's recommendation, read in secondary text only."""
+"""Nominal thickness, whether the leaf is of heavy gauge, and its length up to each width: the
+Door and Hardware Institute's recommendation, read in secondary text only."""
+
+_GAUGES_IN = (
+    (3.5, 0.097, 0.097),
+    (4.0, 0.130, 0.130),
+    (4.5, 0.134, 0.180),
+    (5.0, 0.146, 0.190),
+    (inf, 0.160, 0.203),
+)
+"""Standard and heavy gauge up to each leaf length, residential up to 3 1/2 in: ANSI/BHMA A156.7,
+from memory; a frame maker's recesses, read in quotation, are within 0.012 in of them."""
+
+_STOCK_STEPS_IN = ((5.0, 1 / 2), (inf, 1.0))
+"""Steps in which hinges are sold up to each open width: half inches, and wide-throw ones whole
+inches. Common practice, no source."""
+
+_SETBACKS_IN = ((2.25, 1 / 4), (inf, 3 / 8))
+"""Setback on the slab up to each nominal thickness: 1/4 in is The Building Trades Pocketbook's
+(1899, read), 3/8 in is what the trade's table of open widths implies, from memory."""
+
+_JAMB_MORE_IN = 1 / 16
+"""What the jamb's setback is more: 5/16 in against 1/4 in, the trade, agreeing with ANSI/BHMA
+A156.115; read in secondary text."""
 
 _OVER_NOMINAL_IN = 1 / 8
 """How far over its nominal thickness a slab comes under the next one."""
@@ -180,6 +202,47 @@ def hinge_count(height: float) -> int:
     return 2 + ceil(max(0.0, height - 60.0) / 30.0 - 1e-9)
 
 
+def stock_open_width(least: float) -> float:
+    """Return the open width of the narrowest hinge sold that is at least so wide.
+
+    Examples
+    --------
+    >>> [stock_open_width(width) for width in (3.7, 4.5, 5.001, 7.004)]
+    [4.0, 4.5, 6.0, 8.0]
+    """
+    step = next(step for widest, step in _STOCK_STEPS_IN if least <= widest + _SAME_IN)
+    return ceil((least - _SAME_IN) / step) * step
+
+
+def usual_setbacks(thickness: float) -> tuple[float, float]:
+    """Return the usual setbacks on the jamb and on a slab of this thickness, inches.
+
+    Examples
+    --------
+    >>> usual_setbacks(1.375), usual_setbacks(2.5)
+    ((0.3125, 0.25), (0.4375, 0.375))
+    """
+    slab = next(own for most, own in _SETBACKS_IN if thickness < most + _OVER_NOMINAL_IN)
+    return slab + _JAMB_MORE_IN, slab
+
+
+def is_heavy(thickness: float) -> bool:
+    """Return whether the trade's table gives a slab of this thickness hinges of heavy gauge."""
+    return _row(thickness)[1]
+
+
+def usual_gauge(thickness: float, length: float) -> float:
+    """Return how thick a leaf of this length usually is on a slab of this thickness, inches.
+
+    Examples
+    --------
+    >>> usual_gauge(1.375, 3.5), usual_gauge(1.75, 4.5), usual_gauge(2.25, 5.0)
+    (0.097, 0.134, 0.19)
+    """
+    standard, heavy = next(own for longest, *own in _GAUGES_IN if length <= longest)
+    return heavy if is_heavy(thickness) else standard
+
+
 def recommended_leaf_length(thickness: float, width: float) -> float | None:
     """Return the leaf length recommended for a slab, or None where nothing is.
 
@@ -190,7 +253,8 @@ def recommended_leaf_length(thickness: float, width: float) -> float | None:
     """
     if thickness > _LEAF_LENGTHS[-1][0] + _SAME_IN:
         return None
-    return next((long for widest, long in _row(thickness) if width <= widest + _SAME_IN), None)
+    widths = _row(thickness)[2]
+    return next((long for widest, long in widths if width <= widest + _SAME_IN), None)
 
 
 def usual_leaf_length(thickness: float, width: float) -> float:
@@ -201,10 +265,10 @@ def usual_leaf_length(thickness: float, width: float) -> float:
     >>> usual_leaf_length(1.375, 38.0), usual_leaf_length(1.75, 36.0), usual_leaf_length(3.0, 43.0)
     (4.0, 4.5, 6.0)
     """
-    row = _row(thickness)
+    row = _row(thickness)[2]
     return next((long for widest, long in row if width <= widest + _SAME_IN), row[-1][1])
 
 
-def _row(thickness: float) -> _Row:
-    rows = (row for most, row in _LEAF_LENGTHS if thickness < most + _OVER_NOMINAL_IN)
-    return next(rows, _LEAF_LENGTHS[-1][1])
+def _row(thickness: float) -> tuple[float, bool, _Row]:
+    rows = (row for row in _LEAF_LENGTHS if thickness < row[0] + _OVER_NOMINAL_IN)
+    return next(rows, _LEAF_LENGTHS[-1])

@@ -115,15 +115,16 @@ def hinge_rules(numbers: BenchNumbers, lengths: Lengths) -> tuple[str, ...]:
     rules, hinge, full = numbers.hanging.rules, numbers.scene.hinge, lengths.full
     words = [f"{hinge.count} hinges; NFPA 80's rule (read in quotation) asks for {rules.count}"]
     if rules.leaf_length is not None:
+        heavy = f" and heavy gauge, {lengths.fine(rules.gauge)}" if rules.gauge else ""
         words.append(
             f"leaf {full(hinge.leaf_length)}; the hardware trade's table (secondary text) says"
-            f" {full(rules.leaf_length)}"
+            f" {full(rules.leaf_length)}{heavy}"
         )
-    words.append(
-        f"open width {full(hinge.open_width)}; to lie back flat it takes"
-        f" {full(rules.open_width)}, in stock {full(rules.stock_width)} (Building Trades"
-        " Pocketbook)"
-    )
+    if rules.open_width is not None and rules.stock_width is not None:
+        words.append(
+            f"open width {full(hinge.open_width)}; to lie back flat it takes"
+            f" {full(rules.open_width)}, in stock {full(rules.stock_width)}"
+        )
     if rules.adjusted_mass is not None:
         mass = f"{rules.adjusted_mass:.0f} kg"
         grade = "past every grade" if rules.grade is None else f"mass grade {rules.grade} or over"

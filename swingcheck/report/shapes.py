@@ -301,8 +301,8 @@ SHAPES: Mapping[str, Shape] = {
     "Hanging": ("weight_lb balance_in loads rules",),
     "Loads": ("reach_in pull_lb upright_lb worst_lb",),
     "HingeRules": (
-        "count older_count leaf_length_in open_width_in stock_width_in trim_in adjusted_mass_kg",
-        "grade",
+        "count older_count leaf_length_in gauge_in open_width_in stock_width_in trim_in",
+        "adjusted_mass_kg grade",
     ),
     "SeasonMargins": (
         "moving_width_in=moving board_width_in=board species=species.species",

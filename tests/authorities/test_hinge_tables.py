@@ -28,7 +28,12 @@ from swingcheck.assembly import assemble
 from swingcheck.bench.hinges import GRADES, adjusted_mass, hanging, hinge_grade
 from swingcheck.bench.ripping import ripping
 from swingcheck.model import Casing, Closer
-from swingcheck.model.hinge import hinge_count, recommended_leaf_length
+from swingcheck.model.hinge import (
+    hinge_count,
+    recommended_leaf_length,
+    usual_gauge,
+    usual_setbacks,
+)
 from swingcheck.swing.swung import swung
 from tests.factory import SQUARE, plain_scene
 
@@ -67,13 +72,22 @@ def test_leaf_length_by_the_trades_table(thickness: float, width: float, length:
     assert recommended_leaf_length(thickness, width) == length
 
 
-@pytest.mark.parametrize(
-    ("thickness", "trim", "stock"),
-    [(2.0, 1.875, 5.5), (1.375, 1.25, 3.5), (1.75, 1.5, 4.5), (2.25, 2.0, 6.0)],
-)
+# Thickness, clearance past the trim and open width: the trade's table, from memory; every row is
+# the Pocketbook's rule. The last is its worked example, whose 5 1/2 in nobody sells today.
+OPEN_WIDTHS = [
+    *((1.375, 1.25, 3.5), (1.375, 1.75, 4.0), (1.75, 1.0, 4.0), (1.75, 1.5, 4.5)),
+    *((1.75, 2.0, 5.0), (1.75, 3.0, 6.0), (2.0, 1.0, 4.5), (2.0, 2.5, 6.0), (2.25, 2.0, 6.0)),
+    *((2.5, 0.75, 5.0), (2.5, 1.75, 6.0), (3.0, 0.75, 6.0), (3.0, 2.75, 8.0), (3.0, 4.75, 10.0)),
+    (2.0, 1.875, 6.0),
+]
+
+
+@pytest.mark.parametrize(("thickness", "trim", "stock"), OPEN_WIDTHS)
 def test_open_width_by_the_pocketbook(thickness: float, trim: float, stock: float) -> None:
     """By the rule, and through the whole simulation: with less, the slab does not lie back."""
-    least, gap = 2 * thickness - 1 / 2 + trim, 1 / 16
+    back = 3 / 8 if thickness >= 2.5 else 1 / 4
+    assert usual_setbacks(thickness) == (back + 1 / 16, back)
+    least, gap = 2 * (thickness - back) + trim, 1 / 16
     base = {
         "slab__thickness": thickness,
         "slab__hinge_edge": SQUARE,
@@ -82,6 +96,8 @@ def test_open_width_by_the_pocketbook(thickness: float, trim: float, stock: floa
         "opening__rabbet__strike": (thickness + gap,),
         "opening__rabbet__head": (thickness + gap,) * 2,
         "opening__depth": thickness + 3.5,
+        "hinge__slab__setbacks": (back,) * 3,
+        "hinge__jamb__setbacks": (back + gap,) * 3,
         "casing": Casing(thickness=trim, width=3.0, reveal=0.75),
     }
     rules = hanging(plain_scene(**base)).rules
@@ -96,6 +112,17 @@ def test_grades_by_mass() -> None:
     assert [mass for _, mass in GRADES] == [10, 20, 40, 60, 80, 100, 120, 160]
     assert [hinge_grade(mass) for mass in (10, 10.5, 20, 60, 61, 160)] == [0, 1, 1, 3, 4, 7]
     assert hinge_grade(161) is None
+
+
+# A prefinished frame's recesses for leaves, standard and heavy, within 0.005 in: read in quotation.
+# For 4 and 5 in its standard ones are shallower than ANSI/BHMA A156.7 has from memory.
+RECESSES = {4.5: (0.135, 0.180), 5.0: (0.140, 0.190)}
+
+
+@pytest.mark.parametrize(("length", "recesses"), RECESSES.items())
+def test_gauge_by_a_frame_makers_recesses(length: float, recesses: tuple[float, float]) -> None:
+    found = (usual_gauge(1.75, length), usual_gauge(2.0, length))
+    assert found == pytest.approx(recesses, abs=0.006)
 
 
 # Slab 2000 mm high: width, and the percent that the suppliers' tables add to its mass.

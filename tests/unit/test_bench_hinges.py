@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import hypot
+from math import hypot, pi
 
 import numpy as np
 import pytest
@@ -11,6 +11,8 @@ import trimesh
 from hypothesis import given
 from hypothesis import strategies as st
 
+from swingcheck.advice.open_width import CLOSE_IN, open_width_needed
+from swingcheck.assembly import bare_assembly
 from swingcheck.bench.hinges import (
     adjusted_mass,
     hanging,
@@ -28,7 +30,9 @@ from swingcheck.bench.weight import (
 )
 from swingcheck.model import Closer, Glass
 from swingcheck.model.hinge import recommended_leaf_length, usual_leaf_length
-from tests.factory import CASING, SQUARE, plain_scene
+from swingcheck.scenefile import read_scene
+from swingcheck.scenefile.tables.hinge import usual_tops
+from tests.factory import CASING, SQUARE, bevel, plain_scene
 from tests.openings import random_opening
 
 seeds = st.integers(0, 10_000)
@@ -123,7 +127,7 @@ def test_hanging_without_a_known_weight() -> None:
 
 
 def test_a_scene_takes_the_recommended_leaf_wherever_there_is_one() -> None:
-    for thickness in (1.375, 1.4375, 1.75, 1.8125, 2.0, 2.25, 2.5, 3.0):
+    for thickness in (1.375, 35 / 25.4, 1.4375, 45 / 25.4, 1.75, 1.8125, 2.0, 2.25, 2.5, 3.0):
         for width in (18.0, 32.0, 32.5, 36.0, 37.5, 48.0, 60.0):
             found = recommended_leaf_length(thickness, width)
             assert found in (None, usual_leaf_length(thickness, width))
@@ -144,10 +148,38 @@ def test_a_slab_a_little_over_its_nominal_thickness_keeps_its_row(
 def test_trim_stands_out_past_the_wide_face() -> None:
     scene = plain_scene(casing=CASING, slab__hinge_edge=SQUARE)
     # The wide face is flush with the jamb's edge.
-    assert trim_stand_out(scene) == pytest.approx(CASING.thickness)
+    assert trim_stand_out(bare_assembly(scene)) == pytest.approx(CASING.thickness)
     shy = plain_scene(casing=CASING, slab__hinge_edge=SQUARE, hinge__slab__setbacks=(0.3125,) * 3)
-    assert trim_stand_out(shy) == pytest.approx(CASING.thickness + 1 / 16)
-    assert trim_stand_out(plain_scene()) == 0.0
+    assert trim_stand_out(bare_assembly(shy)) == pytest.approx(CASING.thickness + 1 / 16)
+    assert trim_stand_out(bare_assembly(plain_scene())) == 0.0
+
+
+@pytest.mark.parametrize("degrees", [0.0, 2.0, 3.0])
+@pytest.mark.parametrize("thickness", [2.0, 4.0])
+def test_bench_and_check_tell_one_open_width(degrees: float, thickness: float) -> None:
+    """Where no leaf is caught behind the casing: one swings the slab, the other works it out."""
+    casing = replace(CASING, thickness=thickness, reveal=0.75)
+    scene = plain_scene(casing=casing, slab__hinge_edge=bevel(degrees), slab__width=(29.0,))
+    needed = open_width_needed(scene, pi)
+    rules = hanging(scene).rules
+    assert needed is not None and rules.open_width is not None
+    assert 0 <= needed.least - rules.open_width < 2 * CLOSE_IN
+    assert needed.stock == rules.stock_width
+
+
+def test_leaves_of_a_closer_and_of_a_thick_slab() -> None:
+    thick = read_scene('[opening]\nwidth = 36\nheight = 84\n[slab]\nthickness = "2 1/2"\n')
+    assert set(thick.hinge.slab.setbacks) == {3 / 8} and set(thick.hinge.jamb.setbacks) == {7 / 16}
+    assert thick.hinge.leaf_thickness == 0.190
+    assert hanging(thick).rules.gauge == 0.190
+    assert hanging(plain_scene()).rules.gauge is None
+    # UK hinge suppliers' charts: the third hinge about 200 mm below the first carries more.
+    tops = usual_tops(83.0, 4.5, 3, has_closer=True)
+    assert tops == pytest.approx((7.0, 7.0 + 200 / 25.4, 67.5))
+    closer = read_scene('[opening]\nwidth = 36\nheight = 84\n[site]\ncloser = "closer"\n')
+    assert closer.hinge.slab.tops[1] == pytest.approx(7.0 + 200 / 25.4)
+    # Where two leaves would not fit so near, they stand evenly.
+    assert usual_tops(20.0, 6.0, 3, has_closer=True) == usual_tops(20.0, 6.0, 3)
 
 
 def test_adjusted_mass_and_grade() -> None:

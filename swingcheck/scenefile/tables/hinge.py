@@ -8,6 +8,7 @@ from typing import Any
 
 from swingcheck.model import (
     NO_HINGES,
+    Closer,
     HingeSet,
     LeafLayout,
     Offset,
@@ -18,7 +19,13 @@ from swingcheck.model import (
     station_value,
     top_drop,
 )
-from swingcheck.model.hinge import hinge_count, usual_leaf_length
+from swingcheck.model.hinge import (
+    hinge_count,
+    is_heavy,
+    usual_gauge,
+    usual_leaf_length,
+    usual_setbacks,
+)
 from swingcheck.scenefile.broken import Broken, Rule, beyond
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.spec import MOST_HINGES, Key, Kind, Table, either_way, from_0, over_0
@@ -27,10 +34,8 @@ from swingcheck.units import length_text
 _BARREL_IN, _PIN_IN = 0.44, 0.25
 _TOP_OF_FIRST_LEAF_IN, _BOTTOM_OF_LAST_LEAF_IN = 7.0, 11.0
 _TALL_ENOUGH_IN = 48.0  # of slab, under which the 7 and the 11 shrink with it
-_GAUGES_IN = ((3.5, 0.097), (4.0, 0.130), (4.5, 0.134), (5.0, 0.146))
-"""Standard gauge up to each leaf length, residential up to 3 1/2 in; the rest is from
-memory: ANSI/BHMA A156.7."""
-_LONGEST_GAUGE_IN = 0.160
+_WITH_CLOSER_IN = 200 / 25.4
+"""First leaf's top to the second's where a closer pulls on the top: UK hinge suppliers' charts."""
 _ALIKE = "as the other slab's"
 _PER_HINGE: dict[str, Any] = {"most": MOST_HINGES, "each": "one a hinge, top hinge first"}
 
@@ -108,7 +113,7 @@ def read(
     jamb, slab_side = (
         LeafLayout(
             tops=own,
-            setbacks=_each(filling, f"{path}.{side}.setback", count),
+            setbacks=_each(filling, f"{path}.{side}.setback", count, (setback,), "usual setback"),
             depths=_each(
                 filling,
                 f"{path}.{side}.depth",
@@ -118,7 +123,9 @@ def read(
             ),
             width=_leaf_width(filling, path, side),
         )
-        for side, own in zip(("jamb", "slab"), tops, strict=True)
+        for side, own, setback in zip(
+            ("jamb", "slab"), tops, usual_setbacks(slab.thickness), strict=True
+        )
     )
     return HingeSet(
         **sizes,
@@ -145,8 +152,10 @@ def _sizes(filling: Filling, slab: Slab, path: str, like: HingeSet | None) -> di
         f" and {filling.length(max(slab.width))} wide",
     )
     by_length = f"usual for a leaf {filling.length(length)} long"
-    gauge = next((own for longest, own in _GAUGES_IN if length <= longest), _LONGEST_GAUGE_IN)
-    thickness = number("leaf_thickness", gauge, by_length)
+    gauge, by_slab = usual_gauge(slab.thickness, length), by_length
+    if is_heavy(slab.thickness):
+        by_slab = f"heavy gauge, as on a slab {filling.length(slab.thickness)} thick"
+    thickness = number("leaf_thickness", gauge, by_slab)
     widths = [_leaf_width(filling, path, side) for side in ("jamb", "slab")]
     given = [width for width in widths if width is not None]
     if len(given) == 2:
@@ -217,19 +226,24 @@ def _tops(
         usual = tuple(top - margin for top in jamb_given)
         why = f"the tops on the jamb less the head margin of {filling.length(margin)}"
     else:
-        usual = usual_tops(slab.height[0], length, count)
+        has_closer = filling.measured.words.get("site.closer", "none") != Closer.NONE.value
+        usual = usual_tops(slab.height[0], length, count, has_closer=has_closer)
         why = "7 in down to the first, 11 in up to the last, the rest evenly between"
+        if has_closer and count > 2:
+            why = "7 in down to the first, 200 mm more to the second for the closer, 11 in up"
+            why += " to the last" + ", the rest evenly between" * (count > 3)
     slab_tops = filling.numbers(f"{path}.slab.tops", usual, why, spread=count)
     from_slab = tuple(top + margin for top in slab_tops)
     why = f"the tops on the slab and the head margin of {filling.length(margin)}"
     return filling.numbers(f"{path}.jamb.tops", from_slab, why, spread=count), slab_tops
 
 
-def usual_tops(height: float, length: float, count: int) -> Stations:
+def usual_tops(height: float, length: float, count: int, *, has_closer: bool = False) -> Stations:
     """Return the tops of the leaves, from the slab's top down.
 
     7 in down to the top of the first, 11 in up to the bottom of the last, the
-    rest evenly between; on a slab under 48 in both shrink with its height.
+    rest evenly between; on a slab under 48 in both shrink with its height. With
+    a closer the second stands near the first, which carries the more.
 
     Examples
     --------
@@ -239,6 +253,14 @@ def usual_tops(height: float, length: float, count: int) -> Stations:
     scale = min(1.0, height / _TALL_ENOUGH_IN)
     first = _TOP_OF_FIRST_LEAF_IN * scale
     last = height - _BOTTOM_OF_LAST_LEAF_IN * scale - length
+    near = first + max(_WITH_CLOSER_IN * scale, length)
+    if has_closer and count > 2 and near + length * (count - 2) <= last:
+        return (first, *usual_between(near, last, count - 1))
+    return usual_between(first, last, count)
+
+
+def usual_between(first: float, last: float, count: int) -> Stations:
+    """Return so many places from first to last, evenly."""
     return tuple(first + (last - first) * k / (count - 1) for k in range(count))
 
 
