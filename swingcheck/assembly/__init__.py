@@ -3,4 +3,12 @@
 from swingcheck.assembly.assemble import assemble, bare_assembly, barrel_parts
 from swingcheck.assembly.leaves import hinge_name
 from swingcheck.assembly.parts import BESIDE, FITTED, GROUND, Assembly, Axis, Other, Part, PartKind
-from swingcheck.assembly.shape import Corners, Shape, corners_of, shape_of, why_not_many
+from swingcheck.assembly.shape import (
+    Corners,
+    Shape,
+    corners_of,
+    hinges_alike,
+    shape_of,
+    why_not_many,
+    with_one_hinge,
+)

@@ -100,7 +100,8 @@ def pin_line(pins: Floats) -> Floats:
     middle = pins.mean(axis=0)
     away = pins - middle
     height = away[:, 2:]
-    slope = (height * away[:, :2]).sum(axis=0) / (height * height).sum(axis=0)
+    spread = np.maximum((height * height).sum(axis=0), np.finfo(np.float64).tiny)
+    slope = (height * away[:, :2]).sum(axis=0) / spread
     # Pins that stand in one plumb line must give exactly z: their mean may be rounded.
     slope = np.where(np.ptp(pins[:, :2], axis=0) == 0, 0.0, slope)
     direction = point(*slope, 1.0)

@@ -29,6 +29,9 @@ from swingcheck.model import Scene
 #: Sine of a reflex edge's fold up to which it is kept, for it may be convex in a variant.
 MAY_BE_CONVEX = 0.03
 
+#: Heights nearer to each other than this are one, inches.
+_SAME_HEIGHT = 1e-9
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ShapePart:
@@ -107,6 +110,38 @@ def why_not_many(scene: Scene) -> tuple[str, ...]:
         "a neighbour": scene.neighbours,
     }
     return tuple(name for name, own in has.items() if own)
+
+
+def hinges_alike(scene: Scene) -> bool:
+    """Tell whether each hinge of a scene is any other at another height, in all its variants.
+
+    They hang in one plumb line on a leg that is one all the way up, and nothing stands there that
+    is not at every height.
+    """
+    opening, hinge = scene.opening, scene.hinge
+    leg, projection = opening.hinge_leg, scene.stop.projection if scene.stop else 0.0
+    read = (leg.plumb, leg.cross, leg.twist, opening.rabbet.hinge)
+    let_in = [own for side in (hinge.jamb, hinge.slab) for own in (side.setbacks, side.depths)]
+    tops = zip(hinge.jamb.tops, hinge.slab.tops, strict=True)
+    apart = [jamb - own for jamb, own in tops]
+    return (
+        hinge.count > 1
+        and all(len(own) == 1 for own in read)
+        and not (scene.pivot or scene.obstacles or scene.baseboard or scene.wall_return)
+        and all(np.array_equal(own[0], each) for own in let_in for each in own)
+        and all(np.max(np.abs(each - apart[0])) < _SAME_HEIGHT for each in apart)
+        and all(np.all(np.greater(own, projection)) for own in hinge.slab.tops)
+    )
+
+
+def with_one_hinge(scene: Scene) -> Scene:
+    """Return a scene with one hinge of those that it has, which are alike."""
+    hinge, k = scene.hinge, scene.hinge.count // 2
+    jamb, slab = (
+        replace(side, tops=side.tops[k:][:1], setbacks=side.setbacks[:1], depths=side.depths[:1])
+        for side in (hinge.jamb, hinge.slab)
+    )
+    return replace(scene, hinge=replace(hinge, jamb=jamb, slab=slab))
 
 
 def shape_of(scene: Scene, among: Sequence[Scene] = ()) -> Shape:

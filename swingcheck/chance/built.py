@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from swingcheck.assembly import Shape, corners_of, shape_of
+from swingcheck.assembly import Shape, corners_of, hinges_alike, shape_of, with_one_hinge
 from swingcheck.chance.measurements import Measurement
 from swingcheck.chance.outcomes import KINDS
 from swingcheck.errors import GeometryError
@@ -22,6 +22,8 @@ from swingcheck.swing.margins import (
     stop_gaps,
     upright_points,
 )
+
+SOME_CHANGE = 1e-3  # inches or radians: what a measurement changes is told by at least so much
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -83,10 +85,17 @@ class Builder:
 
 
 def builder_of(
-    scene: Scene, measurements: tuple[Measurement, ...], middle: Floats
+    scene: Scene, measurements: tuple[Measurement, ...], middle: Floats, half: Floats
 ) -> Builder | None:
-    """Return what builds variants about a middle one (d,); None where that cannot be built."""
+    """Return what builds variants within so much (d,) of a middle one (d,).
+
+    None where the middle one cannot be built. Hinges that stay alike whatever
+    is changed are built once.
+    """
     own = changed(scene, measurements, middle)
+    each = middle + np.diag(np.maximum(half, SOME_CHANGE))
+    if hinges_alike(own) and hinges_alike(changed(own, measurements, each.T)):
+        own = with_one_hinge(own)
     try:
         return Builder(middle=own, measurements=measurements, shape=shape_of(own))
     except GeometryError:

@@ -39,7 +39,7 @@ from swingcheck.swing.found import Verdict
 from swingcheck.swing.swung import overlapped
 
 ROOM_SHARE = 1e-11  # of the scene's size: how far outside a face or an edge still counts as on it
-CHUNK_VARIANTS = 512  # variants at a time
+CHUNK_CORNERS = 2**19  # corners of variants that are built at a time
 LIKELY = 1000  # variants that the tight tier is laid out for
 LOOKED_AT = 64  # variants by which it is told which edges are convex in some
 SEAT_DOUBT_IN = 1e-7  # a contact this near the seat may count the other way one at a time
@@ -78,6 +78,11 @@ class Job:
     tiers: tuple[_Tier, ...]
     room: float
 
+    @property
+    def chunk(self) -> int:
+        """How many variants are answered at a time."""
+        return CHUNK_CORNERS // len(self.builder.shape.corner_part)
+
     def outcomes(self, values: Floats) -> Outcomes:
         """Return what variants (n, d) come to; those marked alone are yet to be swung so."""
         off, left = values - self.middle, np.arange(len(values))
@@ -86,7 +91,7 @@ class Job:
         for tier in self.tiers:
             sure = tier.within.holds(off[left])
             some = left[sure]
-            for part in chunks(len(some), CHUNK_VARIANTS):
+            for part in chunks(len(some), self.chunk):
                 parts.append(self._answered(values[some[part]], tier))
                 rows.append(some[part])
             left = left[~sure]
@@ -154,7 +159,7 @@ def full_job(
     for themselves.
     """
     middle, half = (np.array(high) + low) / 2, (np.array(high) - low) / 2
-    builder = builder_of(scene, measurements, middle)
+    builder = builder_of(scene, measurements, middle, half)
     start = scene.swing.start
     if builder is None or overlapped(assemble(builder.middle), start):
         return None

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from swingcheck.assembly import Corners, Shape, assemble, corners_of, shape_of
+from swingcheck.assembly import Corners, Shape, assemble, corners_of, hinges_alike, shape_of
 from swingcheck.chance.values import measured, with_values
 from swingcheck.errors import GeometryError
 from swingcheck.model import (
@@ -172,6 +172,21 @@ def test_a_twisted_face_is_parted_finely_enough_for_variants_that_are_named() ->
     assert len(alone.triangles) < len(wide.triangles) == len(own.triangles)
     assert corners_of(wide, more).points.shape == corners_of(own, more).points.shape
     assert np.abs(corners_of(wide, more).points - corners_of(own, more).points).max() < 1e-12
+
+
+def test_hinges_are_alike_only_where_no_height_is_another() -> None:
+    assert hinges_alike(
+        plain_scene(slab__width=(29.9, 29.8), opening__strike_leg=Leg(cross=(0, 1)))
+    )
+    apart = with_values(plain_scene(), "hinge.slab.setbacks[1]", (np.array([0.28125, 0.3]),))
+    others: list[dict[str, object]] = [
+        {"opening__hinge_leg": Leg(plumb=(0.0, 0.01))},
+        {"opening__rabbet__hinge": (1.4, 1.41)},
+        {"hinge__jamb__depths": (0.097, 0.097, 0.1)},
+        {"hinge__slab__tops": (0.25, 36.0, 68.0), "hinge__jamb__tops": (0.375, 36.125, 68.125)},
+        {"baseboard": Baseboard(thickness=0.5, height=3.5)},
+    ]
+    assert not any(hinges_alike(each) for each in (apart, *(plain_scene(**own) for own in others)))
 
 
 @pytest.mark.parametrize(
