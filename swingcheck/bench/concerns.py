@@ -17,15 +17,18 @@ _NOTHING_IN = 1e-9
 
 
 class Concern(Enum):
-    """What is wrong with a cut."""
+    """What is wrong with a cut, in the words for a :class:`Warned`."""
 
-    SHORT = "what was delivered is too small"
-    PAST = "more comes off than the construction bears"
-    LISTED = "a rated slab is cut no further than its listing says"
-    THIN = "the solid strip that is left is thinner than a hinge screw is long"
-    UNLIKE = "the edges lose unlike amounts, and it shows in the stiles"
-    TOLD = "what was told for the hinge edge cannot come off it"
-    UNEVEN = "the margin runs uneven along the edge"
+    SHORT = "the slab as delivered is {amount} short in {place}: the margin opens by as much"
+    PAST = "{amount} off the {place} is more than the {limit} it bears: {why}"
+    LISTED = (
+        "{amount} off the {place} of a rated slab is past the {limit} that may be cut on site:"
+        " see its listing"
+    )
+    THIN = "the solid strip at the {place} is left {amount}, and a hinge screw is {limit} long"
+    UNLIKE = "the two stiles are left {amount} unlike, and it shows"
+    TOLD = "{amount} was told for the {place}: {limit} is what can come off it"
+    UNEVEN = "the margin along the {place} runs from {limit} to {amount}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -34,13 +34,16 @@ _NOTHING_IN = 1e-9
 class LockConcern(Enum):
     """What is wrong where a bolt meets its strike, or a bore its slab."""
 
-    MISSES = "the bolt does not reach the strike"
-    SHALLOW = "the bolt barely stands into the strike"
-    REVEAL = "the gap between bolt face and strike is wide"
-    FACE_TOO_WIDE = "the latch face is wider than the edge"
-    BORE_TOO_WIDE = "the edge bore is as wide as the slab is thick"
-    BREAKS_OUT = "the cross bore breaks out of the strike edge"
-    PAST_STRIP = "the cross bore runs past the solid strip"
+    MISSES = "the {name} does not reach its strike: it throws {throw} and the gap is {gap}"
+    SHALLOW = "the {name} stands only {hold} into its strike"
+    REVEAL = (
+        "the gap from the edge to the {name}'s strike is {gap}, over 1/8 in: close the strike"
+        " margin or pack the strike out"
+    )
+    FACE_TOO_WIDE = "the {name}'s face, {face_width}, is wider than the edge"
+    BORE_TOO_WIDE = "the {name}'s edge bore is as wide as the slab is thick"
+    BREAKS_OUT = "the {name}'s cross bore breaks out of the strike edge"
+    PAST_STRIP = "the {name}'s cross bore runs past the stile"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -28,12 +28,20 @@ SAME_IN = 0.001
 
 
 class Refusal(Enum):
-    """Why a bit, a bushing and a template cannot cut a leaf's mortise."""
+    """Why a bit, a bushing and a template cannot cut a leaf's mortise, and what would."""
 
-    BIT_TOO_LARGE = "the bit leaves a larger corner than the leaf has"
-    TEMPLATE_TOO_ROUND = "the template's corner leaves a larger corner than the leaf has"
-    BUSHING_TOO_SMALL = "the bushing is no larger than the bit"
-    BIT_TOO_LONG = "the bit is larger than the leaf is long"
+    BIT_TOO_LARGE = (
+        "a {bit} bit leaves a {bit_corner} corner and the leaf has {radius}: use a {fitting} bit"
+        " or a smaller one, or pare the corners out by chisel"
+    )
+    TEMPLATE_TOO_ROUND = (
+        "the template's {template_corner} corner leaves {corner} and the leaf has {radius}:"
+        " round it to {rounder}"
+    )
+    BUSHING_TOO_SMALL = (
+        "the {bushing} bushing is no larger than the {bit} bit: the bit cuts the template"
+    )
+    BIT_TOO_LONG = "the {bit} bit is larger than the leaf is long"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

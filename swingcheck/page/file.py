@@ -82,7 +82,7 @@ def _choice(sheets: Sequence[Sheet]) -> str:
     if len(sheets) < 2:
         return ""
     options = "".join(
-        f'<option value="{k}">{escape(f"{sheet.report.title}: {sheet.report.verdict}")}</option>'
+        f'<option value="{k}">{escape("{title}: {verdict}".format(**sheet.data))}</option>'
         for k, sheet in enumerate(sheets)
     )
     return f'<label for="scene">Opening</label> <select id="scene">{options}</select>'

@@ -73,7 +73,7 @@ def sheet(
     said = card(answer, lengths.unit)
     data = {
         "title": said.title,
-        "verdict": said.verdict,
+        "verdict": result.verdict.value,
         "finding": said.finding,
         "swings": result.verdict is Verdict.SWINGS,
         "unit": lengths.unit,
@@ -123,7 +123,7 @@ def shop_card(scene: Scene, unit: str | None = None) -> Card:
     Where a slab of its kind has none, only why.
     """
     if reason := why_no_numbers(scene):
-        return Card(title=scene.title, verdict="", finding=f"No numbers: {reason}.", items=())
+        return Card(scene.title, f"No numbers: {reason}.", ())
     numbers = bench_card(bench_numbers(scene), unit)
     return replace(numbers, items=tuple(i for i in numbers.items if i.label != CAUTION))
 

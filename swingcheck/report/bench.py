@@ -14,7 +14,7 @@ from swingcheck.bench.ripping import EdgeCut, Ripping
 from swingcheck.bench.weight import KILOGRAMS
 from swingcheck.model import Slab, Stations
 from swingcheck.report.bench_words import hinge_rules, lock_warning, refusal, season_words, warning
-from swingcheck.report.card import Card, Entry, Table, level_margins, saying, sizes
+from swingcheck.report.card import Card, Entry, Table, card_of, level_margins, sizes
 from swingcheck.report.words import SIDES, STATIONS, Lengths, assumed_text, listed
 from swingcheck.units import angle_text, fraction_text, grouped, lengths_text
 
@@ -26,24 +26,20 @@ def bench_card(numbers: BenchNumbers, unit: str | None = None) -> Card:
     """Return what the bench is told, lengths in ``unit``, the scene's own for ``None``."""
     lengths = Lengths(unit=unit or numbers.scene.unit)
     cuts = numbers.cuts
-    items: Items = [
-        Entry(label="Warning", texts=warnings(numbers, lengths)),
-        Entry(label="Check", texts=(_to_check(numbers),)),
+    return card_of(
+        numbers.scene.title,
+        _finding(cuts, lengths),
+        Entry("Warning", warnings(numbers, lengths)),
+        Entry("Check", (_to_check(numbers),)),
         *_cut_items(cuts, lengths),
         *_leaf_items(numbers, lengths),
         *_router_items(numbers.mortises.set_ups, lengths),
         *(item for bolt in numbers.bolts for item in _lock_items(bolt, lengths)),
-        Entry(label="Weight", texts=_weight(numbers.hanging, lengths)),
-        Entry(label="Hinges", texts=hinge_rules(numbers, lengths)),
-        Entry(label="Season", texts=season_words(numbers.season, lengths)),
-        Entry(label="Assumed", texts=(assumed_text(numbers.bench_assumed),)),
-        Entry(label="Caution", texts=numbers.cautions),
-    ]
-    return Card(
-        title=numbers.scene.title,
-        verdict="can be done" if numbers.can_be_done else "cannot be done",
-        finding=_finding(cuts, lengths),
-        items=saying(items),
+        Entry("Weight", _weight(numbers.hanging, lengths)),
+        Entry("Hinges", hinge_rules(numbers, lengths)),
+        Entry("Season", season_words(numbers.season, lengths)),
+        Entry("Assumed", (assumed_text(numbers.bench_assumed),)),
+        Entry("Caution", numbers.cautions),
     )
 
 
@@ -117,9 +113,9 @@ def _cut_items(cuts: Ripping, lengths: Lengths) -> Items:
     sawn = (*(_saw(cut, lengths) for cut in edges), *_head_saw(cuts.finished, lengths))
     upright = {"hinge": cuts.margins.hinge, "strike": cuts.margins.strike}
     return [
-        Entry(label="From", texts=(f"{delivered} as delivered, wide face up",)),
+        Entry("From", (f"{delivered} as delivered, wide face up",)),
         sizes("Rip", ("off", "wide face", "narrow face"), rips, lengths),
-        Entry(label="Saw", texts=sawn),
+        Entry("Saw", sawn),
         sizes("Trim", SIDES, trims, lengths),
         sizes("Margin", STATIONS, upright.items(), lengths),
         level_margins(cuts.margins, lengths),
@@ -176,12 +172,12 @@ def _leaf_items(numbers: BenchNumbers, lengths: Lengths) -> Items:
     return [
         sizes("Leaves", ("head to top", "to bottom", "slab to top", "to bottom"), ends, lengths),
         Table(
-            label=f"Let in, {lengths.unit}",
-            columns=("setback", "depth", "arris to line"),
-            rows=tuple(_let_in_rows(hinges, lengths)),
+            f"Let in, {lengths.unit}",
+            ("setback", "depth", "arris to line"),
+            tuple(_let_in_rows(hinges, lengths)),
         ),
         sizes("Holes", holes, _hole_rows(hinges), lengths),
-        Entry(label="Screws", texts=(_screws(numbers.leaves, lengths),)),
+        Entry("Screws", (_screws(numbers.leaves, lengths),)),
     ]
 
 
@@ -239,9 +235,9 @@ def _router_items(set_ups: tuple[SetUp, ...], lengths: Lengths) -> Items:
         words += f" The leaf's corners stand {full(first.corner_gap)} off."
     rows = [_template_row(set_up, by_hinge=len(set_ups) > 2) for set_up in set_ups]
     return [
-        Entry(label="Router", texts=(words, *_jig(set_ups, lengths))),
+        Entry("Router", (words, *_jig(set_ups, lengths))),
         sizes("Template", ("long", "arris to back", "past line", "deep"), rows, lengths),
-        Entry(label="Spacer", texts=tuple(_spacers(set_ups, lengths))),
+        Entry("Spacer", tuple(_spacers(set_ups, lengths))),
     ]
 
 
@@ -298,8 +294,8 @@ def _lock_items(bolt: BoltMarks, lengths: Lengths) -> Items:
         f" {full(max(place.hold, 0.0))}; lip at least {full(place.lip)}"
     )
     return [
-        Entry(label=bolt.name.capitalize(), texts=(bores, edge, face)),
-        Entry(label="Strike", texts=(strike,)),
+        Entry(bolt.name.capitalize(), (bores, edge, face)),
+        Entry("Strike", (strike,)),
     ]
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
+from enum import Enum
 
-from swingcheck.bench.concerns import Concern, Warned
+from swingcheck.bench.concerns import Warned
 from swingcheck.bench.door import BenchNumbers
 from swingcheck.bench.lock import BoltMarks, LockConcern
 from swingcheck.bench.mortise import Refusal, SetUp, bit_for, template_corner_for
@@ -18,59 +20,37 @@ NOTICED_IN = 1 / 64
 
 def warning(warned: Warned, lengths: Lengths) -> str:
     """Return the sentence for a concern about a cut."""
-    amount, limit = lengths.full(warned.amount), lengths.full(warned.limit)
-    place = warned.place
-    words = {
-        Concern.SHORT: f"the slab as delivered is {amount} short in {place}:"
-        " the margin opens by as much",
-        Concern.PAST: f"{amount} off the {place} is more than the {limit} it bears: {warned.why}",
-        Concern.LISTED: f"{amount} off the {place} of a rated slab is past the {limit} that may"
-        " be cut on site: see its listing",
-        Concern.THIN: f"the solid strip at the {place} is left {amount}, and a hinge screw"
-        f" is {limit} long",
-        Concern.UNLIKE: f"the two stiles are left {amount} unlike, and it shows",
-        Concern.TOLD: f"{amount} was told for the {place}: {limit} is what can come off it",
-        Concern.UNEVEN: f"the margin along the {place} runs from {limit} to {amount}",
-    }
-    return sentence(words[warned.concern])
+    sizes = {"amount": warned.amount, "limit": warned.limit}
+    return _concern(warned.concern, lengths, sizes, place=warned.place, why=warned.why)
 
 
 def refusal(reason: Refusal, set_up: SetUp, lengths: Lengths) -> str:
     """Return why the router's tools cannot cut a leaf's mortise, and what would."""
     tools, radius = set_up.tools, set_up.corner_radius
-    bit, bushing = lengths.full(tools.bit), lengths.full(tools.bushing)
-    fitting = lengths.full(bit_for(radius))
-    words = {
-        Refusal.BIT_TOO_LARGE: f"a {bit} bit leaves a {lengths.full(tools.bit / 2)} corner and"
-        f" the leaf has {lengths.full(radius)}: use a {fitting} bit or a smaller one, or pare"
-        " the corners out by chisel",
-        Refusal.TEMPLATE_TOO_ROUND: f"the template's {lengths.full(tools.template_corner)} corner"
-        f" leaves {lengths.full(tools.corner)} and the leaf has {lengths.full(radius)}: round it"
-        f" to {lengths.full(template_corner_for(radius, tools.bit, tools.bushing))}",
-        Refusal.BUSHING_TOO_SMALL: f"the {bushing} bushing is no larger than the {bit} bit:"
-        " the bit cuts the template",
-        Refusal.BIT_TOO_LONG: f"the {bit} bit is larger than the leaf is long",
+    sizes = {
+        "bit": tools.bit,
+        "bit_corner": tools.bit / 2,
+        "bushing": tools.bushing,
+        "corner": tools.corner,
+        "template_corner": tools.template_corner,
+        "radius": radius,
+        "fitting": bit_for(radius),
+        "rounder": template_corner_for(radius, tools.bit, tools.bushing),
     }
-    return sentence(words[reason])
+    return _concern(reason, lengths, sizes)
 
 
 def lock_warning(concern: LockConcern, bolt: BoltMarks, lengths: Lengths) -> str:
     """Return the sentence for what is wrong with a bolt or its bores."""
-    place, name = bolt.strike, bolt.name
-    gap = lengths.full(place.gap)
-    words = {
-        LockConcern.MISSES: f"the {name} does not reach its strike: it throws"
-        f" {lengths.full(bolt.lock.throw)} and the gap is {gap}",
-        LockConcern.SHALLOW: f"the {name} stands only {lengths.full(place.hold)} into its strike",
-        LockConcern.REVEAL: f"the gap from the edge to the {name}'s strike is {gap},"
-        " over 1/8 in: close the strike margin or pack the strike out",
-        LockConcern.FACE_TOO_WIDE: f"the {name}'s face, {lengths.full(bolt.lock.face_width)}, is"
-        " wider than the edge",
-        LockConcern.BORE_TOO_WIDE: f"the {name}'s edge bore is as wide as the slab is thick",
-        LockConcern.BREAKS_OUT: f"the {name}'s cross bore breaks out of the strike edge",
-        LockConcern.PAST_STRIP: f"the {name}'s cross bore runs past the stile",
-    }
-    return sentence(words[concern])
+    place, lock = bolt.strike, bolt.lock
+    sizes = {"gap": place.gap, "hold": place.hold, "throw": lock.throw}
+    return _concern(concern, lengths, {**sizes, "face_width": lock.face_width}, name=bolt.name)
+
+
+def _concern(concern: Enum, lengths: Lengths, sizes: Mapping[str, float], **names: str) -> str:
+    """Return the sentence that a concern's words make with these sizes, inches, and names."""
+    told = {name: lengths.full(size) for name, size in sizes.items()}
+    return sentence(concern.value.format(**told, **names))
 
 
 def season_words(season: SeasonMargins, lengths: Lengths) -> tuple[str, ...]:
@@ -141,7 +121,7 @@ def with_season(card: Card, season: SeasonMargins, unit: str) -> Card:
     assumed = assumed_text(season.assumed)
     words = season_words(season, lengths)
     told: tuple[Entry | Table, ...] = (
-        Entry(label="Season", texts=(*words, f"Assumed: {assumed}." if assumed else "")),
+        Entry("Season", (*words, f"Assumed: {assumed}." if assumed else "")),
         _months(season, lengths),
     )
     place = next((k for k, item in enumerate(card.items) if item.label in _BEFORE), len(card.items))
@@ -149,10 +129,8 @@ def with_season(card: Card, season: SeasonMargins, unit: str) -> Card:
 
 
 def _months(season: SeasonMargins, lengths: Lengths) -> Table:
-    rows = tuple(
-        (month.month, (f"{month.moisture:.1f} %", *lengths.cells(map(min, sides))))
-        for month in season.months
-        for sides in ((month.strike, month.hinge),)
-    )
-    columns = ("moisture", "least strike", "least hinge")
-    return Table(label=f"Month, {lengths.unit}", columns=columns, rows=rows)
+    rows = []
+    for each in season.months:
+        least = lengths.cells((min(each.strike), min(each.hinge)))
+        rows.append((each.month, (f"{each.moisture:.1f} %", *least)))
+    return Table(f"Month, {lengths.unit}", ("moisture", "least strike", "least hinge"), tuple(rows))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import compress
 from math import degrees, inf, pi
 from typing import TYPE_CHECKING
 
@@ -106,7 +107,7 @@ CURVE_LINES = 24
 """A curve with more points than this is thinned for reading; the data keep them all."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Entry:
     """One thing said: a label, and paragraphs of text."""
 
@@ -114,7 +115,7 @@ class Entry:
     texts: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Table:
     """Measurements side by side: ``rows`` hold a name and one cell for each column."""
 
@@ -123,50 +124,41 @@ class Table:
     rows: tuple[tuple[str, tuple[str, ...]], ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Card:
     """Everything that is said about one scene, most wanted first."""
 
     title: str
-    verdict: str
     finding: str
     items: tuple[Entry | Table, ...]
+
+
+def card_of(title: str, finding: str, *items: Entry | Table) -> Card:
+    """Return a card of those of its entries and tables that say something."""
+    said = (any(item.texts) if isinstance(item, Entry) else item.rows for item in items)
+    return Card(title, finding, tuple(compress(items, said)))
 
 
 def card(answer: Answer, unit: str | None = None) -> Card:
     """Return what a check says, lengths in ``unit``, in the scene's own where it is ``None``."""
     result = answer.found
     lengths, weight = Lengths(unit=unit or result.scene.unit), slab_weight(result.scene)
-    entries: tuple[Entry | Table, ...] = (
-        Entry(label="Why", texts=(_why(result, lengths),)),
-        Entry(label="Cure", texts=tuple(each.said_in(lengths.unit) for each in answer.cures)),
+    return card_of(
+        result.scene.title,
+        finding(result, lengths),
+        Entry("Why", (_why(result, lengths),)),
+        Entry("Cure", tuple(each.said_in(lengths.unit) for each in answer.cures)),
         _upright_margins(result, lengths),
         level_margins(result.margins, lengths),
-        Entry(label="Opens", texts=opens(answer, lengths)),
-        *(
-            Entry(label=other_label(other), texts=(other_text(other, lengths),))
-            for other in result.others
-        ),
-        Entry(label="Nearest", texts=(_clearances(result, lengths),)),
-        Entry(label="Pins", texts=(_pins(result, lengths),)),
-        Entry(label="Edges", texts=tuple(edge_text(edge, lengths) for edge in result.edges)),
-        Entry(label="Weight", texts=(_weight(result.scene, weight, lengths.unit),)),
-        Entry(label="Assumed", texts=(assumed_text(result.scene.assumed),)),
-        Entry(label="Caution", texts=cautions(result.scene, weight)),
+        Entry("Opens", opens(answer, lengths)),
+        *(Entry(other_label(other), (other_text(other, lengths),)) for other in result.others),
+        Entry("Nearest", (_clearances(result, lengths),)),
+        Entry("Pins", (_pins(result, lengths),)),
+        Entry("Edges", tuple(edge_text(edge, lengths) for edge in result.edges)),
+        Entry("Weight", (_weight(result.scene, weight, lengths.unit),)),
+        Entry("Assumed", (assumed_text(result.scene.assumed),)),
+        Entry("Caution", cautions(result.scene, weight)),
         _curve(result, lengths),
-    )
-    return Card(
-        title=result.scene.title,
-        verdict=result.verdict.value,
-        finding=finding(result, lengths),
-        items=saying(entries),
-    )
-
-
-def saying(items: Iterable[Entry | Table]) -> tuple[Entry | Table, ...]:
-    """Return the entries and tables that say something."""
-    return tuple(
-        item for item in items if (any(item.texts) if isinstance(item, Entry) else item.rows)
     )
 
 
@@ -207,11 +199,8 @@ def sizes(
     lengths: Lengths,
 ) -> Table:
     """Return lengths side by side, their unit told once behind the label, where there is one."""
-    return Table(
-        label=f"{label}, {lengths.unit}" if label else "",
-        columns=columns,
-        rows=tuple((name, lengths.cells(values)) for name, values in rows),
-    )
+    cells = tuple((name, lengths.cells(values)) for name, values in rows)
+    return Table(f"{label}, {lengths.unit}" if label else "", columns, cells)
 
 
 def _clearances(result: Found, lengths: Lengths) -> str:
@@ -262,7 +251,7 @@ def _curve(result: Found, lengths: Lengths) -> Table:
         for point in points
     )
     kept = f", {len(points)} of {len(result.curve)}" if len(points) < len(result.curve) else ""
-    return Table(label=f"At deg{kept}", columns=("clearance", "nearest"), rows=rows)
+    return Table(f"At deg{kept}", ("clearance", "nearest"), rows)
 
 
 def thinned(curve: tuple[CurvePoint, ...], most: int = CURVE_LINES) -> tuple[CurvePoint, ...]:

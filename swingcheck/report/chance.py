@@ -19,7 +19,7 @@ from swingcheck.chance.tolerances import SETTING, Tolerance
 from swingcheck.chance.vary import Varied
 from swingcheck.errors import MissingExtraError
 from swingcheck.geometry.solid import Floats
-from swingcheck.report.card import Card, Entry, Table, saying
+from swingcheck.report.card import Card, Entry, Table, card_of
 from swingcheck.report.shapes import data_of
 from swingcheck.report.words import Lengths, listed, sentence
 from swingcheck.swing.found import Verdict
@@ -36,18 +36,14 @@ TELLING = 0.01
 def risk_card(found: Risk, unit: str | None = None) -> Card:
     """Return what there is to say, lengths in ``unit``, in the scene's own where it is ``None``."""
     lengths = Lengths(unit=unit or found.scene.unit)
-    items = (
-        Entry(label="Drawn", texts=_drawn(found, lengths)),
-        Entry(label="Fails", texts=_failures(found)),
+    return card_of(
+        found.scene.title,
+        chance_words(found),
+        Entry("Drawn", _drawn(found, lengths)),
+        Entry("Fails", _failures(found)),
         _decides(found, lengths),
-        Entry(label="Worst", texts=_worst(found, lengths)),
-        Entry(label="Setting", texts=_setting(found, lengths)),
-    )
-    return Card(
-        title=found.scene.title,
-        verdict=found.nominal.value,
-        finding=chance_words(found),
-        items=saying(items),
+        Entry("Worst", _worst(found, lengths)),
+        Entry("Setting", _setting(found, lengths)),
     )
 
 
@@ -124,7 +120,7 @@ def _decides(found: Risk, lengths: Lengths) -> Table:
         for blame in telling
     )
     columns = ("off by up to", "decides", "fails if", "works, held to 1/4")
-    return Table(label="To blame", columns=columns, rows=rows)
+    return Table("To blame", columns, rows)
 
 
 def _worst(found: Risk, lengths: Lengths) -> tuple[str, ...]:
@@ -266,19 +262,17 @@ def variants_card(varied: Varied, unit: str | None = None) -> Card:
     lengths = Lengths(unit=unit or varied.scene.unit)
     swinging, total = int(varied.outcomes.swings.sum()), len(varied.outcomes.verdict)
     finding = f"{swinging:,} of {total:,} variants swing"
-    items: list[Entry | Table] = [Entry(label="Varied", texts=_varied(varied, lengths))]
     if len(varied.overs) == 1:
         found = varied.outcomes.verdict
         bands = groupby(range(total), key=lambda k: VERDICTS[found[k]])
         rows = [_band_row(word, list(places), varied, lengths) for word, places in bands]
-        columns = ("to", "verdict", "short of closed")
-        items.append(Table(label="From", columns=columns, rows=tuple(rows)))
+        told = Table("From", ("to", "verdict", "short of closed"), tuple(rows))
     else:
         counts = np.bincount(varied.outcomes.verdict, minlength=len(VERDICTS))
         counted = zip(VERDICTS, counts.tolist(), strict=True)
         rows = [(word.value, (f"{count:,}",)) for word, count in counted if count]
-        items.append(Table(label="Verdict", columns=("variants",), rows=tuple(rows)))
-    return Card(title=varied.scene.title, verdict="", finding=finding, items=tuple(items))
+        told = Table("Verdict", ("variants",), tuple(rows))
+    return card_of(varied.scene.title, finding, Entry("Varied", _varied(varied, lengths)), told)
 
 
 def _varied(varied: Varied, lengths: Lengths) -> tuple[str, ...]:

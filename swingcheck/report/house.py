@@ -26,7 +26,7 @@ from swingcheck.job.house import (
     swings,
 )
 from swingcheck.report.bench import drill, tilt_text
-from swingcheck.report.card import Card, Entry, Table, saying
+from swingcheck.report.card import Card, Entry, Table, card_of
 from swingcheck.report.headline import finding
 from swingcheck.report.words import ALIKE_IN, Lengths, listed
 from swingcheck.units import counted
@@ -43,23 +43,19 @@ def house_card(job: Job, unit: str | None = None) -> Card:
     swing = [door for door in job.checked if swings(door)]
     not_yet = [door for door in job.checked if not swings(door)]
     cut, to_cut = ([door for door in job.doors if swings(door) is does] for does in (True, False))
-    items: Items = [
-        Entry(label="Refused", texts=tuple(_reason(each) for each in job.refused)),
-        Entry(label="Not yet", texts=tuple(_fault(door, lengths) for door in not_yet)),
-        Entry(label="Swing", texts=(", ".join(door.name for door in swing),) if swing else ()),
-        Entry(label="Uncut", texts=tuple(_reason(each) for each in job.bare)),
-        Entry(label="Look at", texts=tuple(_cannot_be_done(job.doors))),
+    return card_of(
+        job.title,
+        count_words(len(swing), len(not_yet), len(job.refused)),
+        Entry("Refused", tuple(_reason(each) for each in job.refused)),
+        Entry("Not yet", tuple(_fault(door, lengths) for door in not_yet)),
+        Entry("Swing", (", ".join(door.name for door in swing),) if swing else ()),
+        Entry("Uncut", tuple(_reason(each) for each in job.bare)),
+        Entry("Look at", tuple(_cannot_be_done(job.doors))),
         _cut_list("Cut list", cut, lengths),
         _cut_list("Not yet", to_cut, lengths),
         _order(job.doors, lengths),
         *_set_ups(job.doors, lengths),
-        Entry(label="*", texts=("does not swing yet: cure it first",) if not_yet else ()),
-    ]
-    return Card(
-        title=job.title,
-        verdict="not all swing" if not_yet or job.refused else "all swing",
-        finding=count_words(len(swing), len(not_yet), len(job.refused)),
-        items=saying(items),
+        Entry("*", ("does not swing yet: cure it first",) if not_yet else ()),
     )
 
 
@@ -111,7 +107,7 @@ _LOOK_AT: dict[str, Callable[[BenchNumbers], object]] = {
 def _cut_list(label: str, doors: Sequence[Door], lengths: Lengths) -> Table:
     rows = [row for door in doors for row in _cut_rows(door, lengths)]
     columns = ("from", "off hinge", "off strike", "wide", "high")
-    return Table(label=f"{label}, {lengths.unit}", columns=columns, rows=tuple(rows))
+    return Table(f"{label}, {lengths.unit}", columns, tuple(rows))
 
 
 def _cut_rows(door: Door, lengths: Lengths) -> list[tuple[str, tuple[str, ...]]]:
@@ -149,7 +145,7 @@ def _order(doors: Sequence[Door], lengths: Lengths) -> Table:
     rows += [(_screw_words(screw, lengths), count) for screw, count in found.screws]
     rows += [(_bolt_words(size, lengths), count) for size, count in found.bolts]
     cells = tuple((name, (str(count),)) for name, count in rows)
-    return Table(label="To order", columns=("",), rows=cells)
+    return Table("To order", ("",), cells)
 
 
 def _slab_words(size: SlabSize, lengths: Lengths) -> str:
@@ -184,7 +180,7 @@ def _set_ups(doors: Sequence[Door], lengths: Lengths) -> Items:
     for kind, words, served in said:
         numbers[kind] += 1
         texts = (words, _served(served, not_yet))
-        items.append(Entry(label=f"{kind} {numbers[kind]}", texts=texts))
+        items.append(Entry(f"{kind} {numbers[kind]}", texts))
     return items
 
 

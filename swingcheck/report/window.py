@@ -10,7 +10,7 @@ from swingcheck.advice.setback import Setback, Setting
 from swingcheck.advice.window import Fault, Interval, Miss, Window, faults_of
 from swingcheck.chance.measurements import Measurement
 from swingcheck.model import Scene, Wanted
-from swingcheck.report.card import Card, Entry, Table, saying
+from swingcheck.report.card import Card, Entry, Table, card_of
 from swingcheck.report.headline import nearest, place_in_swing
 from swingcheck.report.words import Lengths, listed, listed_parts, sentence, the
 from swingcheck.swing.found import Touch, Verdict
@@ -117,18 +117,14 @@ def wanted_text(scene: Scene, lengths: Lengths) -> str:
 def setback_card(found: Setback, unit: str | None = None) -> Card:
     """Return where to set the jig, and what that does; ``unit`` as for a check's card."""
     lengths = Lengths(unit=unit or found.scene.unit)
-    items: tuple[Entry | Table, ...] = (
-        Entry(label="Jig", texts=_jig_texts(found, lengths)),
+    return card_of(
+        found.scene.title,
+        _jig_finding(found, lengths),
+        Entry("Jig", _jig_texts(found, lengths)),
         *_window_entries(found.window, found.scene, lengths),
         _at_table(found, lengths),
-        Entry(label="Nearest", texts=(_nearest(found, lengths),)),
-        Entry(label="Wanted", texts=(wanted_text(found.scene, lengths),)),
-    )
-    return Card(
-        title=found.scene.title,
-        verdict="works" if found.setting else "nothing works",
-        finding=_jig_finding(found, lengths),
-        items=saying(items),
+        Entry("Nearest", (_nearest(found, lengths),)),
+        Entry("Wanted", (wanted_text(found.scene, lengths),)),
     )
 
 
@@ -139,32 +135,23 @@ def window_card(
     lengths = Lengths(unit=unit or scene.unit)
     now = lengths.of(window.measurement, window.now)
     works_now = "works" if window.works_now else "does not work"
-    entries = [
-        Entry(label="Now", texts=(f"{now}, which {works_now}",)),
-        Entry(label="Take", texts=(_take(window, setting, lengths),)),
+    return card_of(
+        scene.title,
+        _window_finding(window, lengths),
+        Entry("Now", (f"{now}, which {works_now}",)),
+        Entry("Take", (_take(window, setting, lengths),)),
         *_window_entries(window, scene, lengths),
-        Entry(label="Wanted", texts=(wanted_text(scene, lengths),)),
-    ]
-    return Card(
-        title=scene.title,
-        verdict="works" if window.works else "nothing works",
-        finding=_window_finding(window, lengths),
-        items=saying(entries),
+        Entry("Wanted", (wanted_text(scene, lengths),)),
     )
 
 
 def measurements_card(scene: Scene, free: Sequence[Measurement], unit: str | None = None) -> Card:
     """Return the dimensions of a scene that can be left free, with what they are now."""
     lengths = Lengths(unit=unit or scene.unit)
-    texts = [
+    keys = tuple(
         f"{each.key}: {each.words}, now {lengths.of(each, each.value(scene))}" for each in free
-    ]
-    return Card(
-        title=scene.title,
-        verdict="",
-        finding="what can be left free",
-        items=(Entry(label="Keys", texts=tuple(texts)),),
     )
+    return card_of(scene.title, "what can be left free", Entry("Keys", keys))
 
 
 def _window_finding(window: Window, lengths: Lengths) -> str:
@@ -191,11 +178,11 @@ def _window_entries(window: Window, scene: Scene, lengths: Lengths) -> list[Entr
     for label, each in found:
         beyond = beyond_texts(window, each, scene, lengths)
         words = "; ".join((interval_text(window, each, lengths), *beyond))
-        entries.append(Entry(label=label, texts=(words,)))
+        entries.append(Entry(label, (words,)))
     if window.miss is not None:
         at = lengths.of(window.measurement, window.miss.value)
         still = miss_text(window.miss, scene, lengths)
-        entries.append(Entry(label="Near miss", texts=(f"at {at} {still}",)))
+        entries.append(Entry("Near miss", (f"at {at} {still}",)))
     return entries
 
 
@@ -248,7 +235,7 @@ def _at_table(found: Setback, lengths: Lengths) -> Table:
         if columns[0][k]
     )
     heads = tuple(lengths.bare(value) for value, _ in fits)
-    return Table(label=f"At, {lengths.unit}", columns=heads, rows=rows)
+    return Table(f"At, {lengths.unit}", heads, rows)
 
 
 def _cells(fit: Trial, lengths: Lengths) -> tuple[str, ...]:
@@ -280,16 +267,12 @@ def bevel_card(
 ) -> Card:
     """Return the least bevel of each edge, and the least strike margin against bevel."""
     lengths = Lengths(unit=unit or scene.unit)
-    works = bool(edges) and all(edge.least is not None for edge in edges)
-    return Card(
-        title=scene.title,
-        verdict="works" if works else "nothing works",
-        finding=_finding(edges),
-        items=(
-            *(_edge_entry(scene, edge, lengths) for edge in edges),
-            Entry(label="Wanted", texts=(wanted_text(scene, lengths),)),
-            *(item for table in tables for item in _margin_items(table, lengths)),
-        ),
+    return card_of(
+        scene.title,
+        _finding(edges),
+        *(_edge_entry(scene, edge, lengths) for edge in edges),
+        Entry("Wanted", (wanted_text(scene, lengths),)),
+        *(item for table in tables for item in _margin_items(table, lengths)),
     )
 
 
@@ -318,7 +301,7 @@ def _edge_entry(scene: Scene, edge: LeastBevel, lengths: Lengths) -> Entry:
     if window.miss is not None:
         at = lengths.of(window.measurement, window.miss.value)
         texts.append(f"nearest at {at}: {miss_text(window.miss, scene, lengths)}")
-    return Entry(label="Bevel", texts=tuple(texts))
+    return Entry("Bevel", tuple(texts))
 
 
 def _margin_items(table: MarginTable, lengths: Lengths) -> tuple[Entry | Table, ...]:
@@ -333,8 +316,8 @@ def _margin_items(table: MarginTable, lengths: Lengths) -> tuple[Entry | Table, 
     )
     columns = tuple(angle_text(each) if each else "square" for each in table.bevels)
     return (
-        Entry(label="Margin", texts=(words,)),
-        Table(label=f"  Width, {lengths.unit}", columns=columns, rows=rows),
+        Entry("Margin", (words,)),
+        Table(f"  Width, {lengths.unit}", columns, rows),
     )
 
 

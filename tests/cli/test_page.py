@@ -128,8 +128,7 @@ def test_page_holds_the_exact_contact_and_the_same_report(pages: Path) -> None:
     (touch,) = (t for t in scene["touches"] if t["way"] == "closing")
     assert touch["angle_deg"] == degrees(result.closing.angle)
     assert result.closing.against in touch["parts"]
-    said = card(answer)
-    assert (scene["verdict"], scene["finding"]) == (said.verdict, said.finding)
+    assert (scene["verdict"], scene["finding"]) == (result.verdict.value, card(answer).finding)
     strike = opening_at_strike(assembly, result.closing.angle)
     arm = 2 * scene["strike_reach_in"] * np.sin(result.closing.angle / 2)
     assert arm == pytest.approx(strike, abs=1e-12)

@@ -105,7 +105,6 @@ def test_impossible_tools_are_a_warning_and_no_set_up() -> None:
     assert "use a 1 1/4 in bit or a smaller one, or pare the corners" in entry(numbers, "Warning")
     assert not rows(numbers, "Template")
     assert not numbers.can_be_done
-    assert bench_card(numbers).verdict == "cannot be done"
 
 
 def test_pins_that_do_not_line_up_are_called_out_by_hinge() -> None:
