@@ -144,19 +144,9 @@ def outcome_batches(
     Raises SceneError where two of them change the same one; and WorkError where a
     variant cannot be built, or the work cannot be shared out.
 
-    Parameters
-    ----------
-    scene : Scene
-        What the variants change.
-    measurements : sequence of Measurement
-        What varies.
-    values : (n, d) float64, or Draws
-        Each variant's value of each measurement, inches or radians; or draws
-        of them, which are drawn where they are answered.
-    spread : Spread
-        Where the work is done.
-    full : bool
-        Answer every variant in full, even where the plan would do.
+    ``values`` (n, d) are each variant's of each measurement, inches or radians; or draws
+    of them, which are drawn where they are answered. ``full`` answers every variant in
+    full, even where the plan would do.
     """
     order = change_order(scene, measurements)
     placed = tuple(measurements[k] for k in order)

@@ -57,14 +57,8 @@ def wilson_interval(hits: int, count: int) -> tuple[float, float]:
 def blamed(held: Sequence[Tolerance], errors: Floats, swings: Bools) -> tuple[Blame, ...]:
     """Return how far each error decides, the most decisive first; nothing where too few do.
 
-    Parameters
-    ----------
-    held : sequence of Tolerance
-        What the errors are of.
-    errors : (n, len(held)) float64
-        What each draw was off by.
-    swings : (n,) bool
-        Which draws swing.
+    ``errors`` (n, len(held)) is what each draw was off by in what is ``held``, ``swings``
+    (n,) which draws swing.
     """
     if min(swings.sum(), (~swings).sum()) < FEWEST_OF_EACH:
         return ()

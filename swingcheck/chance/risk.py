@@ -119,16 +119,9 @@ def risk(
     KeyboardInterrupt where it is stopped before anything is drawn; and WorkError
     where a draw cannot be built, or the work cannot be shared out.
 
-    Parameters
-    ----------
-    scene : Scene
-        The opening, its slab, and the tolerances of its shop.
-    draws : int, optional
-        How many slabs are drawn; the usual number when left out.
-    seed : int
-        Of the random numbers: the same seed, the same answer.
-    spread, full, watch
-        As for :func:`.vary`; the answer depends on none of them.
+    ``draws`` is how many slabs are drawn, ``None`` for the usual number, each off by the
+    tolerances of the scene's shop; the same ``seed`` gives the same answer. The others are
+    as for :func:`.vary`, and the answer depends on none of them.
     """
     held = tolerances(scene)
     run = _Run(scene, held, spread, full, watch)

@@ -125,18 +125,9 @@ def vary(
     the same measurement; and WorkError where a variant cannot be built, or the work
     cannot be shared out.
 
-    Parameters
-    ----------
-    scene : Scene
-        What is varied.
-    overs : sequence of Over
-        One or more measurements and their values.
-    spread : Spread
-        Where the work is done; the answer does not depend on it.
-    full : bool
-        Swing every variant in full, even where the plan would do.
-    watch : callable
-        Told how far it is.
+    ``spread`` is where the work is done, and the answer does not depend on it; ``full``
+    swings every variant in full, even where the plan would do; ``watch`` is told what is
+    done and what share of it, 0 to 1.
     """
     own = [each.measurement for each in overs]
     how = how_answered(scene, own, full=full)

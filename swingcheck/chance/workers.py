@@ -70,14 +70,8 @@ def answers_as_found(
     WorkError where a worker died, or the cluster cannot be reached or cannot run
     swingcheck. Whatever ``work`` itself raises is raised as it is.
 
-    Parameters
-    ----------
-    work : callable
-        A function of a module, so that another process can find it.
-    tasks : sequence
-        What it is called with, one after the other; they must pickle.
-    spread : Spread
-        Where it is done.
+    ``work`` is a function of a module, so that another process can find it, and is called
+    with one of the ``tasks`` after the other, which must pickle.
     """
     return _shared_out(work, tasks, spread, in_order=False)
 

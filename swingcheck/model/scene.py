@@ -227,13 +227,9 @@ class Scene:
     def with_(self, settings: Mapping[str, str]) -> Scene:
         """Return the scene read anew with measurements changed, what follows from them as well.
 
-        Raises SceneError with every fault, as for a setting on the command line;
-        and for a scene that was not read.
-
-        Parameters
-        ----------
-        settings : mapping of str to str
-            Values by their keys in a scene file, as typed: ``{"hinge.slab.setback": "1/4"}``.
+        ``settings`` are values by their keys in a scene file, as typed:
+        ``{"hinge.slab.setback": "1/4"}``. Raises SceneError with every fault, as for a
+        setting on the command line; and for a scene that was not read.
         """
         if self.source is None:
             expected = "made by hand, not read: it has no text in which a key can be set"

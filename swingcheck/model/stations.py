@@ -14,12 +14,9 @@ Stations = tuple[float, ...]
 def station_value(stations: Sequence[Any], fraction: Any) -> Any:
     """Return the value at a fraction of the way along evenly spaced stations.
 
-    Parameters
-    ----------
-    stations : sequence of float or (n,) float64
-        At least one value, evenly spaced; an array has one for each of n variants.
-    fraction : float or (..., n) float64
-        0 at the first station, 1 at the last; held at the ends outside.
+    ``stations``, at least one, are floats, or (n,) arrays with a value for each of n
+    variants; ``fraction``, a float or (..., n), is 0 at the first, 1 at the last, and held
+    at the ends outside.
 
     Examples
     --------

@@ -44,31 +44,18 @@ Usual = float | tuple[float, ...] | str
 class Key:
     """One measurement.
 
-    Parameters
-    ----------
-    kind : Kind
-        What it is.
-    low, high : float
-        The limits it must keep within: inches, degrees (an angle or a slope), degrees
-        Fahrenheit, percent or a number.
-    above : bool
-        The low limit itself is refused.
-    few, most : int
-        How many values a list of it may hold; a ``most`` of 1 takes no list.
-    each : str
-        What the values of a list are, in order.
-    spread : int
-        How many places one value stands for, when one of the places is set apart.
-    words, enum : tuple of str, Enum
-        The only words it takes, any when empty; and what they are the values of.
-    usual, why : float, tuple of float or str, str
-        What is taken where it is left out (inches, radians, ...), and why. None where
-        that follows from other measurements, or where nothing is taken.
-    needed : str
-        What it is, of a measurement that has to be given; ``usual`` then only
-        stands in for it, so that the rest can be looked at.
-    ask : str, optional
-        How it is taken at the opening: what a starter scene says beside it.
+    It must keep from ``low`` to ``high``: inches, degrees (an angle or a slope), degrees
+    Fahrenheit, percent or a number; ``above`` refuses the low limit itself. A list of it
+    holds ``few`` to ``most`` values, a ``most`` of 1 takes none; ``each`` is what they are,
+    in order, and ``spread`` how many places one value stands for when one of the places
+    is set apart. ``words`` are the only ones it takes, any when empty, and ``enum`` what
+    they are the values of.
+
+    ``usual`` is taken where it is left out (inches, radians, ...), and ``why``; None where
+    that follows from other measurements, or nothing is taken. ``needed`` is what it is, of
+    a measurement that has to be given: ``usual`` then only stands in for it, so that the
+    rest can be looked at. ``ask`` is how it is taken at the opening: what a starter scene
+    says beside it.
     """
 
     kind: Kind = Kind.LENGTH
@@ -162,26 +149,15 @@ def flag(**more: Any) -> Key:
 class Table:
     """A table of keys.
 
-    Parameters
-    ----------
-    keys : mapping of str to Key or Table
-        In the order of a scene file.
-    words : tuple of str
-        What may stand instead of the table.
-    plain : Key, optional
-        A value that may stand instead of it.
-    many : bool
-        It is written as often as there are things (``[[obstacle]]``).
-    one : bool
-        Only one of its keys is given.
-    why : str
-        Why the usual values of its keys are usual, where a key does not say.
-    absent : tuple of two str, optional
-        What is told to be assumed, as one, where all of it is left out, and why.
-    ask : str, optional
-        What a starter scene says over it; with ``sample`` all of it is left
-        out there: keys, and what stands for each (a length, the text itself,
-        or what a scene makes of it), its keys' usual values where that is empty.
+    ``keys`` stand in the order of a scene file. ``words`` or a ``plain`` value may stand
+    instead of it. ``many``: it is written as often as there are things (``[[obstacle]]``);
+    ``one``: only one of its keys is given. ``why`` the usual values of its keys are usual,
+    where a key does not say; ``absent`` is what is told to be assumed, as one, where all
+    of it is left out, and why.
+
+    ``ask`` is what a starter scene says over it; with ``sample`` all of it is left out
+    there: keys, and what stands for each (a length, the text itself, or what a scene makes
+    of it), its keys' usual values where that is empty.
     """
 
     keys: Mapping[str, Key | Table] = field(default_factory=dict)

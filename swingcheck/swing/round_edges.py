@@ -26,14 +26,8 @@ from swingcheck.swing.found import Margins, RoundEdge
 def sweep_radius(radius: float, thickness: float, along: float, off: float) -> float:
     """Return how far from the axis an edge reaches; a square edge has an infinite radius.
 
-    Parameters
-    ----------
-    radius, thickness : float
-        The edge's radius, at least half the thickness, and the slab's thickness.
-    along : float
-        Axis to crown, along the slab.
-    off : float
-        The slab's middle off the axis, across it.
+    The edge's ``radius`` is at least half the slab's ``thickness``; ``along`` is from axis
+    to crown along the slab, ``off`` the slab's middle off the axis, across it.
 
     Examples
     --------

@@ -46,17 +46,11 @@ _CONVERTED: dict[str, Callable[[float], float]] = {
 def plain(value: Any, shapes: Mapping[str, Shape] | None = None, unit: str = "") -> Any:
     """Return a value as dicts, lists, texts and numbers.
 
-    Parameters
-    ----------
-    value : object
-        A dataclass, an enumeration, a sequence, a text, a number or ``None``;
-        what is a dict already stays as it is.
-    shapes : mapping of str to Shape or None
-        What is told of a class, by its name. With ``None`` a dataclass gives
-        every field with all of its digits, for `typed` to read back.
-    unit : str
-        What floats are told in, down to the next key with a unit of its own:
-        ``"in"``, ``"deg"`` ...; empty for as they are.
+    ``value`` is a dataclass, an enumeration, a sequence, a text, a number or ``None``; what
+    is a dict already stays as it is. ``shapes`` say what is told of a class, by its name;
+    with ``None`` a dataclass gives every field with all of its digits, for `typed` to read
+    back. ``unit`` is what floats are told in, down to the next key with a unit of its own:
+    ``"in"``, ``"deg"`` ...; empty for as they are.
     """
     if isinstance(value, Enum):
         return value.value

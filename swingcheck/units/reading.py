@@ -47,12 +47,8 @@ _DEGREES = re.compile(r"(?P<number>.*?) ?(?:\u00b0|deg\.?|degrees?)?")
 def parsed_length(value: str | float, unit: str = "in") -> float:
     r"""Return a length in inches, read as a carpenter writes it.
 
-    Parameters
-    ----------
-    value : str or float
-        ``"29 13/16"``, ``"1-3/8"``, ``"6' 8 1/2\""``, ``"3 mm"``, ``0.097``.
-    unit : str
-        ``"in"`` or ``"mm"``: what a bare number is in.
+    Such as ``"29 13/16"``, ``"1-3/8"``, ``"6' 8 1/2\""``, ``"3 mm"`` or ``0.097``; a bare
+    number is in ``unit``, ``"in"`` or ``"mm"``.
 
     Examples
     --------

@@ -26,12 +26,7 @@ def in_unit(value: float, unit: str) -> float:
 def fraction_text(value: float, denominator: int = 64) -> str:
     """Return inches as the nearest reduced fraction, as read off a tape.
 
-    Parameters
-    ----------
-    value : float
-        Inches.
-    denominator : int
-        The tape's finest division.
+    ``denominator`` is the tape's finest division.
 
     Examples
     --------
