@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from swingcheck.geometry.clearance import Nearest, least_distances
+from swingcheck.geometry.clearance import Nearest, least_distances_of
 from swingcheck.geometry.contact import Contact, first_contact
+from swingcheck.geometry.turning import turning_about
 from tests.peers import Peer, TurningScene
 
 STEP = np.radians(0.5)
@@ -32,15 +33,15 @@ def contact_of(turning: TurningScene) -> Contact | None:
 
 def least_of(turning: TurningScene, stop: float, start: float | None = None) -> list[Nearest]:
     """Return the least distance of every fixed part, from the scene's own start or another."""
-    return least_distances(
+    ready = turning_about(
         turning.moving,
         turning.fixed,
         point=turning.point,
         direction=turning.direction / np.linalg.norm(turning.direction),
         start=turning.start if start is None else start,
-        stop=stop,
         rise=turning.rise,
     )
+    return least_distances_of(ready, stop, range(len(turning.fixed)))
 
 
 def check_against_stepping(turning: TurningScene, step: float = STEP) -> str:

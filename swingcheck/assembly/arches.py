@@ -37,18 +37,9 @@ def arched_head(scene: Scene, arc: Arc) -> Skin:
 def arched_band(name: str, scene: Scene, arc: Arc, section: Callable[[float], Floats]) -> Skin:
     """Return a section carried along the arc.
 
-    Parameters
-    ----------
-    name : str
-        What to call it when it cannot be built.
-    scene : Scene
-        The scene.
-    arc : Arc
-        The head's arc.
-    section : callable
-        The section (k, 2) at a fraction of the way from the hinge leg to the
-        strike leg: along the jamb's depth from its pull-side edge, and out of
-        the arc, away from its centre.
+    ``section`` gives it (k, 2) at a fraction of the way from the hinge leg to the strike
+    leg: along the jamb's depth from its pull-side edge, and out of the head's ``arc``, away
+    from its centre.
     """
     points = arc_points(arc)
     away = (points - [arc.across, arc.up]) / arc.radius

@@ -18,15 +18,9 @@ from swingcheck.model import Scene
 def assemble(scene: Scene, pattern: Pattern | None = None) -> Assembly:
     """Return the scene's solids, the slab closed, and the line its pins make.
 
-    Raises GeometryError where the sizes leave nothing of a part.
-
-    Parameters
-    ----------
-    scene : Scene
-        The opening and its slab.
-    pattern : Pattern, optional
-        What was settled for a scene that this is a variant of (:class:`Shape
-        <swingcheck.assembly.Shape>`): its facets, for an answer to hold theirs to.
+    ``pattern`` is what was settled for a scene that this is a variant of (:class:`Shape
+    <swingcheck.assembly.Shape>`): its facets, for an answer to hold theirs to. Raises
+    GeometryError where the sizes leave nothing of a part.
     """
     hung, others, pattern = hang(scene), other_slabs(scene), pattern or Pattern()
     return hung.assembly(

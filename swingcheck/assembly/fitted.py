@@ -40,11 +40,6 @@ def slab_drafts(scene: Scene, pattern: Pattern) -> tuple[Draft, ...]:
     return slab_draft(scene, pattern), *leaves, *_fitted(scene)
 
 
-def fitted_parts(scene: Scene) -> tuple[Part, ...]:
-    """Return everything that is fitted to the slab, slab frame."""
-    return made(_fitted(scene))
-
-
 def _fitted(scene: Scene) -> Iterator[Draft]:
     slab = scene.slab
     if slab.astragal is not None:

@@ -32,11 +32,6 @@ def frame_drafts(scene: Scene, pattern: Pattern) -> tuple[Draft, ...]:
     )
 
 
-def frame_parts(scene: Scene) -> tuple[Part, ...]:
-    """Return every fixed part but the jamb's leaves."""
-    return made(frame_drafts(scene, Pattern()))
-
-
 def jamb_parts(scene: Scene) -> tuple[Part, ...]:
     """Return the hinge leg with its mortises, the strike leg and the head."""
     return made(jamb_drafts(scene, Pattern()))

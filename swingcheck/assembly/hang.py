@@ -139,13 +139,9 @@ class ClosedPlan:
 def closed_plan(across: Floats, pin: Floats, slab_pin: Floats) -> ClosedPlan:
     """Return the slab closed in plan, parallel to the stops.
 
-    Parameters
-    ----------
-    across : (2, ...) float64
-        The line across the stops: :func:`stop_line`.
-    pin, slab_pin : (2, ...) float64
-        The pin as the jamb's leaf carries it, opening frame, and as the
-        slab's does, slab frame.
+    ``across`` (2, ...) is the line across the stops, :func:`stop_line`; ``pin`` (2, ...) the
+    pin as the jamb's leaf carries it, opening frame, and ``slab_pin`` as the slab's does,
+    slab frame.
     """
     out = point(-across[1], across[0])
     origin = in_frame(pin, (-slab_pin[0], across), (-slab_pin[1], out))
@@ -168,21 +164,10 @@ def stop_side(slab: Slab) -> Floats:
 def closed_place(scene: Scene, line: Floats, slab_line: Floats) -> Floats:
     """Return the matrix (3, 4, n) from the slab frame to the opening frame, closed.
 
-    Parameters
-    ----------
-    scene : Scene
-        The opening and its slab.
-    line : (2, 3, n) float64
-        The jamb's pin line, opening frame.
-    slab_line : (2, 3, n) float64
-        The slab's pin line, slab frame.
-
-    Notes
-    -----
-    The lines are laid on each other; the slab is turned about them until its
-    stop-side face is parallel in plan, at mid-height, to the line across the
-    stops, and slid along them until its top at the hinge edge hangs as far
-    below the head as the head margin leaves.
+    The jamb's pin ``line`` (2, 3, n), opening frame, and the slab's, slab frame, are laid
+    on each other; the slab is turned about them until its stop-side face is parallel in
+    plan, at mid-height, to the line across the stops, and slid along them until its top at
+    the hinge edge hangs as far below the head as the head margin leaves.
     """
     opening, projection = scene.opening, scene.stop.projection if scene.stop else 0.0
     (start, direction), (slab_start, slab_direction) = line, slab_line

@@ -47,11 +47,6 @@ def leaf_outline(hinge: HingeSet, reach: Sizes, pattern: Pattern) -> Floats:
     return rounded_outline("hinge leaf", (0.0, -half), (reach, half), radii, facets)
 
 
-def slab_leaf_parts(scene: Scene) -> tuple[Part, ...]:
-    """Return the slab's leaves, slab frame."""
-    return made(slab_leaf_drafts(scene, Pattern()))
-
-
 def jamb_leaf_parts(scene: Scene) -> tuple[Part, ...]:
     """Return the jamb's leaves, opening frame."""
     return made(jamb_leaf_drafts(scene, Pattern()))
@@ -122,20 +117,9 @@ def mortise_tool(
 ) -> Skin:
     """Return what a leaf's mortise takes away, from its floor to clear of the surface.
 
-    Parameters
-    ----------
-    scene : Scene
-        The scene whose leaf it is.
-    name : str
-        What to call the mortise when it cannot be built.
-    frame : (3, 4, n) float64
-        The leaf frame.
-    depth : float or (n,) float64
-        Floor to surface.
-    run : float or (n,) float64
-        Buried edge to the arris that the mortise opens through.
-    pattern : Pattern
-        What settles its facets.
+    ``frame`` (3, 4, n) is the leaf's; ``depth``, floor to surface, and ``run``, buried edge
+    to the arris that the mortise opens through, are floats or (n,). The ``pattern`` settles
+    its facets.
     """
     outline = leaf_outline(scene.hinge, run + _BEYOND, pattern)
     return plate_skin(name, outline, frame, depth + _BEYOND, cap=fan(len(outline)))

@@ -145,25 +145,6 @@ def _unit(vectors: Floats) -> Floats:
     return unit
 
 
-def slab_pin(scene: Scene, k: int) -> Floats:
-    """Return the pin's centre (3,) that the slab's leaf of hinge ``k`` carries, slab frame.
-
-    At the leaf's mid-length: :func:`slab_leaf_plan`, on a warped slab as the leaf leans there.
-    """
-    pin: Floats = slab_pins(scene)[k, :, 0]
-    return pin
-
-
-def jamb_pin(scene: Scene, k: int) -> Floats:
-    """Return the pin's centre (3,) that the jamb's leaf of hinge ``k`` carries, opening frame.
-
-    At the leaf's mid-length, in plan on the leg as it stands at that height:
-    :func:`jamb_leaf_plan`.
-    """
-    pin: Floats = jamb_pins(scene)[k, :, 0]
-    return pin
-
-
 def _jamb_leaves(scene: Scene, off: Sizes) -> tuple[LeafPlan, Floats]:
     """Return the jamb's leaves in plan, so far (...) over mid-length, and at which heights.
 

@@ -42,14 +42,8 @@ _KINDS = {
 def other_slabs(scene: Scene, *, bare: bool = False) -> tuple[Other, ...]:
     """Return the further slabs of a scene: a pair's, a Dutch door's, and its neighbours'.
 
-    Raises GeometryError where the sizes leave nothing of a part.
-
-    Parameters
-    ----------
-    scene : Scene
-        The opening and its slab.
-    bare : bool
-        Leave out their solids.
+    ``bare`` leaves out their solids. Raises GeometryError where the sizes leave nothing of
+    a part.
     """
     return tuple(_others(scene, bare))
 

@@ -147,15 +147,9 @@ def with_one_hinge(scene: Scene) -> Scene:
 def shape_of(scene: Scene, among: Sequence[Scene] = ()) -> Shape:
     """Return what a scene and its variants share.
 
-    Raises GeometryError where something of it is not built for many variants at once
+    ``among`` are variants of it whose twisted faces are to be parted finely enough too. Raises
+    GeometryError where something of it is not built for many variants at once
     (:func:`why_not_many`), or the sizes leave nothing of a part.
-
-    Parameters
-    ----------
-    scene : Scene
-        The scene.
-    among : sequence of Scene, optional
-        Variants of it whose twisted faces are to be parted finely enough too.
     """
     lacking = why_not_many(scene)
     if lacking:
@@ -233,14 +227,9 @@ def _topology(solids: list[Solid], parts: list[ShapePart]) -> dict[str, Ints]:
 def corners_of(shape: Shape, scene: Scene) -> Corners:
     """Return where the corners of n variants stand.
 
-    Raises GeometryError where a part cannot be built whatever its variants' sizes are.
-
-    Parameters
-    ----------
-    shape : Shape
-        The shape of the scene whose variants they are.
-    scene : Scene
-        That scene, with an array (n,) for every number that differs.
+    ``scene`` is the one whose ``shape`` it is, with an array (n,) for every number that
+    differs. Raises GeometryError where a part cannot be built whatever its variants' sizes
+    are.
     """
     count = _count(scene)
     built = np.ones(count, dtype=bool)

@@ -93,27 +93,12 @@ def carried(
 ) -> Upright:
     """Return the rings of an outline carried up a leg from the floor.
 
-    Parameters
-    ----------
-    name : str
-        What to call it when it cannot be built.
-    scene : Scene
-        The opening.
-    side : int
-        The hinge leg (0) or the strike leg (1).
-    outline : (k, 2, ...) float64
-        Along the leg's face from its pull-side edge (``from_stop``: from the
-        stop's face) and out of it.
-    over : float or (n,) float64
-        How far over the opening's height it goes.
-    pattern : Pattern
-        What settles its levels.
-    beyond : sequence of int, optional
-        Sides that the slab cannot reach.
-    twists : bool
-        It turns with the leg's face; casing, flat on the wall, does not.
-    stages : mapping, optional
-        Heights of its own.
+    ``side`` is the hinge leg (0) or the strike leg (1). The ``outline`` (k, 2, ...) runs
+    along the leg's face from its pull-side edge (``from_stop``: from the stop's face) and
+    out of it, and goes so far ``over`` the opening's height, a float or (n,). The slab
+    cannot reach the sides ``beyond``. What ``twists`` turns with the leg's face; casing,
+    flat on the wall, does not. ``stages`` are heights of its own, the ``pattern`` settles
+    its levels.
     """
     opening, flat, stages = scene.opening, variants(outline, 2), stages or {}
     foot = leg_plan(opening, side, 0.0, twists=twists)

@@ -59,19 +59,9 @@ def warp_facets(warp: Warp) -> tuple[int, int]:
 def warped(name: str, slab: Slab, warp: Warp, rings: Floats, counts: tuple[int, int]) -> Skin:
     """Return the skin through rings of a flat slab, carried off flat.
 
-    Parameters
-    ----------
-    name : str
-        What to call it when it cannot be built.
-    slab : Slab
-        Whose warp it is.
-    warp : Warp
-        The warp.
-    rings : (s, k, 3) float64
-        Rings from the bottom to the top: the hinge edge from the wide face to
-        the narrow one, then the strike edge back.
-    counts : (int, int)
-        How many corners of a ring are on the hinge edge and on the strike edge.
+    ``rings`` (s, k, 3) run from the bottom to the top: the hinge edge from the wide face to
+    the narrow one, then the strike edge back; ``counts`` are how many of their corners are
+    on either edge.
     """
     across, up = warp_facets(warp)
     split = np.array([_faced(ring, counts[0], across) for ring in _climbed(rings, up)])

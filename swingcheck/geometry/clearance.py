@@ -19,10 +19,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from swingcheck.geometry.features import Features
 from swingcheck.geometry.frames import turned_about_z
 from swingcheck.geometry.pairs import Heights
-from swingcheck.geometry.solid import Floats, Ints, Solid
+from swingcheck.geometry.solid import Floats, Ints
 from swingcheck.geometry.sweep import WHOLE_TURN, near_by, overlapping, turns_between
 from swingcheck.geometry.turning import (
     CORNER_MOVES,
@@ -30,7 +29,6 @@ from swingcheck.geometry.turning import (
     FACE_MOVES,
     Kind,
     Turning,
-    turning_about,
 )
 
 ACCURACY_IN = 1e-4  # inches
@@ -48,49 +46,14 @@ class Nearest:
     angle: float
 
 
-def least_distances(
-    moving: Sequence[Solid | Features],
-    fixed: Sequence[Solid | Features],
-    *,
-    point: Floats,
-    direction: Floats,
-    start: float,
-    stop: float,
-    accuracy: float = ACCURACY_IN,
-    rise: float = 0.0,
-) -> tuple[Nearest, ...]:
-    """Return the least distance to each fixed solid as ``moving`` turns from start to stop.
-
-    Parameters
-    ----------
-    moving, fixed : sequence of Solid or Features
-        Closed solids in one frame, inches, apart all along the turn; the
-        moving ones as they stand at angle 0.
-    point, direction : (3,) float64
-        A point on the turning axis, and its unit direction.
-    start, stop : float
-        Radians, right-handed about ``direction``; may be equal.
-    accuracy : float
-        Each distance is no less than the true least one and no more than this
-        above it, inches.
-    rise : float
-        How far the moving solids climb along ``direction`` as they turn,
-        inches a radian.
-
-    Notes
-    -----
-    Distances are between surfaces: a solid wholly inside another is not seen.
-    """
-    turning = turning_about(moving, fixed, point=point, direction=direction, start=start, rise=rise)
-    return least_distances_of(turning, stop, range(len(fixed)), accuracy)
-
-
 def least_distances_of(
     turning: Turning, stop: float, wanted: Sequence[int], accuracy: float = ACCURACY_IN
 ) -> tuple[Nearest, ...]:
     """Return the least distance to each wanted fixed solid of what turns from its start to stop.
 
-    See :func:`least_distances`.
+    Apart all along the turn; ``stop`` radians may be where it starts. Each distance is no
+    less than the true least one and no more than ``accuracy`` above it, inches, between
+    surfaces: a solid wholly inside another is not seen.
     """
     way = _Way(
         turning=turning,
@@ -325,19 +288,9 @@ def _range_bound(a: Floats, b: Floats, ways: Floats, half: Floats, climb: float)
 def segment_distance(a: Floats, b: Floats) -> tuple[Floats, Floats, Floats]:
     """Return the distance between segments ``a`` and ``b``, and the nearest point on each.
 
-    Parameters
-    ----------
-    a, b : (n, 2, 3) float64
-        End points.
-
-    Returns
-    -------
-    tuple of (n,), (n, 3), (n, 3) float64
-
-    Notes
-    -----
-    The nearest points of the two lines, each held to its segment in turn:
-    Ericson (2005), Real-Time Collision Detection, section 5.1.9.
+    (n,), (n, 3) and (n, 3), of end points (n, 2, 3): the nearest points of the two lines,
+    each held to its segment in turn. Ericson (2005), Real-Time Collision Detection,
+    section 5.1.9.
     """
     u, v, r = a[:, 1] - a[:, 0], b[:, 1] - b[:, 0], a[:, 0] - b[:, 0]
     uu, vv, uv = _dots(u, u), _dots(v, v), _dots(u, v)

@@ -130,16 +130,8 @@ def _are_apart(first: Floats, second: Floats) -> Bools:
 def recorded(name: str, operands: Sequence[Solid], cut: Solid) -> Record:
     """Return what a cut was made of.
 
+    ``operands`` are the body and the tools that were cut out of it, ``cut`` what was left.
     Raises GeometryError where a corner is none of the three kinds.
-
-    Parameters
-    ----------
-    name : str
-        What to call it when it cannot be told.
-    operands : sequence of Solid
-        The body, and the tools that were cut out of it.
-    cut : Solid
-        What was left.
     """
     corners = np.concatenate([each.vertices for each in operands])
     starts = np.cumsum([0, *(len(each.vertices) for each in operands)])

@@ -21,18 +21,11 @@ _Y_UP = np.array([[-1.0, 0.0, 0.0], [0.0, 0.0, 1.0], [0.0, 1.0, 0.0]])
 def write_mesh(path: Path, solids: NamedSolids, *, unit: str = "in") -> None:
     """Write named solids to one file, in the format that its suffix names.
 
-    Raises ValueError where the suffix is none of :data:`SUFFIXES`; and OSError where
-    the file cannot be written.
-
-    Parameters
-    ----------
-    path : Path
-        Ends in ``.glb``, ``.stl`` or ``.obj``.
-    solids : sequence of (str, Solid)
-        Names are kept; one that comes twice is numbered.
-    unit : {"in", "mm"}
-        Of an STL or OBJ file, which have none of their own. A GLB file is in
-        metres with +y up, as glTF 2.0 has it.
+    ``path`` ends in ``.glb``, ``.stl`` or ``.obj``. Names are kept; one that comes twice is
+    numbered. ``unit``, ``"in"`` or ``"mm"``, is of an STL or OBJ file, which have none of
+    their own; a GLB file is in metres with +y up, as glTF 2.0 has it. Raises ValueError
+    where the suffix is none of :data:`SUFFIXES`; and OSError where the file cannot be
+    written.
     """
     suffix = path.suffix.lower()
     if suffix not in _WRITERS:

@@ -23,20 +23,9 @@ SLACK = 0.02
 class TurningGaps:
     """Turning solids and fixed ones, made ready once to be measured at any angle.
 
-    Raises GeometryError where a solid is not closed.
-
-    Parameters
-    ----------
-    moving, fixed : sequence of Solid
-        Closed solids in one frame, inches; the moving ones as they stand at
-        angle 0, and not overlapping one another.
-    point, direction : (3,) float64
-        A point on the turning axis, and its unit direction.
-    within : float
-        Distances are looked for up to this, inches.
-    rise : float
-        How far the moving solids climb along ``direction`` as they turn,
-        inches a radian.
+    What is given is as for :func:`.first_contact`, the moving solids not overlapping one
+    another. Distances are looked for up to ``within``, inches. Raises GeometryError where a
+    solid is not closed.
     """
 
     def __init__(
@@ -59,17 +48,9 @@ class TurningGaps:
     def at(self, angles: Sequence[float] | Floats) -> Floats:
         """Return the least distance to each fixed solid at each angle.
 
-        Parameters
-        ----------
-        angles : sequence of float
-            Radians, right-handed about the axis. Neighbours that are near each
-            other are measured fastest.
-
-        Returns
-        -------
-        (angles, fixed) float64
-            Inches: 0 where a moving solid touches or overlaps the fixed one,
-            and ``within`` where nothing is nearer than that.
+        (angles, fixed) in inches: 0 where a moving solid touches or overlaps the fixed one,
+        and ``within`` where nothing is nearer than that. Angles are radians, right-handed
+        about the axis; neighbours that are near each other are measured fastest.
         """
         found = np.empty((len(angles), len(self._fixed)))
         last = np.full(len(self._fixed), self._within)

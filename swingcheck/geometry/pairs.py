@@ -159,14 +159,8 @@ class Heights:
     After a turn of ``t`` a corner stands ``A cos t + B sin t + C + G t`` over
     a face's plane; ``G`` is 0 where nothing rises.
 
-    Parameters
-    ----------
-    turning : Turning
-        Moving and fixed features.
-    kind : Kind
-        Moving corners over fixed faces, or fixed corners under moving faces.
-    sense : float
-        Which way they turn: +1 about the axis, right-handed, or -1.
+    The ``kind`` is moving corners over fixed faces, or fixed corners under moving faces;
+    ``sense`` which way they turn: +1 about the axis, right-handed, or -1.
     """
 
     def __init__(self, turning: Turning, kind: Kind, sense: float) -> None:

@@ -29,21 +29,12 @@ ROUND_SAGITTA = 1e-3
 class Skin:
     """The closed skin through rings of corners, with flat ends: one solid, or n variants of it.
 
-    Parameters
-    ----------
-    name : str
-        What to call it when it cannot be built.
-    rings : (s, k, 3, n) float64
-        At least two rings of the same number of corners, in order from one
-        end to the other, all wound the same way. A four-cornered side that is
-        not flat is folded along one diagonal. The end rings are flat; they
-        may be concave.
-    folded : (k,) bool
-        Which sides, each from a corner to the next, are folded along their
-        other diagonal.
-    cap : (m, 3) int64
-        The triangles that fill an end ring, wound as the rings are: for ends
-        that are not flat, or known to be convex (:func:`fan`).
+    ``rings`` (s, k, 3, n) are two or more, in order from one end to the other, all wound
+    the same way; the end rings are flat, and may be concave. A four-cornered side that is
+    not flat is folded along one diagonal, those of ``folded`` (k,), each from a corner to
+    the next, along the other. ``cap`` (m, 3) are the triangles that fill an end ring, wound
+    as the rings are: for ends that are not flat, or known to be convex (:func:`fan`).
+    ``name`` is what to call it when it cannot be built.
     """
 
     name: str
@@ -137,19 +128,10 @@ def plate_skin(
 ) -> Skin:
     """Return a flat plate.
 
-    Parameters
-    ----------
-    name : str
-        What to call it when it cannot be built.
-    outline : (k, 2, ...) float64
-        The plate's outline in its own plane.
-    frame : (3, 4, ...) float64
-        Columns: the directions of the outline's first and second coordinate,
-        the direction of the thickness, and the origin.
-    thickness : float or (n,) float64
-        From the outline's plane along the third direction.
-    cap : (m, 3) int64, optional
-        The triangles that fill the outline.
+    Its ``outline`` (k, 2, ...) lies in the plane of the ``frame`` (3, 4, ...), whose columns
+    are the directions of the outline's first and second coordinate, the direction of the
+    ``thickness``, a float or (n,), and the origin. ``cap`` (m, 3) are the triangles that
+    fill the outline.
     """
     flat, own = variants(outline, 2), variants(frame, 2)
     low = own[:, 3] + (flat[:, :1] * own[:, 0] + flat[:, 1:] * own[:, 1])
@@ -239,18 +221,10 @@ def rounded_outline(
 ) -> Floats:
     """Return a rectangle with round corners, (k, 2, ...), counter-clockwise.
 
-    Parameters
-    ----------
-    name : str
-        What to call it when it cannot be built.
-    low, high : sequence of two sizes
-        Opposite corners.
-    radii : sequence of four sizes
-        Corner radii, counter-clockwise from the low corner; 0 is sharp.
-    facets : sequence of four int, optional
-        Into how many facets each corner is parted, 0 where it is sharp;
-        without them as many as keep within :data:`ROUND_SAGITTA`, and corners
-        that fall together are one.
+    From its ``low`` corner to its ``high`` one, with four corner ``radii`` counter-clockwise
+    from the low one; 0 is sharp. ``facets`` are into how many each corner is parted, 0
+    where it is sharp; without them as many as keep within :data:`ROUND_SAGITTA`, and
+    corners that fall together are one.
     """
     across, up = high[0] - low[0], high[1] - low[1]
     sides = (across, up, across, up)

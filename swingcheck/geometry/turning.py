@@ -167,18 +167,7 @@ def turning_about(
 ) -> Turning:
     """Return solids ready to be turned about a line, and those that stay; some of each.
 
-    Parameters
-    ----------
-    moving, fixed : sequence of Solid or Features
-        Closed, outward-facing solids in one frame, inches; the moving ones as
-        they stand at angle 0.
-    point, direction : (3,) float64
-        A point on the turning axis, and its unit direction.
-    start : float
-        Where turns begin, radians about ``direction``, right-handed.
-    rise : float, optional
-        How far the moving solids climb along ``direction`` as they turn,
-        inches a radian; they stand as given at angle 0.
+    What is given is as for :func:`.first_contact`; turns begin at ``start``.
     """
     rotation, shift = axis_frame(point, np.asarray(direction, dtype=np.float64))
     turn = turn_about_z(start)

@@ -83,15 +83,9 @@ def least_apart(
 ) -> Apart:
     """Return the least distance of two bodies over ranges of both their angles.
 
-    Parameters
-    ----------
-    first, second : Body
-        In one frame, inches.
-    turns, others : (low, high)
-        The angles of the first and of the second, radians.
-    accuracy : float
-        The distance is no less than the true least one and no more than this
-        above it.
+    Both in one frame, inches, over angles ``turns`` of the first and ``others`` of the
+    second, radians. The distance is no less than the true least one and no more than
+    ``accuracy`` above it.
     """
     search = _Search(first, second)
     boxes = np.concatenate([_ends_of(turns, others), _boxes(turns, others)])
@@ -122,19 +116,10 @@ def first_overlap(
 ) -> tuple[float, float] | None:
     """Return where the first body's angle is least at which the second overlaps it anywhere.
 
-    Parameters
-    ----------
-    first, second : Body
-        In one frame, inches.
-    turns, others : (from, to)
-        The angles of the first, looked at from ``from`` on, and of the second.
-    width : float
-        The angle is no more than this past the true one, radians.
-
-    Returns
-    -------
-    tuple of (angle of the first, angle of the second), or None
-        None where they nowhere overlap by more than touching.
+    Both in one frame, inches, over angles ``turns`` of the first, looked at from the first
+    of them on, and ``others`` of the second, radians. Returned are both angles, the first
+    no more than ``width`` past the true one; None where they nowhere overlap by more than
+    touching.
     """
     search = _Search(first, second)
     sense = 1.0 if turns[1] >= turns[0] else -1.0

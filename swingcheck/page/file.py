@@ -23,12 +23,8 @@ LARGEST = 1_000_000
 def page_html(sheets: Sequence[Sheet], *, dials: Sequence[dict[str, Any]] | None = None) -> str:
     """Return a page of one or more scenes, whole in itself.
 
-    Parameters
-    ----------
-    sheets : sequence of Sheet
-        One a scene, in the order of the page's chooser.
-    dials : sequence of dict, optional
-        What can be dialled on a page whose scene is served live.
+    ``sheets`` stand in the order of the page's chooser; ``dials`` are what can be dialled on
+    a page whose scene is served live.
     """
     live = dials is not None
     data = {

@@ -55,18 +55,9 @@ def sheet(
 ) -> Sheet:
     """Return a scene's part of a page.
 
-    Parameters
-    ----------
-    answer : Answer
-        What was found, and what to do about it.
-    assembly : Assembly
-        The same scene's solids.
-    unit : {"in", "mm"} or None
-        What lengths are written in; ``None`` for the scene's own.
-    clearance : ClearanceByAngle or None
-        Left out of the data when ``None``, to be sent later.
-    shop : Card or None
-        The numbers for the bench.
+    ``assembly`` are the same scene's solids; lengths are written in ``unit``, ``None`` for
+    the scene's own. Without a ``clearance`` it is left out of the data, to be sent later;
+    ``shop`` are the numbers for the bench.
     """
     result = answer.found
     lengths = Lengths(unit=unit or result.scene.unit)

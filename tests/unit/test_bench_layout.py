@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from swingcheck.assembly import assemble
-from swingcheck.assembly.leaves import slab_leaf_parts
+from swingcheck.assembly.drafts import Pattern, made
+from swingcheck.assembly.leaves import slab_leaf_drafts
 from swingcheck.assembly.legs import hinge_leg_plan
 from swingcheck.assembly.pins import (
     jamb_leaf_frame,
@@ -140,7 +141,8 @@ def test_holes_where_leaves_have_them(
 def test_heads_that_stand_proud_are_over_the_marked_holes() -> None:
     scene = plain_scene(hinge__screw_proud=0.05)
     hinge, frame = scene.hinge, slab_leaf_frame(scene, 0)
-    local = (slab_leaf_parts(scene)[0].solid.vertices - frame[:, 3]) @ frame[:, :3]
+    leaf = made(slab_leaf_drafts(scene, Pattern()))[0].solid
+    local = (leaf.vertices - frame[:, 3]) @ frame[:, :3]
     proud = local[local[:, 2] > hinge.leaf_thickness + 0.01]
     holes = screw_holes(hinge)
     assert len(holes) == 3

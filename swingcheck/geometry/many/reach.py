@@ -67,13 +67,9 @@ class Skins:
 def convex_edges(triangles: Ints, corners: Floats) -> Ints:
     """Return the edges (k, 2) of closed skins that are convex in some variant.
 
-    Parameters
-    ----------
-    triangles : (m, 3) int64
-        Corner numbers, counter-clockwise from outside.
-    corners : (c, 3, n) float64
-        Some variants. An edge that is flat in all of them is left out, one
-        that is only a little hollow is not.
+    ``triangles`` (m, 3) are corner numbers, counter-clockwise from outside, ``corners``
+    (c, 3, n) some variants. An edge that is flat in all of them is left out, one that is
+    only a little hollow is not.
     """
     count = corners.shape[0]
     directed = np.concatenate([triangles[:, pair] for pair in ([0, 1], [1, 2], [2, 0])])

@@ -48,17 +48,10 @@ class _Touch(Rows):
 def first_met(tier: Tier, corners: Floats, span: float, room: float) -> Met:
     """Return the first contact of every variant.
 
-    Parameters
-    ----------
-    tier : Tier
-        The pairs that can meet.
-    corners : (k, 3, n) float64
-        The corners that the tier uses, with the turning axis on z, the moving
-        ones as the turn starts; it goes counter-clockwise.
-    span : float
-        How far it goes, radians, at most half a turn.
-    room : float
-        How far outside a face or an edge still counts as on it, inches.
+    ``corners`` (k, 3, n) are those that the ``tier`` uses, with the turning axis on z, the
+    moving ones as the turn starts; it goes counter-clockwise through ``span``, radians, at
+    most half a turn. ``room`` is how far outside a face or an edge still counts as on it,
+    inches.
     """
     count = corners.shape[2]
     best, doubtful = np.full(count, span), np.zeros(count, dtype=bool)
