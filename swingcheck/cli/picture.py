@@ -106,7 +106,7 @@ def command(
     size: int,
     settings: Settings,
 ) -> None:
-    r"""Draw the slab in its opening at an angle.
+    """Draw the slab in its opening at an angle.
 
     SCENE is a scene file, or - for standard input. With -o fit.png:
 
@@ -132,7 +132,7 @@ def command(
 
     Only the 3D still needs a GL renderer; where there is none, a note says
     what to install.
-    """
+    """  # noqa: D301
     if view == "solid" and output.suffix.lower() != ".png":
         raise click.BadParameter(f"a 3D still is a .png, not {output.name!r}.", param_hint=OUTPUT)
     how: dict[str, Any] = {"angle": None if angle is None else radians(angle), "size": size}
