@@ -327,8 +327,8 @@ def _price(before: Trial, after: Trial) -> Said:
         Limit.HINGE_MARGIN: ("leaves a hinge margin of {}", min(margins.hinge)),
         Limit.STRIKE_MARGIN: ("leaves a strike margin of {}", min(margins.strike)),
         Limit.HEAD_MARGIN: ("leaves a head margin of {}", min(margins.head)),
-        Limit.PROUD: ("the wide face then stands {} proud", max(margins.flush)),
-        Limit.SHY: ("the wide face then stands {} shy", -min(margins.flush)),
+        Limit.PROUD: ("the wide face then stands {} proud", max(margins.flush_all)),
+        Limit.SHY: ("the wide face then stands {} shy", -min(margins.flush_all)),
     }
     broken = [
         said

@@ -9,24 +9,19 @@ edge as it was before it was bevelled.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass
 from enum import Enum
 from math import cos, tan
 
-from swingcheck.assembly import bare_assembly
-from swingcheck.assembly.legs import strike_leg_plan
 from swingcheck.assembly.slab import bore_centre
-from swingcheck.bench.sizing import on_slab
-from swingcheck.model import Deadbolt, Edge, Lock, Scene
+from swingcheck.model import Edge, Lock, Scene
+from swingcheck.swing.latch import StrikePlace, bolts, strike_place
 
 MOST_REVEAL_IN = 1 / 8
 """The most between latch face and strike, inches: read in a secondary text only."""
 
 LEAST_HOLD_IN = 1 / 4
 """The least a bolt stands into its strike, inches. Common practice, no source."""
-
-LIP_PAST_IN = 1 / 8
-"""How far a strike's lip stands past the jamb's edge, inches, at the least. From memory."""
 
 _NOTHING_IN = 1e-9
 
@@ -53,26 +48,6 @@ class Backset:
     middle: float
     wide: float
     narrow: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StrikePlace:
-    """Where the bolt meets the strike leg.
-
-    ``up`` is from the floor and ``down`` from the head, at the leg;
-    ``from_stop`` from the stop's face and ``from_edge`` from the leg's
-    pull-side edge, along the leg's face; ``gap`` is from the slab's edge to
-    the leg along the bolt, ``hold`` how far the bolt stands into the strike,
-    ``lip`` the least strike lip, centre to end.
-    """
-
-    up: float
-    down: float
-    from_stop: float
-    from_edge: float
-    gap: float
-    hold: float
-    lip: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,15 +81,7 @@ def lock_marks(scene: Scene, strip: float | None = None) -> tuple[BoltMarks, ...
     ``scene`` has the slab as it will hang; ``strip`` is how wide the solid strip or
     stile along the strike edge is left, where a bore must not run past it.
     """
-    lock = scene.lock
-    if lock is None:
-        return ()
-    bolts = {"latch": lock}
-    if lock.deadbolt is not None:
-        own = {each.name: getattr(lock.deadbolt, each.name) for each in fields(Deadbolt)}
-        up = lock.height + own.pop("above")
-        bolts["deadbolt"] = replace(lock, deadbolt=None, height=up, **own)
-    return tuple(_bolt_marks(scene, name, bolt, strip) for name, bolt in bolts.items())
+    return tuple(_bolt_marks(scene, name, bolt, strip) for name, bolt in bolts(scene).items())
 
 
 def backset_from_faces(backset: float, edge: Edge, thickness: float) -> Backset:
@@ -128,33 +95,6 @@ def backset_from_faces(backset: float, edge: Edge, thickness: float) -> Backset:
         middle=backset,
         wide=middle - edge.wide_inset(thickness),
         narrow=middle - edge.narrow_inset(thickness),
-    )
-
-
-def strike_place(scene: Scene, lock: Lock) -> StrikePlace:
-    """Return where a lock's bolt meets the strike leg with the slab closed.
-
-    The bolt's line is followed from the strike edge at mid-thickness to the
-    leg's face, in plan at the height it has there.
-    """
-    hung, slab, opening = bare_assembly(scene), scene.slab, scene.opening
-    across, _, z = bore_centre(scene, lock)
-    edge = on_slab(hung, across + lock.backset, slab.thickness / 2, slab.height[0] - z)
-    along = hung.place[:, 0]
-    leg, gap = strike_leg_plan(opening, float(edge[2])), 0.0
-    for _ in range(4):
-        gap = -float(leg.gap(edge[:2])) / float(along[:2] @ leg.normal)
-        leg = strike_leg_plan(opening, float((edge + gap * along)[2]))
-    met = edge + gap * along
-    from_edge = float((met[:2] - leg.edge) @ leg.along)
-    return StrikePlace(
-        up=float(met[2]),
-        down=float(opening.height[1] - met[2]),
-        from_stop=float(leg.rabbet) - from_edge,
-        from_edge=from_edge,
-        gap=gap,
-        hold=lock.throw - gap,
-        lip=from_edge + LIP_PAST_IN,
     )
 
 

@@ -52,12 +52,11 @@ def hull(name: str, solid: Solid) -> Solid:
 
 
 def in_common(first: Solid, second: Solid) -> tuple[float, Floats]:
-    """Return the volume that two solids both fill, cubic inches, and its middle (3,)."""
+    """Return the volume that two solids both fill, cubic inches, and the box about it (2, 3)."""
     both = manifold("overlap", first) ^ manifold("overlap", second)
     if both.is_empty():
-        return 0.0, np.zeros(3)
-    middle: Floats = np.array(both.bounding_box()).reshape(2, 3).mean(axis=0)
-    return float(both.volume()), middle
+        return 0.0, np.zeros((2, 3))
+    return float(both.volume()), np.array(both.bounding_box()).reshape(2, 3)
 
 
 def shared_volume(first: Solid, second: Solid) -> float:

@@ -75,13 +75,14 @@ class Closer(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Site:
-    """What calls for a caution: a rated opening, an exit, paint of unknown age, glass.
+    """What calls for a caution: a rated opening, an exit, a way for wheelchairs, old paint, glass.
 
     And what the hinges have to hold besides the slab: a closer.
     """
 
     fire_rated: bool = False
     exit: bool = False
+    access: bool = False
     old_paint: bool = False
     glass: bool = False
     closer: Closer = Closer.NONE

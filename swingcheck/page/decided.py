@@ -86,8 +86,8 @@ def _overlap(slabs: Sequence[Part]) -> Point | None:
     """Return the middle of what the two slabs share, ``None`` for nothing."""
     first, *rest = (part for part in slabs if part.kind in SLABS)
     for other in rest:
-        volume, middle = in_common(first.solid, other.solid)
+        volume, shared = in_common(first.solid, other.solid)
         if volume > 0.0:
-            x, y, z = middle.tolist()
+            x, y, z = shared.mean(axis=0).tolist()
             return (x, y, z)
     return None

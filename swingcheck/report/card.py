@@ -171,19 +171,19 @@ def _why(result: Found, lengths: Lengths) -> str:
 
 
 def _upright_margins(result: Found, lengths: Lengths) -> Table:
-    margins, has_lip = result.margins, result.margins.lip_strike is not None
+    margins, of = result.margins, "lip" if result.scene.slab.lip else "flush"
     rows = {
         "hinge": margins.hinge,
         "strike": margins.strike,
         "hinge stop": margins.hinge_stop,
         "strike stop": margins.strike_stop,
-        "lip, hinge": margins.flush if has_lip else None,
-        "lip, strike": margins.lip_strike,
     }
     told = ((name, values) for name, values in rows.items() if values is not None)
     table = sizes("Margin", STATIONS, told, lengths)
-    flush = ("wide face", tuple(map(lengths.flush, margins.flush)))
-    return table if has_lip else replace(table, rows=(*table.rows, flush))
+    edges = {"hinge": margins.flush, "strike": margins.flush_strike}
+    says = lengths.flush if of == "flush" else lengths.bare
+    faces = ((f"{of}, {edge}", tuple(map(says, values))) for edge, values in edges.items())
+    return replace(table, rows=(*table.rows, *faces))
 
 
 def level_margins(margins: Margins, lengths: Lengths) -> Table:

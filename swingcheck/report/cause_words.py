@@ -296,7 +296,7 @@ def lip_gaps(case: Case) -> tuple[str, Sequence[float] | None]:
     """Return the leg that a lip meets, and how far its back closes off that leg."""
     if case.touch.against_kind is PartKind.HINGE_LEG:
         return "hinge leg", case.margins.flush
-    return "strike leg", case.margins.lip_strike
+    return "strike leg", case.margins.flush_strike
 
 
 def lip(case: Case) -> str:

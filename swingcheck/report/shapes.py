@@ -85,8 +85,7 @@ def data_of(value: Any) -> dict[str, Any]:
     of a slab that swings both ways, and ``others`` only where further slabs
     swing beside this one; ``decided_by`` names the one that the verdict is
     about. The check of a job's door is of the slab that its cuts leave;
-    ``uncut`` are the openings without bench numbers, checked as they were told.
-    A risk's shares are 0 to 1.
+    ``uncut`` are openings without bench numbers, checked as told. Shares are 0 to 1.
     """
     data: dict[str, Any] = plain(value, SHAPES)
     return data
@@ -98,6 +97,12 @@ def of_measurement(free: Measurement, **values: float | None) -> dict[str, float
     for name, value in values.items():
         found |= measured(name, value, is_angle=free.is_angle)
     return found
+
+
+def _margins(answer: Answer) -> dict[str, Any]:
+    of = "lip" if answer.found.scene.slab.lip else "flush"
+    shape = (*SHAPES["Margins"], f"{of}_hinge=flush {of}_strike=flush_strike")
+    return shaped(answer.found.margins, shape, SHAPES, "in")
 
 
 def _clearance(answer: Answer) -> dict[str, Any]:
@@ -209,8 +214,9 @@ SHAPES: Mapping[str, Shape] = {
     # what a check finds
     "Answer": (
         ("schema", "swingcheck.check/1"),
-        "scene=found.scene.title verdict=found.verdict closing=found.closing opening=found.opening",
-        "margins_in=found.margins",
+        "scene=found.scene.title verdict=found.verdict fit=found.fit closing=found.closing",
+        "opening=found.opening",
+        ("margins_in", _margins),
         ("clearance", _clearance),
         "axis=found.axis clear_width_in=found.clear_width remedies=cures",
         "assumed=found.scene.assumed",
@@ -220,12 +226,10 @@ SHAPES: Mapping[str, Shape] = {
         ("opened?", _opened),
         "push_side?=found.push edges?=found.edges blocked_by?=found.blocked_by curve?=found.curve",
     ),
+    "Fit": ("word chance drawn reasons",),
+    "Reason": ("code measured_in limit_in source place",),
     "Touch": ("angle_deg opening_at_strike_in against slab_feature=feature point_in",),
-    "Margins": (
-        "hinge strike head bottom hinge_stop strike_stop",
-        ("lip_hinge?", lambda margins: margins.flush if margins.lip_strike else None),
-        "lip_strike?",
-    ),
+    "Margins": ("hinge strike head bottom hinge_stop strike_stop",),
     "Clearance": ("least_in angle_deg against",),
     "CurvePoint": ("angle_deg clearance_in=distance against",),
     "AxisFound": ("point_in direction proud_in off_line_in",),
@@ -350,7 +354,7 @@ SHAPES: Mapping[str, Shape] = {
         "verdict fits",
         ("hinge_stop_in", _least("hinge_stop")),
         *((f"{each}_margin_in", _least(each)) for each in ("hinge", "strike", "head", "bottom")),
-        "wide_face_in=margins.flush",
+        "wide_face_in=margins.flush_all",
     ),
     "Fault": (
         "verdict limit short_in",

@@ -245,7 +245,7 @@ def _cells(fit: Trial, lengths: Lengths) -> tuple[str, ...]:
     return (
         stop,
         *(lengths.bare(min(each)) for each in least),
-        lengths.flush(max(margins.flush, key=abs)),
+        lengths.flush(max(margins.flush_all, key=abs)),
         fit.verdict.value,
     )
 

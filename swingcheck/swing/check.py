@@ -8,6 +8,7 @@ from math import pi
 from swingcheck.assembly import FITTED, Assembly, PartKind, assemble
 from swingcheck.model import Scene
 from swingcheck.swing.decide import SAME_ANGLE_RAD, counted, decide
+from swingcheck.swing.fit import fit_of
 from swingcheck.swing.found import (
     Clearance,
     CurvePoint,
@@ -47,7 +48,7 @@ def check(scene: Scene, *, start: float | None = None, step: float | None = None
         from swingcheck.swing.round_edges import round_edges
 
         edges = round_edges(assembly, margins)
-    return Found(
+    found = Found(
         scene=scene,
         decided=decide(scene, margins, side, push, map(counted, others)),
         blocked_by=side.blocked_by,
@@ -64,6 +65,7 @@ def check(scene: Scene, *, start: float | None = None, step: float | None = None
         others=others,
         curve=_curve(swing, asked.start, closing, step) if step and not blocked else (),
     )
+    return replace(found, fit=fit_of(assembly, found))
 
 
 def _clear_width_at(assembly: Assembly, angle: float) -> float:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 
 from swingcheck.assembly import PartKind
-from swingcheck.model import Relation, Scene
+from swingcheck.model import Relation, Scene, Stations
 
 Point = tuple[float, float, float]
 
@@ -55,9 +55,9 @@ class Margins:
     ``hinge`` and ``strike``, and slab face to stop ``hinge_stop`` and
     ``strike_stop``: top, middle, bottom (the stops' are ``None`` without a
     stop). ``head`` and ``bottom``: hinge side, strike side. ``flush`` is how
-    far the wide face stands proud of the hinge leg's pull-side edge, or, of a
-    lipped slab, the back of its lip; ``lip_strike`` the latter at the strike
-    leg.
+    far the wide face stands proud of the hinge leg's pull-side edge, and
+    ``flush_strike`` of the strike leg's (on a pair, of the inactive slab's
+    wide face); of a lipped slab, the back of its lip.
     """
 
     hinge: Point
@@ -67,7 +67,12 @@ class Margins:
     hinge_stop: Point | None
     strike_stop: Point | None
     flush: Point
-    lip_strike: Point | None = None
+    flush_strike: Point
+
+    @property
+    def flush_all(self) -> Stations:
+        """How far the wide face stands proud at both edges, all stations."""
+        return self.flush + self.flush_strike
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -199,6 +204,79 @@ class Together:
     fouls: tuple[Foul, ...] = ()
 
 
+class FitWord(Enum):
+    """Whether a carpenter would hang it so."""
+
+    GOOD = "good"
+    TIGHT = "tight"
+    BAD = "bad"
+
+
+class Code(Enum):
+    """Why a door is not fit to be hung, the worst first."""
+
+    DOES_NOT_SWING = "does_not_swing"
+    OUTSIDE = "outside_opening"
+    NOT_COVERED = "stop_not_covered"
+    OVERLAPS = "margin_below_nothing"
+    TOO_WIDE = "margin_too_wide"
+    PINS = "pins_apart"
+    BURIED = "buried"
+    LATCH = "latch_short"
+    CLEARANCE = "clearance_under_finish"
+    MARGIN = "wanted_margin"
+    FLUSH = "wanted_flush"
+    RULE = "rule"
+    CHANCE = "chance"
+
+    @property
+    def word(self) -> FitWord:
+        """The word that it makes of a fit."""
+        return FitWord.TIGHT if self in _TIGHT else FitWord.BAD
+
+
+_TIGHT = {Code.CLEARANCE, Code.MARGIN, Code.FLUSH, Code.RULE, Code.CHANCE}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reason:
+    """One reason against a fit: what was ``measured``, the ``limit`` (inches), and its ``source``.
+
+    ``place`` names the part or the margin, ``angle`` where in the swing it is.
+    ``measured`` is ``None`` of what is no length.
+    """
+
+    code: Code
+    measured: float | None
+    limit: float | None
+    source: str
+    place: str = ""
+    angle: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fit:
+    """Whether a carpenter would hang it so, and why not, the worst reason first.
+
+    ``chance`` is that it swings as cut, painted and in its wettest month, of so many
+    ``drawn``; ``None`` where it was not asked.
+    """
+
+    reasons: tuple[Reason, ...] = ()
+    chance: float | None = None
+    drawn: int = 0
+
+    @property
+    def word(self) -> FitWord:
+        """The one word for the fit."""
+        return self.reasons[0].code.word if self.reasons else FitWord.GOOD
+
+    @property
+    def deciding(self) -> tuple[Reason, ...]:
+        """The reasons that make the word."""
+        return tuple(each for each in self.reasons if each.code.word is self.word)
+
+
 class Way(Enum):
     """On which way the verdict is decided."""
 
@@ -260,7 +338,7 @@ class Found(Side):
     where it stops, ``None`` where that is not known. ``push`` is the other side
     of a double-acting slab's swing, and ``edges`` what its edges sweep.
     ``others`` are further slabs beside this one, and ``decided`` is what the
-    verdict of them all speaks of.
+    verdict of them all speaks of; ``fit`` is whether it should be hung so.
     """
 
     scene: Scene
@@ -274,6 +352,7 @@ class Found(Side):
     push: Side | None = None
     edges: tuple[RoundEdge, ...] = ()
     others: tuple[OtherFound, ...] = ()
+    fit: Fit = Fit()
 
     @property
     def verdict(self) -> Verdict:

@@ -67,7 +67,6 @@ def closed_margins(assembly: Assembly) -> Margins:
     """
     scene, read = assembly.scene, _read(assembly, STATIONS, ENDS)
     is_pair = scene.inactive is not None
-    laps_strike = scene.slab.lip is not None and not is_pair
     return Margins(
         hinge=_point(read.hinge.gaps),
         strike=_point(read.strike.gaps),
@@ -76,7 +75,7 @@ def closed_margins(assembly: Assembly) -> Margins:
         hinge_stop=_stop_gaps(assembly, HINGE, read.hinge.points),
         strike_stop=None if is_pair else _stop_gaps(assembly, STRIKE, read.strike.points),
         flush=_proud(assembly, HINGE),
-        lip_strike=_proud(assembly, STRIKE) if laps_strike else None,
+        flush_strike=_proud(assembly, STRIKE),
     )
 
 
@@ -255,7 +254,14 @@ def _stop_gaps(assembly: Assembly, side: int, points: Floats) -> Point | None:
 
 
 def _proud(assembly: Assembly, side: int) -> Point:
-    """Return how far the wide face, or a lip's back, stands beyond a leg's pull-side edge."""
+    """Return how far the wide face, or a lip's back, stands beyond a leg's pull-side edge.
+
+    At the strike edge of a pair beyond the inactive slab's wide face.
+    """
     scene = assembly.scene
     points = _upright(assembly, side, STATIONS, _lip_back(scene.slab, side))
+    for other in assembly.others:
+        if side == STRIKE and other.relation is Relation.INACTIVE:
+            own, met = (_upright(hung, side, STATIONS, 0.0) for hung in (assembly, other.assembly))
+            return _point((own - met) @ assembly.place[:, 1])
     return _point([p[1] - leg_plan(scene.opening, side, float(p[2])).edge[1] for p in points])

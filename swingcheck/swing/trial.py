@@ -122,21 +122,33 @@ def _open_by(assembly: Assembly, decided: Decided) -> float:
     return decided.touch.opening_at_strike
 
 
-def limit_spares(margins: Margins, wanted: Wanted) -> Spares:
-    """Return how much the closed slab's margins leave of each limit, inches.
+def limits_read(margins: Margins, wanted: Wanted) -> dict[Limit, tuple[float, float]]:
+    """Return what each limit is of on the closed slab, and the limit, inches.
 
     A slab without a stop, that swings both ways, has no side to be flush on.
     """
-    spares = {
-        Limit.HINGE_MARGIN: min(margins.hinge) - wanted.least_margin,
-        Limit.STRIKE_MARGIN: min(margins.strike) - wanted.least_margin,
-        Limit.HEAD_MARGIN: min(margins.head) - wanted.least_margin,
+    read = {
+        Limit.HINGE_MARGIN: (min(margins.hinge), wanted.least_margin),
+        Limit.STRIKE_MARGIN: (min(margins.strike), wanted.least_margin),
+        Limit.HEAD_MARGIN: (min(margins.head), wanted.least_margin),
     }
     if margins.hinge_stop is not None:
-        spares[Limit.HINGE_STOP] = min(margins.hinge_stop) - wanted.hinge_stop
-        spares[Limit.PROUD] = wanted.flush - max(margins.flush)
-        spares[Limit.SHY] = wanted.flush + min(margins.flush)
-    return spares
+        read[Limit.HINGE_STOP] = (min(margins.hinge_stop), wanted.hinge_stop)
+        read[Limit.PROUD] = (max(margins.flush_all), wanted.flush)
+        read[Limit.SHY] = (-min(margins.flush_all), wanted.flush)
+    return read
+
+
+MOST = (Limit.PROUD, Limit.SHY)
+"""Limits that are the most there may be, not the least."""
+
+
+def limit_spares(margins: Margins, wanted: Wanted) -> Spares:
+    """Return how much the closed slab's margins leave of each limit, inches."""
+    return {
+        limit: most - read if limit in MOST else read - most
+        for limit, (read, most) in limits_read(margins, wanted).items()
+    }
 
 
 def within(spares: Spares) -> bool:

@@ -64,7 +64,7 @@ def test_every_size_swings_with_the_margins_of_the_standard(
     assert result.closing is None and result.opening is None
     # Lip to frame as face to stop: 8 - 6.5 mm of setback.
     assert mm(margins.flush) == pytest.approx([1.5] * 3, abs=1e-9)
-    assert mm(margins.lip_strike) == pytest.approx([1.5] * 3, abs=1e-9)
+    assert mm(margins.flush_strike) == pytest.approx([1.5] * 3, abs=1e-9)
     low, top = assemble(scene).moving[0].solid.bounds * MM
     assert (top - low)[[0, 2]] == pytest.approx([lipped, high], abs=1e-9)
     # 13 mm of lip over 3.5 mm of margin: 9.5 mm on either leg, 9 mm at the head.

@@ -53,6 +53,7 @@ MARGINS = Margins(
     hinge_stop=(0.0625,) * 3,
     strike_stop=(0.0625,) * 3,
     flush=(0.0, 0.03125, -0.0625),
+    flush_strike=(0.0, 0.0, 0.125),
 )
 AXIS = AxisFound(
     point=(0.03125, 0.625, 40.0),
@@ -396,10 +397,11 @@ def test_a_round_edge_sweeps_its_arris_in_from_the_crown() -> None:
 def test_margins_stand_top_middle_bottom() -> None:
     table = rows(found())
     assert table["strike"] == ("3/16", "3/16", "1/8")
-    assert table["wide face"] == ("flush", "1/32 proud", "1/16 shy")
+    assert table["flush, hinge"] == ("flush", "1/32 proud", "1/16 shy")
+    assert table["flush, strike"] == ("flush", "flush", "1/8 proud")
     assert table["bottom"] == ("5/8", "1/2")
     without = replace(MARGINS, hinge_stop=None, strike_stop=None)
-    names = ["hinge", "strike", "wide face", "head", "bottom"]
+    names = ["hinge", "strike", "flush, hinge", "flush, strike", "head", "bottom"]
     assert list(rows(found(margins=without))) == names
 
 
@@ -527,7 +529,7 @@ def test_the_text_begins_with_the_headline_and_is_short() -> None:
 
 def test_keys_of_the_data_and_their_order() -> None:
     keys = (
-        "schema scene verdict closing opening margins_in clearance axis clear_width_in remedies"
+        "schema scene verdict fit closing opening margins_in clearance axis clear_width_in remedies"
         " assumed cautions"
     )
     assert list(told(found())) == keys.split()
@@ -551,7 +553,9 @@ def test_a_contact_as_data() -> None:
 def test_margins_axis_and_clearance_as_data() -> None:
     data = told(found())
     names = ("hinge", "strike", "head", "bottom", "hinge_stop", "strike_stop")
-    assert data["margins_in"] == {name: list(getattr(MARGINS, name)) for name in names}
+    told_of = {name: list(getattr(MARGINS, name)) for name in names}
+    flush = {"flush_hinge": [0.0, 0.03125, -0.0625], "flush_strike": [0.0, 0.0, 0.125]}
+    assert data["margins_in"] == told_of | flush
     assert data["axis"] == {
         "point_in": [0.03125, 0.625, 40.0],
         "direction": [0.0, 0.0, 1.0],

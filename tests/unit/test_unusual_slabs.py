@@ -80,7 +80,7 @@ def test_a_lip_on_the_strike_edge_rests_on_the_leg(into: float) -> None:
     shift = 1.4375 - (depth + 1 / 16 + into)
     back = T - depth
     found = check(scene)
-    assert found.margins.lip_strike == pytest.approx([-into] * 3, abs=1e-12)
+    assert found.margins.flush_strike == pytest.approx([-into] * 3, abs=1e-12)
     touch = found.closing
     assert touch is not None and touch.against == "strike leg"
     assert touch.feature == "lip on the strike edge"

@@ -62,7 +62,8 @@ def told_lines(data: MapData) -> tuple[tuple[str, str], ...]:
     for name, gaps in (("hinge stop", margins.hinge_stop), ("strike stop", margins.strike_stop)):
         if gaps is not None:
             told.append((f"slab's face to the {name}", _down(gaps, unit, gap_words)))
-    told.append(("wide face, at the hinge leg's edge", _down(margins.flush, unit, _proud_words)))
+    for leg, out in (("hinge", margins.flush), ("strike", margins.flush_strike)):
+        told.append((f"wide face, at the {leg} leg's edge", _down(out, unit, _proud_words)))
     return tuple(told)
 
 

@@ -239,7 +239,7 @@ def _overlapping(assembly: Assembly, angle: float, names: Sequence[str]) -> Pose
             if volume > 0.0 and part.name not in overlaps:
                 overlaps.append(part.name)
             if volume > most:
-                most, middle = volume, shared
+                most, middle = volume, shared.mean(axis=0)
     x, y, z = (float(each) for each in (assembly.axis.point if middle is None else middle))
     return Pose(angle=angle, overlaps=tuple(overlaps or names), shared=(x, y, z))
 

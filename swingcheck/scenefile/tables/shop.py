@@ -32,18 +32,19 @@ SHOP = Table(
     ask="What the jig is set to; bit and bushing by their outside diameters.",
     sample={"jig_setback": 1 / 4, "bit": 1.25, "bushing": 1.375},
 )
+_FLAGS = ("fire_rated", "exit", "access", "old_paint", "glass")
 _NO = {"usual": "no", "why": "nothing said"}
 SITE = Table(
     keys={
-        **dict.fromkeys(("fire_rated", "exit", "old_paint", "glass"), flag(**_NO)),
+        **dict.fromkeys(_FLAGS, flag(**_NO)),
         "closer": one_of(Closer, usual="none", why="nothing said"),
     },
     absent=(
-        "no fire rating, no exit, no old paint, no glass, no closer",
+        "no fire rating, no exit, no access, no old paint, no glass, no closer",
         "nothing said of the site",
     ),
     ask="What calls for care on site.",
-    sample=dict.fromkeys(("fire_rated", "exit", "old_paint", "glass"), "false"),
+    sample=dict.fromkeys(_FLAGS, "false"),
 )
 
 
