@@ -91,6 +91,8 @@ def how_answered(scene: Scene, measurements: Sequence[Measurement], *, full: boo
 
 def why_alone(scene: Scene, measurements: Sequence[Measurement]) -> str:
     """Return why variants in full are swung one at a time, in trade words; empty where not."""
+    if not measurements:
+        return "nothing is off"
     if any(one.path == "hinge.screw_proud" for each in measurements for one in each.along):
         return "screw heads may stand proud"
     return why_one_at_a_time(scene)
@@ -146,7 +148,7 @@ def outcome_batches(
 
     ``values`` (n, d) are each variant's of each measurement, inches or radians; or draws
     of them, which are drawn where they are answered. ``full`` answers every variant in
-    full, even where the plan would do.
+    full, even where the plan would do. Variants in which nothing is changed are swung once.
     """
     order = change_order(scene, measurements)
     placed = tuple(measurements[k] for k in order)
@@ -155,6 +157,9 @@ def outcome_batches(
     if how is How.TOGETHER:
         box = _box(scene, placed, _part(values, order, 0, count))
         how = how if box else How.ALONE
+    if not measurements:
+        one = _WORK[how](_Batch(scene=scene, measurements=(), values=np.zeros((1, 0))))
+        return iter([joined([one], np.zeros(count, dtype=np.int64))])
     size = BATCH[how]
     if count <= FEW[how] and not spread.cluster:
         spread = HERE

@@ -259,9 +259,11 @@ def test_the_best_setting_does_what_it_promises() -> None:
     assert (found.best.setting * 64) % 1 == 0
 
 
-def test_nothing_off_is_certain() -> None:
-    found = risk(plain_scene(shop=EXACT), draws=100)
-    assert (found.chance, found.tolerances, found.blame) == (1.0, (), ())
+@pytest.mark.parametrize("twist", [0.0, 0.01])
+def test_nothing_off_is_certain(twist: float) -> None:
+    scene = plain_scene(shop=EXACT, opening__hinge_leg__twist=(twist,) * 3)
+    found = risk(scene, draws=100)
+    assert (found.chance, found.drawn, found.tolerances, found.blame) == (1.0, 100, (), ())
 
 
 def stopped_after(batches: int) -> Risk:
