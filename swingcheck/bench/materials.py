@@ -176,7 +176,8 @@ def _number(text: str) -> float | None:
     return float(text) if text else None
 
 
-def _rows(table: str) -> tuple[dict[str, str], ...]:
+def table_rows(table: str) -> tuple[dict[str, str], ...]:
+    """Return the rows of a table of facts, by its columns."""
     text = (Path(__file__).parent / "assets" / f"{table}.csv").read_text("utf-8")
     return tuple(csv.DictReader(text.splitlines()))
 
@@ -188,7 +189,7 @@ def _gravity_at_12(row: dict[str, str]) -> float | None:
     return gravity / (1 - 0.159 * gravity)
 
 
-_ROWS = _rows("woods")
+_ROWS = table_rows("woods")
 
 WOODS = {
     row["name"]: Wood(
@@ -276,7 +277,7 @@ CONSTRUCTIONS = {
         strip=_number(row["strip"]),
         board=row["board"] == "yes",
     )
-    for row in _rows("constructions")
+    for row in table_rows("constructions")
 }
 
 SOLID = CONSTRUCTIONS["solid"]

@@ -25,6 +25,7 @@ from swingcheck.assembly.ground import ground_height
 from swingcheck.assembly.legs import leg_heights, strike_leg_plan
 from swingcheck.assembly.slab import width_at
 from swingcheck.assembly.warp import warp_at
+from swingcheck.bench.materials import table_rows
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Assumed, Delivered, Edge, Scene, Slab, Stations, Wanted
 from swingcheck.swing.margins import head_gap
@@ -153,16 +154,12 @@ def _stepped_floor_margin(hung: Assembly, corner: Floats, until: float) -> float
     return min(*gaps, gap((low + high) / 2))
 
 
-Sizes = tuple[float, ...]
-
-SOLD_IN: tuple[Sizes, Sizes] = (
-    (18.0, 24.0, 28.0, 30.0, 32.0, 36.0, 42.0, 48.0),
-    (80.0, 84.0, 96.0),
+SOLD: tuple[tuple[str, *tuple[tuple[float, ...], ...]], ...] = tuple(
+    (row["unit"], *(tuple(map(float, row[name].split())) for name in ("widths", "heights")))
+    for row in table_rows("sold")
 )
-"""Widths and heights that slabs are sold in, inches. Common practice, no source."""
-
-SOLD_MM: tuple[Sizes, Sizes] = ((584.0, 709.0, 834.0, 959.0, 1084.0), (1972.0, 2097.0))
-"""Flush leaves of DIN 18101, mm, as an architects' encyclopedia gives them (read)."""
+"""The unit, and in it the widths and the heights that slabs are sold in: a row for each country
+and way of measuring, their sources beside them."""
 
 _SETTLED_IN = 1e-10
 _MOST_TURNS = 12
@@ -209,22 +206,22 @@ def wanted_margins(scene: Scene) -> tuple[float | None, float | None, tuple[Assu
 
 
 def nominal_slab(slab: Slab, unit: str) -> Delivered:
-    """Return the smallest slab sold that this one can be cut from.
+    """Return the smallest slab sold in any country, in that unit, that this one can be cut from.
 
     Past the largest that is sold, the next whole inch up (10 mm up).
     """
-    is_metric = unit == "mm"
-    widths, heights = SOLD_MM if is_metric else SOLD_IN
-    step = 10.0 if is_metric else 1.0
-
-    def sold(least: float, sizes: Sizes) -> float:
-        needed = in_unit(least, unit) - 1e-6
-        fitting = [size for size in sizes if size >= needed]
-        return inches(fitting[0] if fitting else ceil(needed / step) * step, unit)
-
+    step = 10.0 if unit == "mm" else 1.0
     edges = (slab.hinge_edge, slab.strike_edge)
     wide = max(slab.width) + sum(least_off(edge, slab.thickness) for edge in edges)
-    return Delivered(width=sold(wide, widths), height=sold(max(slab.height), heights))
+    needed = [in_unit(least, unit) - 1e-6 for least in (wide, max(slab.height))]
+    found = []
+    for of, *sizes in SOLD:
+        fitting = [[each for each in s if each >= n] for s, n in zip(sizes, needed, strict=True)]
+        size = [s[0] if s else ceil(n / step) * step for s, n in zip(fitting, needed, strict=True)]
+        if of == unit:
+            found.append((fitting.count([]), size[0] * size[1], size))
+    width, height = min(found)[2]
+    return Delivered(width=inches(width, unit), height=inches(height, unit))
 
 
 def least_off(edge: Edge, thickness: float) -> float:

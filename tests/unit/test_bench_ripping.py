@@ -82,7 +82,7 @@ def test_least_floor_margin_is_what_stepping_the_slab_finds(
     least = float((z - floor_height(scene, x, y) - laid).min())
     found = least_floor_margin(hung, width, down, until)
     assert found <= least + 1e-12
-    assert found == pytest.approx(least, abs=2e-3 if scene.threshold or scene.carpet else 3e-4)
+    assert found == pytest.approx(least, abs=5e-3 if scene.threshold or scene.carpet else 3e-4)
 
 
 # ---------------------------------------------------------------- straight cuts
@@ -307,8 +307,19 @@ def test_nothing_said_takes_the_smallest_that_is_sold() -> None:
     cuts = ripping(plain_scene())
     assert (cuts.delivered.width, cuts.delivered.height) == (30.0, 80.0)
     assert [item.key for item in cuts.assumed] == ["slab.delivered"]
-    metric = nominal_slab(plain_scene().slab, "mm")
-    assert (metric.width * 25.4, metric.height * 25.4) == pytest.approx((834.0, 2097.0))
+    for size, sold in {
+        # German flush leaves: DIN 18101 in an architects' encyclopedia (read); the rest is common
+        # practice in Great Britain, no source.
+        (834, 1972): (834, 1972),
+        (820, 2090): (834, 2097),
+        (762, 1981): (762, 1981),
+        (755, 1975): (762, 1981),
+        (726, 2040): (726, 2040),
+        (1084, 2200): (1084, 2200),
+    }.items():
+        told = changed(plain_scene().slab, width=(size[0] / 25.4,), height=(size[1] / 25.4,) * 2)
+        metric = nominal_slab(told, "mm")
+        assert (metric.width * 25.4, metric.height * 25.4) == pytest.approx(sold)
     wide = changed(plain_scene(), slab__width=(50.25,)).slab
     assert nominal_slab(wide, "in").width == 51.0
 
