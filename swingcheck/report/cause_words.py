@@ -6,12 +6,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import hypot, tan
 
+import numpy as np
+
 from swingcheck.advice.bevel import strike_run_out
-from swingcheck.assembly import GROUND, PartKind
+from swingcheck.assembly import GROUND, PartKind, assemble
+from swingcheck.assembly.ground import floor_height
 from swingcheck.assembly.slab import edge_profile
 from swingcheck.model import Edge, EdgeShape, Leg, Scene, station_value
 from swingcheck.report.words import SIDES, STATIONS, Lengths, least_place, listed, sentence
-from swingcheck.swing.found import Found, Margins, Touch, Way
+from swingcheck.swing.found import Found, Margins, Point, Touch, Way
 from swingcheck.units import angle_text
 
 WORTH_SAYING_IN = 1 / 64
@@ -59,8 +62,10 @@ def blocked(result: Found, lengths: Lengths) -> str:
         " not looked at: check that measurement, or start from a smaller angle."
     )
     underfoot = {kind.value for kind in GROUND} & set(result.decided.blocked_by)
-    floor = _gaps("floor", result.margins.bottom, _floor_reasons(result, lengths), lengths)
-    return f"{words} {floor}" if underfoot else words
+    if not underfoot:
+        return words
+    reasons = _floor_reasons(result, lengths, result.scene.swing.start)
+    return f"{words} {_gaps('floor', result.margins.bottom, reasons, lengths)}"
 
 
 def setbacks(case: Case) -> str:
@@ -209,7 +214,7 @@ def floor(case: Case) -> str:
     if kind is PartKind.THRESHOLD and scene.threshold is not None:
         name = "threshold"
         reasons = [f"the threshold stands {case.full(scene.threshold.height)} over the floor"]
-    reasons += _floor_reasons(case.found, case.lengths)
+    reasons += _floor_reasons(case.found, case.lengths, case.touch.angle, case.touch.point)
     return _gaps(name, case.margins.bottom, reasons, case.lengths)
 
 
@@ -242,16 +247,29 @@ def _gaps(name: str, gap: tuple[float, float], reasons: Sequence[str], lengths: 
     return f"Closed, the slab's gap to the {name} is {sides}{taken}."
 
 
-def _floor_reasons(result: Found, lengths: Lengths) -> list[str]:
-    floor, reach = result.scene.floor, max(result.scene.slab.width)
-    least = WORTH_SAYING_IN
-    told = (
-        (floor.covering, 0.0, "the covering is {} thick"),
-        (floor.out * reach, least, "the floor rises {} to the strike edge at 90 deg"),
-        (floor.across * reach, least, "it rises {} across the opening to the strike leg"),
-        (max(floor.profile or (0.0,)), least, "under the sweep it rises {} more"),
-    )
-    reasons = [words.format(lengths.full(value)) for value, over, words in told if value > over]
+def _floor_reasons(
+    result: Found, lengths: Lengths, angle: float, point: Point | None = None
+) -> list[str]:
+    """Return what takes up the gap by an angle, where a ``point`` of the slab meets the floor.
+
+    Without a point it is the corner that is deepest in it there.
+    """
+    scene, covering = result.scene, result.scene.floor.covering
+    hung = assemble(scene)
+    turned = hung.axis.turned(hung.moving[0].solid, angle).vertices
+    x, y, z = (turned if point is None else np.array([point])).T
+    # Of two as deep, the one nearer the hinge leg: at 90 deg the wide face's.
+    deepest = np.lexsort((x, (z - floor_height(scene, x, y)).round(9)))[0]
+    met = np.array([x, y, z])[:, deepest]
+    closed = hung.axis.turned_point(met, -angle)
+    rise = float(floor_height(scene, *met[:2]) - floor_height(scene, *closed[:2]))
+    over = float(closed[2] - floor_height(scene, *closed[:2]))
+    reasons = [f"the covering is {lengths.full(covering)} thick"] if covering > 0 else []
+    if rise > WORTH_SAYING_IN:
+        reasons.append(
+            f"the corner that meets it hangs {lengths.full(over)} over it when closed, and by"
+            f" {angle_text(abs(angle))} the floor under that rises {lengths.full(rise)}"
+        )
     return reasons + _lean_reasons(result, lengths, rising=False)
 
 

@@ -6,7 +6,7 @@ import json
 import re
 from dataclasses import fields, replace
 from itertools import pairwise
-from math import hypot, radians
+from math import cos, hypot, radians, sin
 from typing import Any
 
 import pytest
@@ -264,10 +264,9 @@ WHY = [
         met(Verdict.HINGE_BOUND, LEG, hinge__slab__depths=(0.1875,) * 3, **SQUARE_HUNG),
         "3/16 in on the slab ... (-0.028) where both are square",
     ),
-    (  # 0.016 x 29.875
+    (
         met(Verdict.DRAGS, PartKind.FLOOR, floor=Floor(covering=0.375, out=0.016)),
-        "5/8 in at the hinge side and 1/2 in at the strike side ... covering is 3/8 in ..."
-        " rises 31/64 in (0.478)",
+        "5/8 in at the hinge side and 1/2 in at the strike side ... covering is 3/8 in",
     ),
     # Leaning 1 % into the opening or to the push side lifts the strike edge by 90 alike.
     *(
@@ -304,6 +303,26 @@ WHY = [
 def test_why_gives_the_cause_and_its_numbers(result: Found, parts: str) -> None:
     words = why(result, INCHES)
     assert re.search(".*".join(map(re.escape, parts.split(" ... "))), words), words
+
+
+@pytest.mark.parametrize("out", [0.0161, 0.0165, 0.03])
+def test_a_sloped_floor_is_told_by_the_corner_that_meets_it(out: float) -> None:
+    """By hand: the wide-face corner turns from (29 13/16, 0) about the pin (1/32, 5/8)."""
+    square = {"slab__hinge_edge": SQUARE, "slab__strike_edge": SQUARE, "slab__width": (29.75,)}
+    slab, pin = (29.8125, 0.0), (1 / 32, 0.625)
+    gap = 80.5 - 0.125 - 79.75
+    for start in (90.0, 80.0):
+        turned = pin[1] + (slab[0] - pin[0]) * sin(radians(start))
+        turned += (slab[1] - pin[1]) * cos(radians(start))
+        over, rise = gap - out * slab[1], out * (turned - slab[1])
+        result = check(plain_scene(**square, floor=Floor(out=out), swing__start=radians(start)))
+        words = why(result, MILLIMETRES)
+        if rise <= over:
+            assert "overlaps" not in words and not result.blocked_by
+            continue
+        hangs, rises = re.findall(r"hangs ([\d.]+) mm .* rises ([\d.]+) mm", words)[0]
+        assert float(hangs) == pytest.approx(over * 25.4, abs=0.06)
+        assert float(rises) == pytest.approx(rise * 25.4, abs=0.06)
 
 
 def test_a_swing_needs_no_reason() -> None:
