@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from functools import wraps
 from math import isfinite
 from pathlib import Path
@@ -12,6 +12,7 @@ import click
 
 import swingcheck as sc
 from swingcheck.cli.output import Exit, named, show
+from swingcheck.units import counted
 
 Settings = tuple[tuple[str, str], ...]
 """What ``--set`` gave: keys and values as typed."""
@@ -96,7 +97,7 @@ scene_argument = click.argument("scene", metavar="SCENE")
 scenes_argument = click.argument("scenes", metavar="SCENE...", nargs=-1, required=True)
 """One or more scene files; ``-`` is standard input."""
 
-set_option = click.option(
+_set_option = click.option(
     "--set",
     "settings",
     type=Setting(),
@@ -104,6 +105,46 @@ set_option = click.option(
     metavar="KEY=VALUE",
     help="Change a measurement of the scene, such as slab.width='29 7/8'. Can be repeated.",
 )
+
+_CURE = "--cure"
+_cure_option = click.option(
+    _CURE,
+    type=click.IntRange(min=1),
+    metavar="N",
+    help="Take the scene as cured by the cure of that number, as swingcheck check counts them.",
+)
+
+
+def set_option(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command ``--set`` and ``--cure``; what either changes comes to it as settings."""
+
+    @_set_option
+    @_cure_option
+    @wraps(command)
+    def set_first(*, settings: Settings, cure: int | None, **options: Any) -> Any:
+        if cure is not None:
+            settings += _cured(options, settings, cure)
+        return command(settings=settings, **options)
+
+    return set_first
+
+
+def _cured(options: Mapping[str, Any], settings: Settings, number: int) -> Settings:
+    """Return what a cure sets, of the one scene that a command was given."""
+    named = options.get("scenes") or (options.get("scene") or options["job"],)
+    if len(named) > 1 or not _is_scene(Path(named[0])):
+        raise click.BadParameter("takes one scene file.", param_hint=_CURE)
+    found = sc.cures(sc.read(named[0], settings))
+    if number > len(found):
+        told = f"has only {counted(len(found), 'cure')}" if found else "has no cures"
+        raise click.BadParameter(f"{named[0]} {told}.", param_hint=_CURE)
+    click.echo(f"Note: as cured: {found[number - 1].words}", err=True)
+    return found[number - 1].settings
+
+
+def _is_scene(path: Path) -> bool:
+    return path.is_file() and path.suffix.lower() != ".csv"
+
 
 unit_option = click.option(
     "--unit",

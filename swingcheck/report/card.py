@@ -14,7 +14,16 @@ from swingcheck.bench.cautions import cautions
 from swingcheck.bench.weight import KILOGRAMS, slab_weight, weight_basis
 from swingcheck.model import Scene
 from swingcheck.report.headline import finding, other_label, other_text, place_in_swing
-from swingcheck.report.words import SIDES, STATIONS, Lengths, assumed_text, listed, the, turned
+from swingcheck.report.words import (
+    SIDES,
+    STATIONS,
+    Lengths,
+    assumed_text,
+    listed,
+    numbered,
+    the,
+    turned,
+)
 from swingcheck.swing.found import CurvePoint, Found, Margins, RoundEdge, Touch
 from swingcheck.units import angle_text, grouped
 
@@ -147,7 +156,7 @@ def card(answer: Answer, unit: str | None = None) -> Card:
         result.scene.title,
         finding(result, lengths),
         Entry("Why", (_why(result, lengths),)),
-        Entry("Cure", tuple(each.said_in(lengths.unit) for each in answer.cures)),
+        Entry("Cure", numbered([each.said_in(lengths.unit) for each in answer.cures])),
         _upright_margins(result, lengths),
         level_margins(result.margins, lengths),
         Entry("Opens", opens(answer, lengths)),

@@ -143,6 +143,19 @@ def listed(words: Sequence[str]) -> str:
     return f"{', '.join(most)} and {last}" if most else last
 
 
+def numbered(words: Sequence[str]) -> tuple[str, ...]:
+    """Return words with their numbers, as ``--cure`` takes them.
+
+    Examples
+    --------
+    >>> numbered(["Move the stops", "Plane the head"]), numbered(["Move the stops"])
+    (('1  Move the stops', '2  Plane the head'), ('Move the stops',))
+    """
+    if len(words) < 2:
+        return tuple(words)
+    return tuple(f"{number}  {each}" for number, each in enumerate(words, 1))
+
+
 def listed_parts(names: Iterable[str]) -> str:
     """Return parts' names as a list in a sentence, each with its article."""
     return listed([the(name) for name in names])

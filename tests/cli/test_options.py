@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from swingcheck.cli.output import progress
-from tests.commands import PINCHED, refused, run
+from tests.commands import PINCHED, data, refused, run
 
 OVER = ("--over", "slab.width=29:30:1/2")
 TOLD = [
@@ -51,6 +51,35 @@ def test_settings_are_laid_over_in_their_order(command: tuple[str, ...], closet:
     assert twice.stdout.startswith("Pantry: ") and "Study" not in twice.stdout
     settings = ("--set", "slab.thickness=1 3/4", "--set", "slab.thickness=x")
     refused(run(*command, closet, *settings), "slab.thickness")
+
+
+@pytest.mark.parametrize("command", [("check",), ("bench",), ("risk", "--draws", "100")])
+def test_a_scene_is_taken_as_cured_by_the_cure_of_a_number(
+    command: tuple[str, ...], closet: str
+) -> None:
+    """As its settings typed out would have it."""
+    remedies = data("check", closet, *PINCHED)["remedies"]
+    assert len(remedies) >= 3
+    typed = [word for pair in remedies[2]["set"].items() for word in ("--set", "=".join(pair))]
+    cured = run(*command, closet, *PINCHED, "--cure", "3")
+    assert cured.stdout == run(*command, closet, *PINCHED, *typed).stdout
+    assert cured.stdout != run(*command, closet, *PINCHED).stdout
+    assert cured.stderr == f"Note: as cured: {remedies[2]['words']}\n"
+
+
+@pytest.mark.parametrize(
+    ("scenes", "more", "said"),
+    [
+        (1, (*PINCHED, "--cure", "9"), "has only"),
+        (1, ("--cure", "1"), "has no cures"),
+        (2, (*PINCHED, "--cure", "1"), "takes one scene file"),
+        (0, ("-", "--cure", "1"), "takes one scene file"),
+    ],
+)
+def test_a_cure_is_of_one_scene_that_has_it(
+    scenes: int, more: tuple[str, ...], said: str, closet: str
+) -> None:
+    refused(run("check", *[closet] * scenes, *more), said)
 
 
 @pytest.mark.parametrize("command", WRITTEN, ids=lambda command: command[0])
