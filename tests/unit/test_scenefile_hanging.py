@@ -42,10 +42,21 @@ HOLDS = [
     (
         f"{OPENING}[pivot]",
         ["stop=none"],
-        "pivot.kind centre; pivot.edge 2.75 2.75; pivot.face 0.6875 0.6875;"
-        " pivot.leg 2.875 2.875; pivot.out -2.28125 -2.28125; swing.both_ways True",
+        "pivot.kind centre; pivot.edge 2.625 2.625; pivot.face 0.6875 0.6875;"
+        " pivot.leg 2.75 2.75; pivot.out -2.28125 -2.28125; swing.both_ways True",
     ),
-    (f"{OPENING}[pivot]", [], "pivot.kind offset; swing.both_ways False"),
+    # A centre pivot is told from the jamb or from the slab's edge; the other follows.
+    (
+        f"{OPENING}[pivot]",
+        ["stop=none", "pivot.jamb.leg=1 1/2"],
+        "pivot.edge 1.375 1.375; pivot.leg 1.5 1.5",
+    ),
+    (
+        f"{OPENING}[pivot]",
+        ["stop=none", "pivot.slab.edge=2 3/4"],
+        "pivot.edge 2.75 2.75; pivot.leg 2.875 2.875",
+    ),
+    (f"{OPENING}[pivot]", [], "pivot.edge 3/4 3/4; pivot.leg 7/8 7/8; swing.both_ways False"),
     (f'{OPENING}[pivot]\nkind = "offset"', ["stop=none"], "swing.both_ways False"),
     (f'{OPENING}[pivot]\njamb = {{ leg = ["7/8", "15/16"] }}', [], "pivot.leg 7/8 15/16"),
     (f"{OPENING}[pivot]", ["pivot.jamb.leg[1]=15/16"], "pivot.leg 7/8 15/16"),

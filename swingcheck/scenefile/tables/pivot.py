@@ -11,9 +11,10 @@ from swingcheck.scenefile.spec import LONGEST, Key, Table, one_of, over_0
 from swingcheck.scenefile.tables.opening import STOP_CLEARANCE_IN
 from swingcheck.units import length_text
 
-# Common practice, no source. Centre: the pin 2 3/4 in from the hinge edge, as a floor
-# spring sets it; offset: 3/4 in from the edge and 3/4 in proud of the wide face.
-_CENTRE_EDGE_IN, _OFFSET_IN, _MARGIN_IN = 2.75, 0.75, 1 / 8
+# Centre: the pin 2 3/4 in from the jamb, not from the slab, as a floor spring sets it; from
+# memory. Offset: 3/4 in from the slab's edge and 3/4 in proud of its wide face; a locksmiths'
+# magazine, read. The margin between: common practice, no source.
+_CENTRE_LEG_IN, _OFFSET_IN, _MARGIN_IN = 2.75, 0.75, 1 / 8
 
 
 def _ends(low: float, high: float) -> Key:
@@ -50,9 +51,11 @@ def read(
         kind, why = PivotKind.CENTRE, "no stop: it swings both ways"
         wide, wide_why = (slab.thickness - opening.depth) / 2, "the slab in the middle of the jamb"
     kind = PivotKind(filling.words(f"{path}.kind", kind.value, why))
-    edge, face, why = _OFFSET_IN, -_OFFSET_IN, "usual offset pivot"
+    edge, face, why = _OFFSET_IN, -_OFFSET_IN, "usual offset pivot, from the slab's edge"
     if kind is PivotKind.CENTRE:
-        edge, face, why = _CENTRE_EDGE_IN, slab.thickness / 2, "usual centre pivot"
+        leg = min(filling.measured.numbers.get(f"{path}.jamb.leg", (_CENTRE_LEG_IN,)))
+        edge, face = leg - _MARGIN_IN, slab.thickness / 2
+        why = f"centre pivot {filling.length(leg)} from the jamb, less the hinge margin"
     own = filling.all_of(f"{path}.slab", {"edge": (edge, why), "face": (face, why)})
     legs = tuple(dict.fromkeys(each + _MARGIN_IN for each in own["edge"]))
     outs = tuple(dict.fromkeys(wide - each for each in own["face"]))
