@@ -17,7 +17,7 @@ from swingcheck.model import Casing, Floor, Leg, Obstacle, Scene, Swing
 from swingcheck.render.chart.draw import chart_figure
 from swingcheck.render.chart.lines import ChartData, chart_data
 from swingcheck.render.compare.sheet import CHART, CORNERS, compare_figure
-from swingcheck.render.compare.sides import Compared, Side, sides_of
+from swingcheck.render.compare.sides import Side, sides_of
 from swingcheck.render.exploded.sheet import exploded_figure
 from swingcheck.render.margins.bands import MapData, map_data
 from swingcheck.render.margins.sheet import margin_figure
@@ -166,10 +166,9 @@ def mapped(name: str) -> MapData:
 @cache
 def compared(name: str, angle: float | None = None) -> tuple[Side, Side]:
     first, second = (
-        Compared(name=f"scene {k}", found=found(scene), caption=subject(scene).caption)
-        for k, scene in enumerate(PAIRS[name])
+        (f"scene {k}", found(scene), subject(scene).caption) for k, scene in enumerate(PAIRS[name])
     )
-    return sides_of((first, second), angle)
+    return sides_of(first, second, angle)
 
 
 SHEETS: dict[str, Any] = {

@@ -10,10 +10,28 @@ from typing import Any
 from swingcheck.advice.answer import answered
 from swingcheck.assembly import Assembly, assemble, barrel_parts
 from swingcheck.assembly.parts import as_hung
+from swingcheck.chance.workers import Spread, answers_as_found
 from swingcheck.errors import GeometryError
+from swingcheck.geometry.export import write_mesh
 from swingcheck.geometry.solid import Solid
 from swingcheck.job.house import Job
+from swingcheck.library.pictures import caption
 from swingcheck.model import Scene
+from swingcheck.page import measured_clearance, page_html, sheet, shop_card
+from swingcheck.render.film.file import require_encoder, write_film
+from swingcheck.render.film.moments import film_way, moments
+from swingcheck.render.film.solid import solid_view
+from swingcheck.render.film.stage import pictures
+from swingcheck.render.pen.page import figure_bytes
+from swingcheck.render.pen.subject import subject_of
+from swingcheck.render.plan.pair import PIXELS, pair_figure
+from swingcheck.report.cards.content import door_card
+from swingcheck.report.cards.html import cards_html
+from swingcheck.report.cards.pdf import cards_pdf
+from swingcheck.report.cards.pen import PAPERS
+from swingcheck.report.cards.templates import fits, templates_pdf
+from swingcheck.report.cards.templates import templates as leaves
+from swingcheck.report.cards.txt import cards_text
 from swingcheck.swing.check import check
 
 Watch = Callable[[str, float], None]
@@ -49,13 +67,6 @@ def film(
     watch : callable
         Told how far it is.
     """
-    from swingcheck.library.pictures import caption
-    from swingcheck.render.film.file import require_encoder, write_film
-    from swingcheck.render.film.moments import film_way, moments
-    from swingcheck.render.film.solid import solid_view
-    from swingcheck.render.film.stage import pictures
-    from swingcheck.render.pen.subject import subject_of
-
     require_encoder(file.suffix.lower())
     found = check(scene)
     subject = subject_of(found, caption(found))
@@ -92,8 +103,6 @@ def web_page(
     dials : sequence of dict, optional
         What can be dialled, where the page is served live.
     """
-    from swingcheck.page import measured_clearance, page_html, sheet, shop_card
-
     sheets = []
     for scene in scenes:
         answer, assembly = answered(scene), assemble(scene)
@@ -126,32 +135,23 @@ def cards(
     drawn : bool
         Draw each door's corners in plan; never in ``txt``.
     """
-    from swingcheck.chance.workers import Spread, answers_as_found
-    from swingcheck.report.cards.content import door_card
-    from swingcheck.report.cards.html import cards_html
-    from swingcheck.report.cards.pdf import cards_pdf
-    from swingcheck.report.cards.pen import PAPERS
-    from swingcheck.report.cards.txt import cards_text
-
     content = [door_card(door, unit) for door in job.doors]
     if kind == "txt":
         return cards_text(content).encode()
-    pictures: dict[str, bytes] = {}
+    corners: dict[str, bytes] = {}
     if drawn:
         finished = [door.bench.finished for door in job.doors]
         with closing(answers_as_found(closeups, finished, Spread())) as found:
-            pictures = {job.doors[k].name: png for k, png in found if png is not None}
+            corners = {job.doors[k].name: png for k, png in found if png is not None}
     if kind == "pdf":
-        return cards_pdf(content, pictures, PAPERS[paper])
-    return cards_html(content, pictures, PAPERS[paper]).encode()
+        return cards_pdf(content, corners, PAPERS[paper])
+    return cards_html(content, corners, PAPERS[paper]).encode()
 
 
 def closeups(scene: Scene) -> bytes | None:
     """Return the two corners of a closed slab in plan as a PNG; ``None`` without a solid."""
-    from swingcheck.render.plan.pair import closeup_pair
-
     try:
-        return closeup_pair(assemble(scene))
+        return figure_bytes(pair_figure(assemble(scene)), "png", PIXELS)
     except GeometryError:
         return None
 
@@ -161,14 +161,10 @@ def templates(job: Job, *, unit: str | None = None, paper: str = "letter") -> by
 
     Raises GeometryError where no leaf of the job fits the paper.
     """
-    from swingcheck.report.cards.pen import PAPERS
-    from swingcheck.report.cards.templates import fits, templates_pdf
-    from swingcheck.report.cards.templates import templates as leaves
-
-    pages, sheet = leaves(job.doors, unit), PAPERS[paper]
-    if not any(fits(page, sheet) for page in pages):
-        raise GeometryError("templates", f"no leaf of this job fits {sheet.name} at true scale")
-    return templates_pdf(pages, sheet)
+    pages, laid = leaves(job.doors, unit), PAPERS[paper]
+    if not any(fits(page, laid) for page in pages):
+        raise GeometryError("templates", f"no leaf of this job fits {laid.name} at true scale")
+    return templates_pdf(pages, laid)
 
 
 def mesh(
@@ -189,8 +185,6 @@ def mesh(
     unit : {"in", "mm"}, optional
         Of STL and OBJ; the scene's own when left out. GLB is in metres.
     """
-    from swingcheck.geometry.export import write_mesh
-
     solids = posed_solids(assemble(scene), angle)
     write_mesh(file, solids, unit=unit or scene.unit)
     return tuple(name for name, _ in solids)

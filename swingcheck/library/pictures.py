@@ -9,9 +9,20 @@ from typing import Any
 from swingcheck.assembly import assemble
 from swingcheck.errors import RenderError
 from swingcheck.model import Scene
+from swingcheck.render.chart.draw import chart_figure
+from swingcheck.render.chart.lines import chart_data
+from swingcheck.render.compare.sheet import compare_figure
+from swingcheck.render.compare.sides import sides_of
+from swingcheck.render.exploded.sheet import exploded_figure
+from swingcheck.render.map.draw import variation_figure
+from swingcheck.render.margins.bands import map_data
+from swingcheck.render.margins.sheet import margin_figure
 from swingcheck.render.pen.page import PIXELS, figure_bytes
 from swingcheck.render.pen.section import cut_height, nearest_hinge
 from swingcheck.render.pen.subject import subject_of
+from swingcheck.render.plan.sheet import plan_figure
+from swingcheck.render.plan.true_sheet import true_figure
+from swingcheck.render.still.sheet import still_figure
 from swingcheck.report.headline import headline
 from swingcheck.report.words import Lengths
 from swingcheck.swing.check import check
@@ -90,15 +101,9 @@ def compare(
     kind, angle, size
         As for :class:`Pictures`.
     """
-    from swingcheck.render.compare.sheet import compare_figure
-    from swingcheck.render.compare.sides import Compared, sides_of
-
-    compared = []
-    for name, scene in zip(names, (first, replace(second, unit=first.unit)), strict=True):
-        found = check(scene)
-        compared.append(Compared(name=name, found=found, caption=caption(found)))
-    figure = compare_figure(sides_of((compared[0], compared[1]), angle), rows)
-    return figure_bytes(figure, kind, size)
+    founds = check(first), check(replace(second, unit=first.unit))
+    one, other = ((name, found, caption(found)) for name, found in zip(names, founds, strict=True))
+    return figure_bytes(compare_figure(sides_of(one, other, angle), rows), kind, size)
 
 
 def draw_map(
@@ -117,9 +122,7 @@ def draw_map(
     unit : {"in", "mm"}, optional
         The scene's own when left out.
     """
-    from swingcheck.render.map.draw import variation_picture
-
-    return variation_picture(varied, show, kind, unit=unit)
+    return figure_bytes(variation_figure(varied, show, unit=unit), kind)
 
 
 def caption(found: Found) -> str:
@@ -127,22 +130,9 @@ def caption(found: Found) -> str:
     return headline(found, Lengths(unit=found.scene.unit))
 
 
-def _plan(pictures: Pictures) -> Any:
-    from swingcheck.render.plan.sheet import plan_figure
-
-    return plan_figure(pictures.subject)
-
-
-def _solid(pictures: Pictures) -> Any:
-    from swingcheck.render.still.sheet import still_figure
-
-    return still_figure(pictures.subject, pictures.size)
-
-
-def _hinge(pictures: Pictures) -> Any:
-    from swingcheck.render.exploded.sheet import exploded_figure
-
-    scene, subject = pictures.found.scene, pictures.subject
+def _hinge(asked: Pictures) -> Any:
+    """Return the hinge pulled apart that is nearest to where the plan is cut."""
+    scene, subject = asked.found.scene, asked.subject
     if not scene.hinge.count:
         raise RenderError("no hinge to pull apart: the slab hangs on pivots")
     assembly = assemble(scene)
@@ -150,33 +140,15 @@ def _hinge(pictures: Pictures) -> Any:
     return exploded_figure(assembly, hinge, scene.title)
 
 
-def _margins(pictures: Pictures) -> Any:
-    from swingcheck.render.margins.bands import map_data
-    from swingcheck.render.margins.sheet import margin_figure
-
-    return margin_figure(map_data(assemble(pictures.found.scene)), pictures.subject.caption)
-
-
-def _clearance(pictures: Pictures) -> Any:
-    from swingcheck.render.chart.draw import chart_figure
-    from swingcheck.render.chart.lines import chart_data
-
-    return chart_figure(chart_data(pictures.subject), pictures.subject.caption)
-
-
-def _corners(pictures: Pictures) -> Any:
-    from swingcheck.render.plan.true_sheet import true_figure
-
-    return true_figure(pictures.subject, pictures.paper)
-
-
 VIEWS: dict[str, Callable[[Pictures], Any]] = {
-    "plan": _plan,
-    "solid": _solid,
+    "plan": lambda asked: plan_figure(asked.subject),
+    "solid": lambda asked: still_figure(asked.subject, asked.size),
     "hinge": _hinge,
-    "margins": _margins,
-    "clearance": _clearance,
-    "corners": _corners,
+    "margins": lambda asked: margin_figure(
+        map_data(assemble(asked.found.scene)), asked.subject.caption
+    ),
+    "clearance": lambda asked: chart_figure(chart_data(asked.subject), asked.subject.caption),
+    "corners": lambda asked: true_figure(asked.subject, asked.paper),
 }
 """What can be drawn: the plan section, the 3D still, a hinge pulled apart, the margins of
 the closed slab, the clearance against the angle, the corners at true scale."""

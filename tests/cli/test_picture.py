@@ -18,7 +18,6 @@ from swingcheck.cli import main
 from swingcheck.cli.picture import WHAT
 from swingcheck.library import pictures
 from swingcheck.library.pictures import VIEWS, Pictures
-from swingcheck.render.compare import sheet as compare_sheet
 from swingcheck.render.still import gl as gl_module
 from swingcheck.render.still.gl import gl_window
 
@@ -69,7 +68,7 @@ def undrawn(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     for view in set(VIEWS) - {"solid", "hinge"}:
         monkeypatch.setitem(VIEWS, view, lambda asked, view=view: line(view, asked))
     monkeypatch.setattr(
-        compare_sheet,
+        pictures,
         "compare_figure",
         lambda sides, rows: " | ".join([*(f"{s.name}: {s.subject.caption}" for s in sides), *rows]),
     )

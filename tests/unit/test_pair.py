@@ -8,8 +8,9 @@ import numpy as np
 import pytest
 
 from swingcheck.assembly import assemble
+from swingcheck.library.files import closeups
 from swingcheck.palette import CASING, JAMB, METAL, SLAB, STOP
-from swingcheck.render.plan.pair import HEIGHT, PIXELS, WIDTH, closeup_pair, pair_figure
+from swingcheck.render.plan.pair import HEIGHT, PIXELS, WIDTH, pair_figure
 from swingcheck.scenefile import read_scene
 from tests.factory import CASING as TRIM
 from tests.factory import bevel, linen_closet, plain_scene, rounded
@@ -24,7 +25,7 @@ SCENES = [
 
 
 def test_it_has_the_parts_of_both_corners_and_its_size() -> None:
-    picture = pixels(closeup_pair(assemble(plain_scene(casing=TRIM))))
+    picture = pixels(pair_figure(assemble(plain_scene(casing=TRIM))), PIXELS)
     assert picture.shape[:2] == (int(PIXELS * HEIGHT / WIDTH), PIXELS)
     half = picture.shape[1] / 2
     for part in (SLAB, JAMB, STOP, CASING):
@@ -34,17 +35,15 @@ def test_it_has_the_parts_of_both_corners_and_its_size() -> None:
 
 @pytest.mark.parametrize("hand", ["left", "right"])
 def test_the_hinges_are_on_their_own_side(hand: str) -> None:
-    picture = pixels(closeup_pair(assemble(plain_scene(hinges_on=hand))))
+    picture = pixels(pair_figure(assemble(plain_scene(hinges_on=hand))), PIXELS)
     across = painted(picture, METAL.fill)[:, 1]
     assert len(across) > 500
     assert (np.median(across) < PIXELS / 2) == (hand == "left")
 
 
 def test_equal_scenes_give_equal_bytes() -> None:
-    first = closeup_pair(assemble(plain_scene()), 800)
-    assert first == closeup_pair(assemble(plain_scene()), 800)
-    wide = np.asarray(pixels(first)).shape[1]
-    assert wide == 800
+    first, again = (closeups(plain_scene()) for _ in range(2))
+    assert first == again
 
 
 @pytest.mark.parametrize("path", SCENES, ids=lambda path: path.stem)

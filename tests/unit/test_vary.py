@@ -16,6 +16,7 @@ import pytest
 from numpy.typing import NDArray
 from PIL import Image
 
+import swingcheck as sc
 from swingcheck.chance.batches import can_plan
 from swingcheck.chance.measurements import measurement
 from swingcheck.chance.outcomes import KINDS, VERDICTS
@@ -28,7 +29,7 @@ from swingcheck.chance.vary import (
 )
 from swingcheck.errors import GeometryError, MissingExtraError, SceneError, WorkError
 from swingcheck.model import Obstacle, Scene
-from swingcheck.render.map.draw import variation_picture
+from swingcheck.render.map.draw import variation_figure
 from swingcheck.render.map.ground import AXES
 from swingcheck.render.map.sheet import INKS
 from swingcheck.render.pen.page import WIDTH
@@ -252,7 +253,7 @@ def share_near(picture: Floats, colour: str) -> float:
 
 def test_a_map_shows_each_verdict_as_large_as_it_is() -> None:
     varied = pinching_map()
-    picture = pixels(variation_picture(varied))
+    picture = pixels(sc.draw_map(varied))
     tall, wide = picture.shape[:2]
     assert wide == 2000
     ground = AXES[0] * AXES[1] / (WIDTH * WIDTH * tall / wide)
@@ -282,17 +283,15 @@ def test_every_picture_can_be_drawn_and_the_same_gives_the_same() -> None:
     curve = vary(scene, [ranged(scene, "hinge.slab.setback", 3 / 16, 3 / 8, 1 / 64)])
     found = pinching_map()
     drawn = [
-        variation_picture(varied, show, "svg")
+        sc.draw_map(varied, show, "svg")
         for varied, show in zip((curve, found, found), ("short", "angle", "margin"), strict=True)
     ]
     assert all(svg.startswith(b"<?xml") for svg in drawn) and len(set(drawn)) == 3
-    assert variation_picture(curve, "short", "svg") == drawn[0]
+    assert sc.draw_map(curve, "short", "svg") == drawn[0]
 
 
 def words_of(varied: Varied, show: str, **more: str) -> str:
     """Return every text of a picture, one a line."""
-    from swingcheck.render.map.draw import variation_figure
-
     figure = variation_figure(varied, show, **more)
     axes = figure.axes
     texts = [text.get_text() for text in figure.texts]

@@ -37,33 +37,29 @@ class Side:
     moment: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Compared:
-    """A scene to be compared: its name, its check, and the verdict's words."""
-
-    name: str
-    found: Found
-    caption: str
+Compared = tuple[str, Found, str]
+"""A scene to be compared: its name, its check, and the verdict's words."""
 
 
-def sides_of(pair: tuple[Compared, Compared], angle: float | None = None) -> tuple[Side, Side]:
+def sides_of(one: Compared, other: Compared, angle: float | None = None) -> tuple[Side, Side]:
     """Return two scenes as they are shown.
 
     Each stands at the contact that its verdict speaks of; one that touches
     nothing stands where the other does, so that the gap it has there is seen.
     Both stand at ``angle`` (radians) where one is asked for.
     """
-    own = [subject_of(each.found, each.caption, angle) for each in pair]
+    first, second = (subject_of(found, caption, angle) for _, found, caption in (one, other))
     sides = []
-    for k, each in enumerate(pair):
-        subject, other = own[k], own[1 - k].pose
+    for (name, found, _), subject, beside in (
+        (one, first, second.pose),
+        (other, second, first.pose),
+    ):
         moment = moment_words(subject)
-        if angle is None and _is_free(subject.pose) and not _is_free(other):
-            subject = replace(subject, pose=Pose(angle=other.angle))
-            moment = f"{moment_words(subject)}, as the other is: {_gap_there(subject, other)}"
-        assembly = assemble(each.found.scene)
-        side = Side(name=each.name, subject=subject, assembly=assembly, moment=f"{moment}.")
-        sides.append(side)
+        if angle is None and _is_free(subject.pose) and not _is_free(beside):
+            subject = replace(subject, pose=Pose(angle=beside.angle))
+            moment = f"{moment_words(subject)}, as the other is: {_gap_there(subject, beside)}"
+        assembly = assemble(found.scene)
+        sides.append(Side(name=name, subject=subject, assembly=assembly, moment=f"{moment}."))
     return sides[0], sides[1]
 
 

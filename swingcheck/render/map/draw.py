@@ -12,7 +12,7 @@ from swingcheck.render.map.ground import AXES, Ground, Scale, draw_curve, draw_m
 from swingcheck.render.map.sheet import WORDS, MapSheet, tick, ticks
 from swingcheck.render.pen.key import swatch
 from swingcheck.render.pen.lettering import font, text_width
-from swingcheck.render.pen.page import figure_bytes, plain_page
+from swingcheck.render.pen.page import plain_page
 from swingcheck.render.pen.panel import Box, paper_pen
 
 LEFT, FOOT, OVER = 0.95, 0.6, 0.35
@@ -28,10 +28,8 @@ HEIGHTS = {
 }
 
 
-def variation_picture(
-    varied: Varied, show: str = "verdict", kind: str = "png", *, unit: str | None = None
-) -> bytes:
-    """Return a picture of variants as a file's bytes: a map of two dimensions, a curve of one.
+def variation_figure(varied: Varied, show: str = "verdict", *, unit: str | None = None) -> Any:
+    """Return a picture of variants as a matplotlib figure: a map of two dimensions, a curve of one.
 
     Parameters
     ----------
@@ -39,16 +37,9 @@ def variation_picture(
         What varied, and what it came to.
     show : str
         ``verdict``, ``angle``, ``short`` or ``margin``.
-    kind : str
-        ``png``, ``svg`` or ``pdf``. Equal variants give equal bytes.
     unit : {"in", "mm"} or None
         What lengths are written in; ``None`` for the scene's own.
     """
-    return figure_bytes(variation_figure(varied, show, unit=unit), kind)
-
-
-def variation_figure(varied: Varied, show: str = "verdict", *, unit: str | None = None) -> Any:
-    """Return the picture as a matplotlib figure on a canvas that needs no display."""
     sheet = MapSheet(varied=varied, show=show, unit=unit or varied.scene.unit)
     key = [swatch(sheet.ground(word), word.value) for word, _ in sheet.grounds]
     page = plain_page(sheet.title, sheet.now_words, key)

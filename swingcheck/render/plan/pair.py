@@ -7,7 +7,7 @@ from typing import Any
 
 from swingcheck.assembly import Assembly
 from swingcheck.render.pen.ink import page
-from swingcheck.render.pen.page import blank_figure, figure_bytes
+from swingcheck.render.pen.page import blank_figure
 from swingcheck.render.pen.panel import Box, View, fitted_view
 from swingcheck.render.pen.subject import Pose, Subject
 from swingcheck.render.plan.corners import TITLE_ROW, corners_of, draw_both, half_panels, window_box
@@ -23,21 +23,11 @@ BELOW = 112.0
 """Room under the wide face for the notes that stand there, points."""
 
 
-def closeup_pair(assembly: Assembly, pixels: int = PIXELS) -> bytes:
-    """Return both corners of the closed slab in plan as a PNG, the hinges on their own side.
-
-    Parameters
-    ----------
-    assembly : Assembly
-        What to draw, at mid-height of where its leaves are.
-    pixels : int
-        Width of the picture. Equal assemblies give equal bytes.
-    """
-    return figure_bytes(pair_figure(assembly), "png", pixels)
-
-
 def pair_figure(assembly: Assembly) -> Any:
-    """Return both corners as a matplotlib figure on a canvas that needs no display."""
+    """Return both corners of the closed slab in plan, the hinges on their own side.
+
+    A matplotlib figure of the assembly at mid-height of where its leaves are.
+    """
     figure = blank_figure(WIDTH, HEIGHT)
     box = Box(x=EDGE, y=EDGE, width=WIDTH - 2 * EDGE, height=HEIGHT - 2 * EDGE)
     window = window_box(half_panels(box)[0], WINDOW)
