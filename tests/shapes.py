@@ -160,3 +160,10 @@ def overlapping_outlines(first: Floats, second: Floats) -> bool:
     """Return whether two outlines share area, by the boolean library's plan sections."""
     both = manifold3d.CrossSection([first]) ^ manifold3d.CrossSection([second])
     return bool(both.area() > 0)
+
+
+def enclosed_area(outlines: Sequence[np.ndarray]) -> float:
+    """Return what outlines (n, 2) enclose, holes taken off, square inches: the shoelace formula."""
+    return sum(
+        float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) / 2 for x, y in (o.T for o in outlines)
+    )

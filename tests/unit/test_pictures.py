@@ -9,7 +9,6 @@ import pytest
 
 from swingcheck import palette
 from swingcheck.assembly import PartKind, assemble
-from swingcheck.geometry.section import enclosed_area
 from swingcheck.render.pen.page import PIXELS, WIDTH
 from swingcheck.render.pen.section import cut_height, plan_cut
 from swingcheck.render.pen.subject import Pose, Subject
@@ -29,6 +28,7 @@ from tests.pictures import (
     scene_of,
     subject,
 )
+from tests.shapes import enclosed_area
 
 CLOSED = Pose(angle=0.0)
 PAPER = colour_of(palette.PAPER)
@@ -73,7 +73,7 @@ def test_the_section_of_the_slab_has_the_area_of_its_plan() -> None:
                 Subject(assembly=assembly, pose=CLOSED), Pose(angle=angle), float(height)
             )
             (outlines,) = [part.outlines for part in cut.moving if part.kind is PartKind.SLAB]
-            assert enclosed_area(outlines) == pytest.approx(area, abs=1e-9)
+            assert enclosed_area(outlines) == pytest.approx(area, abs=1e-6)
 
 
 def test_the_ghost_is_the_slab_closed() -> None:
