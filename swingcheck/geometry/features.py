@@ -160,3 +160,17 @@ def edges_between(faces: Ints, count: int) -> tuple[Ints, Ints, Ints]:
     place = np.minimum(place, len(order) - 1)
     paired = (backward[order][place] == forward) & (directed[:, 0] < directed[:, 1])
     return directed[paired], owner[paired], owner[order][place][paired]
+
+
+def creased(solid: Solid, turn: float, toward: Floats | None = None) -> tuple[Floats, Ints, Ints]:
+    """Return a closed solid's corners (n, 3), its faces (m, 3), and the edges to draw (k, 2).
+
+    Edges at which its faces turn by more than ``turn`` (radians). Where the eye is
+    ``toward`` (3,), only such with a face that looks there, and outlines: those
+    between a face that does and one that does not.
+    """
+    points, _, faces, normals = skin([solid])
+    ends, first, second = edges_between(faces, len(points))
+    seen = np.ones(len(faces), dtype=bool) if toward is None else normals @ toward > 1e-9
+    sharp = np.einsum("ij,ij->i", normals[first], normals[second]) < np.cos(turn)
+    return points, faces, ends[(sharp & seen[first]) | (seen[first] != seen[second])]

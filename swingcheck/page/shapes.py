@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from math import cos, radians
+from math import radians
 from typing import Any
 
 import numpy as np
 
 from swingcheck.assembly import Assembly, Part, PartKind, barrel_parts
 from swingcheck.assembly.parts import as_hung, is_mirrored
-from swingcheck.geometry.features import edges_between
-from swingcheck.geometry.solid import Ints, Solid, face_normals
+from swingcheck.geometry.features import creased
+from swingcheck.geometry.solid import Solid
 
-SHARP = cos(radians(20.0))
+SHARP_RAD = radians(20.0)
 """Faces that meet at less than this angle show no edge: the facets of something round."""
 
 PLACES = 4
@@ -50,14 +50,14 @@ def drawn_axis(assembly: Assembly) -> dict[str, Any]:
 
 
 def _drawn(assembly: Assembly, part: Part, *, moving: bool) -> dict[str, Any]:
-    solid = as_hung(assembly.scene, _shown(assembly, part))
+    points, faces, edges = creased(as_hung(assembly.scene, _shown(assembly, part)), SHARP_RAD)
     return {
         "name": part.name,
         "kind": part.kind.value,
         "moving": moving,
-        "corners": np.round(solid.vertices, PLACES).ravel().tolist(),
-        "triangles": solid.faces.ravel().tolist(),
-        "edges": sharp_edges(solid).ravel().tolist(),
+        "corners": np.round(points, PLACES).ravel().tolist(),
+        "triangles": faces.ravel().tolist(),
+        "edges": edges.ravel().tolist(),
     }
 
 
@@ -75,12 +75,3 @@ def _shown(assembly: Assembly, part: Part) -> Solid:
     top = max(assembly.scene.opening.height) + assembly.scene.opening.thickness + WALL_ABOVE
     corners[:, 2] = np.minimum(corners[:, 2], top)
     return Solid(corners, part.solid.faces)
-
-
-def sharp_edges(solid: Solid) -> Ints:
-    """Return the edges (n, 2) of a closed solid at which its faces turn, as corner indices."""
-    across = face_normals(solid.vertices[solid.faces])
-    length = np.linalg.norm(across, axis=1, keepdims=True)
-    normals = across / np.where(length > 0, length, 1.0)
-    ends, first, second = edges_between(solid.faces, len(solid.vertices))
-    return ends[np.einsum("ij,ij->i", normals[first], normals[second]) < SHARP]

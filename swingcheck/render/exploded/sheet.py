@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
+from itertools import groupby
 from typing import Any
 
 import numpy as np
 
 from swingcheck.assembly import Assembly
 from swingcheck.assembly.parts import is_mirrored
+from swingcheck.geometry.features import creased
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import (
     CHAIN,
@@ -21,17 +24,12 @@ from swingcheck.palette import (
     QUIET,
     SLAB,
     STOP,
+    Dash,
     Material,
 )
-from swingcheck.render.exploded.axonometry import (
-    ISOMETRIC,
-    Facet,
-    drawn_edges,
-    facing,
-    painted,
-    visible,
-)
+from swingcheck.render.exploded.axonometry import ISOMETRIC, Piece, facing, painted, strokes
 from swingcheck.render.exploded.parts import Exploded, LetIn, exploded_hinge
+from swingcheck.render.pen.eye import SHARP_RAD, dashes
 from swingcheck.render.pen.ink import Pen
 from swingcheck.render.pen.key import KeyItem, swatch
 from swingcheck.render.pen.lettering import LEADING, SIZE, label
@@ -44,6 +42,13 @@ LIGHT = np.array([0.35, 0.55, 0.76])
 """Where the light comes from: the pull side, high, a little from the opening."""
 
 EYE = ISOMETRIC
+
+STROKES: tuple[tuple[str, float, Dash], ...] = (
+    (INK, 1.1, (0.0, ())),
+    (QUIET, 1.1, DASHED),
+    (INK, 1.2, CHAIN),
+)
+"""Colour, width in points and dashes of edges, of the ways back, and of the pin line."""
 
 ASIDE = -0.4
 """Where a leaf's length is dimensioned: off its buried edge, inches."""
@@ -61,7 +66,7 @@ def exploded_figure(assembly: Assembly, hinge: int, title: str) -> Any:
     figure, box = page.opened(float((view.high - view.low)[1] * view.scale))
     window = Box(x=box.x + COLUMN, y=box.y, width=wide, height=box.height)
     pen = opened_pen(figure, box, window, view, -1.0 if is_mirrored(assembly.scene) else 1.0)
-    _draw_solids(pen, shown, facing(shown.solids, EYE))
+    _draw_solids(pen, shown)
     _write_sizes(pen, view, assembly, shown)
     return figure
 
@@ -99,54 +104,57 @@ def _view(shown: Exploded, box: Box) -> View:
     )
 
 
-def _draw_solids(pen: Pen, shown: Exploded, facets: Sequence[Facet]) -> None:
-    """Draw the pieces, what one hides of another left out, and the ways and the pin line."""
-    order = painted(facets, EYE)
-    flat = [EYE.seen(facet.corners) for facet in order]
-    hatched = [_is_hatched(shown, facet) for facet in order]
-    start = 0
-    for k in range(len(order) + 1):
-        if k < len(order) and not hatched[k]:
+def _draw_solids(pen: Pen, shown: Exploded) -> None:
+    """Draw the pieces, their edges, the ways and the pin line, the farthest first."""
+    corners = [creased(solid, SHARP_RAD, EYE.toward) for solid in shown.solids]
+    broken = [[pen.points(each * width) for each in dash[1]] for _, width, dash in STROKES]
+    lines = (
+        np.concatenate([points[ends] for points, _, ends in corners]),
+        dashes(shown.ways, broken[1]),
+        dashes(shown.pin[None], broken[2]),
+    )
+    drawn = [stroke for kind, each in enumerate(lines) for stroke in strokes(each, kind, EYE)]
+    order = painted([*facing(shown.solids, EYE), *drawn])
+    for k, (hatched, run) in enumerate(groupby(order, key=partial(_is_hatched, shown))):
+        level = 3.0 + k * 1e-3
+        if not hatched:
+            _paint(pen, shown, list(run), level)
             continue
-        level = 3.0 + k / len(order)
-        _fill_run(pen, shown, order[start:k], flat[start:k], level)
-        if k < len(order):
-            pen.fill([flat[k]], _material(shown, order[k]), level, edge=0.0)
-        start = k + 1
-    edges = np.concatenate([drawn_edges(solid, EYE) for solid in shown.solids])
-    pen.strokes(EYE.seen(visible(edges, facets, EYE)), width=1.1)
-    for line in visible(shown.ways, facets, EYE):
-        pen.line(list(EYE.seen(line)), color=QUIET, width=1.1, dash=DASHED, clipped=True)
-    for line in visible(shown.pin[None], facets, EYE):
-        pen.line(list(EYE.seen(line)), color=INK, width=1.2, dash=CHAIN, clipped=True)
+        for piece in run:
+            pen.fill([EYE.seen(piece.corners)], _material(shown, piece), level, edge=0.0)
 
 
-def _material(shown: Exploded, facet: Facet) -> Material:
-    return MATERIALS[shown.pieces[facet.owner].kind]
+def _material(shown: Exploded, piece: Piece) -> Material:
+    return MATERIALS[shown.pieces[piece.owner].kind]
 
 
-def _is_hatched(shown: Exploded, facet: Facet) -> bool:
-    """Return whether a facet is where wood was cut short: level, at the piece's top."""
-    top = shown.pieces[facet.owner].solid.bounds[1, 2]
-    level = facet.normal[2] > LEVEL and facet.corners[:, 2].max() > top - (1 - LEVEL)
-    return bool(level and _material(shown, facet).hatch)
+def _is_hatched(shown: Exploded, piece: Piece) -> bool:
+    """Return whether a piece is where wood was cut short: level, at its solid's top."""
+    if piece.normal is None:
+        return False
+    top = shown.solids[piece.owner].bounds[1, 2]
+    level = piece.normal[2] > LEVEL and piece.corners[:, 2].max() > top - (1 - LEVEL)
+    return bool(level and _material(shown, piece).hatch)
 
 
-def _fill_run(
-    pen: Pen, shown: Exploded, run: Sequence[Facet], flat: Sequence[Floats], level: float
-) -> None:
-    """Fill pieces of skin one over another, lighter or darker as they lie to the light."""
+def _paint(pen: Pen, shown: Exploded, run: Sequence[Piece], level: float) -> None:
+    """Paint pieces one over another, skin lighter or darker as it lies to the light."""
     from matplotlib.collections import PolyCollection
 
-    if not run:
-        return
-    tones = [shaded(_material(shown, facet).fill, float(facet.normal @ LIGHT)) for facet in run]
+    tones = [
+        STROKES[piece.owner][0]
+        if piece.normal is None
+        else shaded(_material(shown, piece).fill, float(piece.normal @ LIGHT))
+        for piece in run
+    ]
     bodies = PolyCollection(
-        [pen.place(corners) for corners in flat],
+        [pen.place(EYE.seen(piece.corners)) for piece in run],
         facecolors=tones,
         edgecolors=tones,
-        linewidths=0.5,
-        zorder=level - 1e-4,
+        linewidths=[0.5 if piece.normal is not None else STROKES[piece.owner][1] for piece in run],
+        joinstyle="round",
+        capstyle="round",
+        zorder=level,
     )
     pen.window.add_collection(bodies, autolim=False)
 

@@ -45,8 +45,8 @@ class SolidView:
     def look(self, size: tuple[int, int]) -> None:
         """Stand the camera so that everything fits a picture of (width, height) pixels."""
         self._size = size
-        toward = looking(self._assembly, ASIDE_DEG, ABOVE_DEG)
-        self._camera: Camera = fitted_camera(self._corners, toward, size)
+        eye = looking(self._assembly, ASIDE_DEG, ABOVE_DEG)
+        self._camera: Camera = fitted_camera(self._corners, eye, size)
         resize(self._plotter, size)
 
     def place(self, point: Sequence[float]) -> tuple[float, float]:

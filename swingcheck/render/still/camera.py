@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from math import cos, radians, sin
 from typing import Any
 
 import numpy as np
 
 from swingcheck.assembly import Assembly, Part
 from swingcheck.assembly.parts import as_hung, is_mirrored
+from swingcheck.geometry.features import creased
 from swingcheck.geometry.solid import Floats, Solid
 from swingcheck.palette import INK, MATERIALS, PAPER
+from swingcheck.render.pen.eye import SHARP_RAD, Eye, eye_from
 
 OVERSIZE = 2
 """A view is rendered this many times as large and brought down: software GL smooths badly."""
-
-SHARP_DEG = 25.0
-"""An edge between faces that turn by more than this is drawn."""
 
 FAR_IN = 500.0
 """How far off a camera stands that sees in parallel."""
@@ -30,20 +27,17 @@ LIGHTS = (((-0.6, 0.8, 1.0), 0.8), ((0.9, 0.2, 0.7), 0.4))
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Camera:
-    """Looks along the unit way ``toward`` (3,), parallel, at a ``middle`` (3,).
-
-    ``half`` is half the height that it sees, inches; +z is up.
-    """
+    """Looks from an eye at a ``middle`` (3,); ``half`` is half the height that it sees, inches."""
 
     middle: Floats
-    toward: Floats
+    eye: Eye
     half: float
 
     def aim(self, plotter: Any) -> None:
         """Stand a plotter's own camera here."""
         view = plotter.camera
         view.focal_point = self.middle
-        view.position = self.middle - self.toward * FAR_IN
+        view.position = self.middle + self.eye.toward * FAR_IN
         view.up = (0.0, 0.0, 1.0)
         view.parallel_projection = True
         view.parallel_scale = self.half
@@ -52,36 +46,26 @@ class Camera:
     def seen(self, points: Floats, size: tuple[int, int]) -> Floats:
         """Return where points (n, 3) fall in a picture, (n, 2) pixels from the left and the top."""
         step = size[1] / (2 * self.half)
-        away = (points - self.middle) @ across_and_up(self.toward)
-        found: Floats = np.array(size) / 2 + away * [step, -step]
+        found: Floats = np.array(size) / 2 + self.eye.seen(points - self.middle) * [step, -step]
         return found
 
 
-def across_and_up(toward: Floats) -> Floats:
-    """Return a picture's right and up, (3, 2) unit columns, looking along ``toward``."""
-    right = np.cross(toward, [0.0, 0.0, 1.0])
-    right /= np.linalg.norm(right)
-    return np.stack([right, np.cross(right, toward)], axis=1)
-
-
-def fitted_camera(corners: Floats, toward: Floats, size: tuple[int, int]) -> Camera:
+def fitted_camera(corners: Floats, eye: Eye, size: tuple[int, int]) -> Camera:
     """Return the camera that sees all corners (n, 3), as large as fits a picture."""
-    ways = across_and_up(toward)
-    seen = corners @ ways
+    seen = eye.seen(corners)
     low, high = seen.min(axis=0), seen.max(axis=0)
     across, tall = high - low
     half = 1.03 * max(tall, across * size[1] / size[0]) / 2
-    return Camera(middle=ways @ ((low + high) / 2), toward=toward, half=half)
+    middle = (low + high) / 2 @ np.stack([eye.right, eye.up])
+    return Camera(middle=middle, eye=eye, half=half)
 
 
-def looking(assembly: Assembly, aside: float, above: float) -> Floats:
-    """Return where a camera looks that stands on the pull side, toward the strike leg and high.
+def looking(assembly: Assembly, aside: float, above: float) -> Eye:
+    """Return an eye on the pull side, toward the strike leg and high.
 
     Both angles are degrees: off the wall's normal, and above the level.
     """
-    turn, rise = radians(aside), radians(above)
-    strike = mirror_of(assembly)[0, 0]
-    return -np.array([strike * sin(turn) * cos(rise), cos(turn) * cos(rise), sin(rise)])
+    return eye_from(90.0 - mirror_of(assembly)[0, 0] * aside, above)
 
 
 def mirror_of(assembly: Assembly) -> Floats:
@@ -130,14 +114,13 @@ def add_part(plotter: Any, assembly: Assembly, part: Part, *, opacity: float = 1
     fill = MATERIALS[part.kind].fill
     added = [plotter.add_mesh(mesh, color=fill, opacity=opacity, **look)]
     color, width = (GLASS_EDGE, 0.8) if opacity < 1 else (INK, 1.2)
-    return added + add_strokes(plotter, sharp_edges(solid), color, width)
+    return added + add_strokes(plotter, edges_of(solid), color, width)
 
 
-def sharp_edges(solid: Solid) -> Floats:
+def edges_of(solid: Solid) -> Floats:
     """Return a solid's edges between faces that turn sharply, (n, 2, 3)."""
-    from swingcheck.render.exploded.axonometry import edges_of
-
-    return edges_of(solid, cos(radians(SHARP_DEG)))
+    points, _, ends = creased(solid, SHARP_RAD)
+    return points[ends]
 
 
 def add_strokes(plotter: Any, strokes: Floats, color: str, width: float) -> list[Any]:
@@ -149,24 +132,3 @@ def add_strokes(plotter: Any, strokes: Floats, color: str, width: float) -> list
     mesh = pyvista.line_segments_from_points(strokes.reshape(-1, 3))
     thick = width * plotter.window_size[1] / 1000
     return [plotter.add_mesh(mesh, color=color, line_width=thick, lighting=False)]
-
-
-def dashes(lines: Floats, pattern: Sequence[float]) -> Floats:
-    """Break lines (n, 2, 3) into strokes (m, 2, 3): drawn, left out, drawn, left out ...
-
-    Examples
-    --------
-    >>> dashes(np.array([[[0.0, 0, 0], [3.0, 0, 0]]]), (1.0, 1.0))[:, :, 0].tolist()
-    [[0.0, 1.0], [2.0, 3.0]]
-    """
-    strokes = []
-    for start, end in lines:
-        length = float(np.linalg.norm(end - start))
-        along = (end - start) / length if length else np.zeros(3)
-        at, k = 0.0, 0
-        while at < length:
-            reach = min(at + pattern[k % len(pattern)], length)
-            if k % 2 == 0:
-                strokes.append([start + at * along, start + reach * along])
-            at, k = reach, k + 1
-    return np.array(strokes).reshape(-1, 2, 3)

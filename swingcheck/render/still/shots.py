@@ -13,6 +13,7 @@ from swingcheck.assembly.parts import as_hung
 from swingcheck.geometry.booleans import clipped
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import GHOST, INK
+from swingcheck.render.pen.eye import dashes
 from swingcheck.render.pen.ink import contact_colour
 from swingcheck.render.pen.section import cut_height, ghosts_of
 from swingcheck.render.pen.subject import Subject, turned_parts
@@ -20,13 +21,12 @@ from swingcheck.render.still.camera import (
     Camera,
     add_part,
     add_strokes,
-    dashes,
+    edges_of,
     fitted_camera,
     looking,
     mirror_of,
     picture_of,
     plotter_of,
-    sharp_edges,
 )
 from swingcheck.render.still.gl import gl
 
@@ -122,7 +122,6 @@ def near_shot(subject: Subject, size: tuple[int, int], about: Floats) -> Shot:
         parts, ghosts = (_below(each, height) for each in (parts, ghosts))
     middle = about @ mirror_of(assembly)
     aside = 38.0 if about[0] < max(assembly.scene.opening.width) / 2 else -38.0
-    toward = looking(assembly, aside, 12.0 if low else 50.0)
     with gl():
         plotter = plotter_of(size)
         for part in parts:
@@ -133,7 +132,9 @@ def near_shot(subject: Subject, size: tuple[int, int], about: Floats) -> Shot:
             ends = np.array([[x, y, pose.span[0]], [x, y, min(pose.span[1], height)]])
             color = contact_colour(seated=pose.seated)
             add_strokes(plotter, (ends @ mirror_of(assembly))[None], color, 5.0)
-        camera = Camera(middle=middle, toward=toward, half=NEAR_HALF_IN)
+        camera = Camera(
+            middle=middle, eye=looking(assembly, aside, 12.0 if low else 50.0), half=NEAR_HALF_IN
+        )
         return _shot(plotter, camera, size, middle[None])
 
 
@@ -153,7 +154,7 @@ def below_plane(part: Part, height: float) -> Part | None:
 def _add_ghosts(plotter: Any, subject: Subject, ghosts: Sequence[Part], dash: float) -> None:
     """Add what stands closed as dashed edges, each dash so many inches."""
     for part in ghosts if not subject.pose.closed else ():
-        edges = sharp_edges(as_hung(subject.assembly.scene, part.solid))
+        edges = edges_of(as_hung(subject.assembly.scene, part.solid))
         add_strokes(plotter, dashes(edges, (dash, 0.6 * dash)), GHOST, 1.6)
 
 
