@@ -30,8 +30,8 @@ from swingcheck.swing.check import check
 from swingcheck.swing.found import Found, Order, OtherFound, Verdict
 from swingcheck.swing.kept_parts import Variants
 from tests.factory import SQUARE, changed, plain_scene
-from tests.hangings import KINDS, assembled, random_hanging
 from tests.peers import Peer, TurningScene
+from tests.unusual import assembled, random_kind
 
 WIDTH, T = 29.875, 1.375
 
@@ -355,8 +355,7 @@ def test_fouls_are_told_at_the_angles_at_which_they_begin() -> None:
 @pytest.mark.parametrize("seed", range(3))
 def test_random_pairs_keep_their_certain_distance_on_a_grid(kind: str, seed: int) -> None:
     """No pair of angles is nearer than what is certain, solids as they are, out of line as hung."""
-    assert kind in KINDS
-    scene = random_hanging(kind, seed)
+    scene = random_kind(kind, seed)
     assembly = assembled(kind, seed)
     result = check(scene)
     together = found_of(result).together

@@ -20,9 +20,9 @@ from swingcheck.swing.found import Decided, Found, Verdict, Way
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.trial import trial
 from tests.factory import SQUARE, changed, plain_scene, rounded
-from tests.hangings import KINDS, random_hanging
 from tests.unit.test_double_acting import double_acting
 from tests.unit.test_second_slab import dutch_scene, neighbour_scene, pair_scene
+from tests.unusual import HANGINGS, random_kind
 
 SCENES = Path(__file__).parents[2] / "scenes"
 
@@ -147,11 +147,11 @@ def test_what_cures_the_other_slab_lets_the_variant_swing() -> None:
         assert trial(neighbour_scene(across, 6.0, 90.0), kept).swings is swings
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", HANGINGS)
 @pytest.mark.parametrize("seed", range(2))
 def test_a_random_variant_is_what_it_is_by_itself(kind: str, seed: int) -> None:
     """Assembled from kept parts or afresh, what decides and the margins are the same."""
-    scene = random_hanging(kind, seed)
+    scene = random_kind(kind, seed)
     quick, fresh = trial(scene), check(scene)
     assert quick.margins == fresh.margins
     mine, own = quick.decided, fresh.decided

@@ -14,7 +14,7 @@ from swingcheck.errors import GeometryError, SceneError
 from swingcheck.model import Neighbour, Offset
 from swingcheck.scenefile import read_scene
 from tests.factory import changed, plain_scene
-from tests.hangings import KINDS, random_hanging
+from tests.unusual import HANGINGS, random_kind
 
 SCENES = Path(__file__).parents[2] / "scenes"
 
@@ -29,9 +29,9 @@ REASONS = {
 }
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", HANGINGS)
 def test_a_plan_says_what_it_cannot_show(kind: str) -> None:
-    assert REASONS[kind] in why_not_prismatic(random_hanging(kind, 0))
+    assert REASONS[kind] in why_not_prismatic(random_kind(kind, 0))
 
 
 def test_a_plan_shows_no_neighbour_and_does_show_plain_hinges() -> None:
@@ -45,7 +45,7 @@ def test_a_plan_shows_no_neighbour_and_does_show_plain_hinges() -> None:
 
 @pytest.mark.parametrize("kind", ["centre", "offset"])
 def test_a_slab_on_pivots_has_no_free_leaves(kind: str) -> None:
-    scene = random_hanging(kind, 0)
+    scene = random_kind(kind, 0)
     keys = [each.key for each in measurements(scene)]
     assert not [key for key in keys if key.startswith("hinge.")]
     assert "slab.width" in keys
@@ -54,14 +54,14 @@ def test_a_slab_on_pivots_has_no_free_leaves(kind: str) -> None:
 
 
 def test_a_dutch_doors_heights_hang_together() -> None:
-    scene = random_hanging("dutch", 0)
+    scene = random_kind("dutch", 0)
     with pytest.raises(SceneError, match="the lower slab hangs by it"):
         measurement(scene, "slab.height")
 
 
 @pytest.mark.parametrize("kind", ["centre", "offset", "pair", "dutch"])
 def test_bench_numbers_are_refused_with_a_reason(kind: str) -> None:
-    scene = random_hanging(kind, 0)
+    scene = random_kind(kind, 0)
     assert why_no_numbers(scene)
     with pytest.raises(GeometryError):
         bench_numbers(scene)
@@ -69,7 +69,7 @@ def test_bench_numbers_are_refused_with_a_reason(kind: str) -> None:
 
 @pytest.mark.parametrize("kind", ["wide", "cranked", "rising"])
 def test_bench_numbers_are_given_on_leaves(kind: str) -> None:
-    scene = random_hanging(kind, 1)
+    scene = random_kind(kind, 1)
     assert not why_no_numbers(scene)
     assert bench_numbers(scene).leaves.hinges
 

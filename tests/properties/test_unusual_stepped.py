@@ -1,17 +1,19 @@
-"""Every unusual slab and frame against stepping with a collision library, over random openings."""
+"""Every unusual slab, frame and hanging against stepping with a collision library, at random."""
 
 from __future__ import annotations
 
 from math import pi
 
+import numpy as np
 import pytest
 
 from swingcheck.assembly import PartKind
 from swingcheck.swing.swung import overlapped, swung, touch
 from tests.meshes import assert_closed
 from tests.openings import turning_of
-from tests.turning import check_against_stepping
-from tests.unusual import KINDS, assembled
+from tests.peers import Peer
+from tests.turning import assert_least, check_against_stepping, contact_of, least_of
+from tests.unusual import HANGINGS, UNUSUAL, assembled
 
 CLOSINGS, OPENINGS = 4, 3
 
@@ -31,22 +33,31 @@ OWN = {
 }
 
 
-@pytest.mark.parametrize("kind", KINDS)
-def test_closing(kind: str) -> None:
+@pytest.mark.parametrize("kind", [*UNUSUAL, *HANGINGS])
+def test_closing_and_opening_from_ajar(kind: str) -> None:
+    ways = [(pi / 2, 0.0, CLOSINGS), (pi / 6, pi, OPENINGS)]
+    if kind == "centre":
+        ways.append((pi / 2, -pi / 2, CLOSINGS))  # to the push side
     seen = [
-        check_against_stepping(turning_of(assembled(kind, seed), pi / 2, 0.0))
-        for seed in range(CLOSINGS)
+        check_against_stepping(turning_of(assembled(kind, seed), start, stop))
+        for start, stop, count in ways
+        for seed in range(count)
     ]
-    assert "touch" in seen
+    assert "touch" in seen[:CLOSINGS]
 
 
-@pytest.mark.parametrize("kind", KINDS)
-def test_opening_from_ajar(kind: str) -> None:
-    for seed in range(OPENINGS):
-        check_against_stepping(turning_of(assembled(kind, seed), pi / 6, pi))
+@pytest.mark.parametrize("kind", ["rising", "offset", "pair", "dutch"])
+def test_least_distances_hold_at_every_step(kind: str) -> None:
+    """No step is nearer than what is certified, and the place that is told is as near as told."""
+    turnings = [turning_of(assembled(kind, seed), pi / 2, pi / 3) for seed in range(3)]
+    free = [turning for turning in turnings if contact_of(turning) is None]
+    assert free
+    for turning in free:
+        least = min(least_of(turning, turning.stop), key=lambda near: near.distance)
+        assert_least(least, Peer(turning), np.linspace(pi / 2, pi / 3, 25), 2e-4)
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", UNUSUAL)
 def test_what_is_unusual_is_met(kind: str) -> None:
     """The scenes of a kind try that kind: some of them meet what only it has."""
     touches = [
@@ -58,7 +69,7 @@ def test_what_is_unusual_is_met(kind: str) -> None:
     assert any(found is not None and OWN[kind](found) for found in touches)
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", UNUSUAL)
 def test_every_part_is_closed(kind: str) -> None:
     for seed in range(CLOSINGS):
         assembly = assembled(kind, seed)
