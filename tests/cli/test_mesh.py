@@ -17,47 +17,25 @@ from swingcheck.geometry.export import write_mesh
 from swingcheck.geometry.solids import box
 from swingcheck.library.files import posed_solids
 from tests import commands
-from tests.commands import refused
+from tests.commands import CLOSET, refused
 from tests.factory import plain_scene
 
-CLOSET = """
-title = "Linen closet"
-hinges_on = "{hand}"
-[opening]
-width = "30 1/8"
-height = "80 1/2"
-rabbet = "1 7/16"
-depth = "4 9/16"
-[stop]
-projection = "7/16"
-width = "1 1/4"
-[slab]
-width = "29 7/8"
-height = "79 3/4"
-thickness = "1 3/8"
-hinge_edge = "square"
-strike_edge = "square"
-head_margin = "1/8"
-[hinge]
-leaf_length = "3 1/2"
-open_width = "3 1/2"
-leaf_thickness = 0.097
-closed_gap = "1/16"
-jamb = {{ tops = ["7", "37 3/4", "68 1/2"], setback = "5/16", depth = 0.097 }}
-slab = {{ tops = ["6 7/8", "37 5/8", "68 3/8"], setback = "1/4", depth = 0.097 }}
+SQUARE_CLOSET = (
+    CLOSET.replace("{ bevel = 2 }", '"square"')
+    + """
 [[obstacle]]
 name = "chair"
 corner = ["40", "20", "0"]
 size = ["18", "20", "32"]
 """
-
+)
 JAMB = {"hinge leg", "strike leg", "head", "hinge stop", "strike stop", "head stop"}
 
 
 @pytest.fixture
 def closet(tmp_path: Path) -> Path:
     path = tmp_path / "closet.toml"
-    path.write_text(CLOSET.format(hand="left"))
+    path.write_text(SQUARE_CLOSET)
     return path
 
 
@@ -107,7 +85,7 @@ def test_a_glb_is_in_metres_with_y_up_and_the_pull_side_to_the_viewer(closet, tm
 @pytest.mark.parametrize(("hand", "suffix"), [("left", ".glb"), ("right", ".obj")])
 def test_the_hinges_are_on_their_side_seen_from_the_pull_side(tmp_path, hand, suffix):
     out = tmp_path / f"closet{suffix}"
-    assert run("-", "-o", out, text=CLOSET.format(hand=hand)).exit_code == 0
+    assert run("-", "-o", out, text=f'hinges_on = "{hand}"\n{SQUARE_CLOSET}').exit_code == 0
     parts = written(out)
     ahead, up = ([0, 0, -1], [0, 1, 0]) if suffix == ".glb" else ([0, -1, 0], [0, 0, 1])
     right = np.cross(ahead, up)
@@ -147,10 +125,10 @@ def test_obj_keeps_every_digit_and_stl_and_obj_take_a_unit(closet, tmp_path):
 
 def test_the_slab_turns_about_the_pin_and_the_frame_stays(closet, tmp_path):
     closed, opened = tmp_path / "closed.obj", tmp_path / "open.obj"
-    run(closet, "-o", closed, "--set", "slab.thickness=1 1/2")
-    run(closet, "-o", opened, "--set", "slab.thickness=1 1/2", "--angle", 60)
+    run(closet, "-o", closed, "--set", "slab.thickness=1 1/4")
+    run(closet, "-o", opened, "--set", "slab.thickness=1 1/4", "--angle", 60)
     before, after = written(closed), written(opened)
-    assert np.ptp(before["slab"].bounds[:, 1]) == pytest.approx(1.5, abs=1e-12)
+    assert np.ptp(before["slab"].bounds[:, 1]) == pytest.approx(1.25, abs=1e-12)
     for name in JAMB:
         assert np.array_equal(before[name].bounds, after[name].bounds)
     pin = np.array([-0.03125, 0.625])

@@ -10,37 +10,17 @@ from pathlib import Path
 
 import pytest
 
-from tests.commands import data, refused, run, started
+from tests.commands import CLOSET, data, refused, run, started
 
-SCENE = """
-title = "Linen closet"
-[opening]
-width = "30 1/8"
-height = "80 1/2"
-rabbet = "1 7/16"
-[slab]
-width = "29 15/16"
-strike_edge = { bevel = 2 }
-[hinge]
-jamb = { tops = ["7", "37 3/4", "68 1/2"], setback = "5/16", depth = 0.097 }
-slab = { tops = ["6 7/8", "37 5/8", "68 3/8"], setback = "1/4", depth = 0.097 }
-"""
 CROSS = '[opening.hinge_leg]\ncross = ["0", "1/32", "1/16"]\n'
 """A frame that a plan does not show."""
 TIGHT = ("--set", "hinge.slab.setback=19/64")
 
 
-@pytest.fixture
-def scene(tmp_path: Path) -> Path:
-    path = tmp_path / "closet.toml"
-    path.write_text(SCENE, encoding="utf-8")
-    return path
-
-
 def test_the_first_line_is_the_answer_and_then_what_is_to_blame_and_what_to_set(
-    scene: Path,
+    closet: str,
 ) -> None:
-    shown = run("risk", scene, *TIGHT).output
+    shown = run("risk", closet, *TIGHT).output
     first = shown.splitlines()[0]
     found = re.fullmatch(r"Linen closet: works in ([\d.]+) of 100 \(([\d.]+) to ([\d.]+)\)", first)
     assert found, first
@@ -54,15 +34,15 @@ def test_the_first_line_is_the_answer_and_then_what_is_to_blame_and_what_to_set(
     assert re.search(r"Setting +Set the slab's leaves back \S+ in: works in", shown)
 
 
-def test_it_exits_with_0_only_where_it_works_often_enough(scene: Path) -> None:
+def test_it_exits_with_0_only_where_it_works_often_enough(closet: str) -> None:
     free = ("--set", "hinge.slab.setback=3/16")
     for settings, code in ((free, 0), (TIGHT, 1), ((*TIGHT, "--at-least", "50"), 0)):
-        assert run("risk", scene, *settings, "--draws", "2000").exit_code == code
+        assert run("risk", closet, *settings, "--draws", "2000").exit_code == code
 
 
-def test_the_data_hold_everything_and_the_scenes_own_tolerances_are_taken(scene: Path) -> None:
+def test_the_data_hold_everything_and_the_scenes_own_tolerances_are_taken(closet: str) -> None:
     """Twice as careful, and less is off: the same scene, more often."""
-    loose = data("risk", scene, *TIGHT)
+    loose = data("risk", closet, *TIGHT)
     assert loose["schema"] == "swingcheck.risk/1"
     assert (loose["draws"], loose["asked"], loose["stopped"]) == (20_000, 20_000, False)
     assert round(loose["works"] * 20_000) == 20_000 - sum(loose["verdicts"].values())
@@ -73,16 +53,16 @@ def test_the_data_hold_everything_and_the_scenes_own_tolerances_are_taken(scene:
     assert shares == sorted(shares, reverse=True) and sum(shares) <= 1.02
     works = {each["setback_in"]: each["works"] for each in loose["settings"]}
     assert works[loose["best_setback_in"]] > works[19 / 64] == loose["works"]
-    careful = data("risk", scene, *TIGHT, "--set", "shop.tolerance.measuring=1/64")
+    careful = data("risk", closet, *TIGHT, "--set", "shop.tolerance.measuring=1/64")
     assert careful["works"] > loose["works"]
     held = {each["key"]: each for each in careful["tolerances"]}
     assert held["hinge.jamb.setback"]["plus_or_minus_in"] == 1 / 64
     assert held["slab.strike_edge.bevel"]["plus_or_minus_deg"] == pytest.approx(0.5)
 
 
-def test_the_same_seed_prints_the_same(scene: Path) -> None:
+def test_the_same_seed_prints_the_same(closet: str) -> None:
     first, again, other = (
-        run("risk", scene, *TIGHT, "--draws", "500", "--seed", seed).output for seed in (5, 5, 6)
+        run("risk", closet, *TIGHT, "--draws", "500", "--seed", seed).output for seed in (5, 5, 6)
     )
     assert first == again != other
 
@@ -97,14 +77,14 @@ def test_the_same_seed_prints_the_same(scene: Path) -> None:
         (["--cluster", "gopher://x:1"], "an address is tcp://HOST:PORT"),
     ],
 )
-def test_bad_input_is_refused(scene: Path, args: list[str], said: str) -> None:
-    refused(run("risk", scene, *args), said)
+def test_bad_input_is_refused(closet: str, args: list[str], said: str) -> None:
+    refused(run("risk", closet, *args), said)
 
 
 @pytest.mark.skipif(os.name == "nt", reason="signals are sent otherwise there")
 def test_ctrl_c_says_what_was_found_until_then(tmp_path: Path) -> None:
     measured = tmp_path / "measured.toml"
-    measured.write_text(SCENE + CROSS, encoding="utf-8")
+    measured.write_text(CLOSET + CROSS, encoding="utf-8")
     ours, theirs = pty.openpty()
     process = started("risk", measured, "--draws", "90000", stderr=theirs, start_new_session=True)
     os.close(theirs)

@@ -9,28 +9,16 @@ from io import StringIO
 from pathlib import Path
 
 import pytest
-from click.testing import Result
 
-from tests.cli.test_risk import CROSS, SCENE
-from tests.commands import data, flat, refused, run
+from tests.cli.test_risk import CROSS
+from tests.commands import CLOSET, data, flat, refused, run
 
 SETBACKS = "hinge.slab.setback=1/8:3/8:1/64"
 BEVELS = "slab.strike_edge.bevel=0:4:0.25"
 
 
-@pytest.fixture
-def scene(tmp_path: Path) -> Path:
-    path = tmp_path / "closet.toml"
-    path.write_text(SCENE, encoding="utf-8")
-    return path
-
-
-def vary(*args: object) -> Result:
-    return run("vary", *args)
-
-
-def test_one_dimension_is_read_as_runs_of_a_verdict(scene: Path) -> None:
-    shown = vary(scene, "--over", SETBACKS)
+def test_one_dimension_is_read_as_runs_of_a_verdict(closet: str) -> None:
+    shown = run("vary", closet, "--over", SETBACKS)
     assert shown.exit_code == 0, shown.output
     lines = [" ".join(line.split()) for line in shown.output.splitlines()]
     assert lines[0] == "Linen closet: 13 of 17 variants swing"
@@ -43,10 +31,10 @@ def test_one_dimension_is_read_as_runs_of_a_verdict(scene: Path) -> None:
     ("suffix", "begins"), [("png", b"\x89PNG"), ("svg", b"<?xm"), ("pdf", b"%PDF")]
 )
 def test_two_dimensions_are_counted_and_drawn(
-    scene: Path, tmp_path: Path, suffix: str, begins: bytes
+    closet: str, tmp_path: Path, suffix: str, begins: bytes
 ) -> None:
     file = tmp_path / f"map.{suffix}"
-    shown = vary(scene, "--over", SETBACKS, "--over", BEVELS, "-o", file, "--show", "short")
+    shown = run("vary", closet, "--over", SETBACKS, "--over", BEVELS, "-o", file, "--show", "short")
     assert shown.exit_code == 0, shown.output
     assert shown.output.startswith("Linen closet: ") and " of 289 variants swing" in shown.output
     assert "pinches" in shown.output
@@ -54,31 +42,31 @@ def test_two_dimensions_are_counted_and_drawn(
     assert file.read_bytes().startswith(begins)
 
 
-def test_tables_hold_the_same_in_every_form(scene: Path, tmp_path: Path) -> None:
+def test_tables_hold_the_same_in_every_form(closet: str, tmp_path: Path) -> None:
     parquet = pytest.importorskip("pyarrow.parquet")
     ranges = ("--over", SETBACKS, "--over", BEVELS)
     for suffix in ("csv", "json", "parquet"):
-        assert vary(scene, *ranges, "-o", tmp_path / f"map.{suffix}").exit_code == 0
+        assert run("vary", closet, *ranges, "-o", tmp_path / f"map.{suffix}").exit_code == 0
     rows = list(csv.DictReader(StringIO((tmp_path / "map.csv").read_text(encoding="utf-8"))))
     held = json.loads((tmp_path / "map.json").read_text(encoding="utf-8"))
     table = parquet.read_table(tmp_path / "map.parquet")
     assert len(rows) == table.num_rows == 289
     verdicts = [row["verdict"] for row in rows]
     assert held["columns"]["verdict"] == table.column("verdict").to_pylist() == verdicts
-    assert held == data("vary", scene, *ranges)
+    assert held == data("vary", closet, *ranges)
 
 
 ANSWERED = ("in_plan", "how", "together", "one_at_a_time")
 
 
-def test_many_in_full_are_answered_together_and_it_is_told(scene: Path) -> None:
+def test_many_in_full_are_answered_together_and_it_is_told(closet: str) -> None:
     fine = ("--over", "hinge.slab.setback=1/4:3/8:1/512", "--full")
-    assert data("vary", scene, *fine)["together"] > 0.9
+    assert data("vary", closet, *fine)["together"] > 0.9
 
 
-def test_in_full_it_is_the_same_as_in_plan(scene: Path) -> None:
+def test_in_full_it_is_the_same_as_in_plan(closet: str) -> None:
     coarse = ("--over", "hinge.slab.setback=1/4:3/8:1/16")
-    plan, full = (data("vary", scene, *coarse, *flag) for flag in ([], ["--full"]))
+    plan, full = (data("vary", closet, *coarse, *flag) for flag in ([], ["--full"]))
     told = [{key: each.pop(key) for key in ANSWERED} for each in (plan, full)]
     assert told[0] == {"in_plan": True, "how": "in plan", "together": 1, "one_at_a_time": 0}
     assert told[1] == {"in_plan": False, "how": "in full", "together": 0, "one_at_a_time": 1}
@@ -88,10 +76,10 @@ def test_in_full_it_is_the_same_as_in_plan(scene: Path) -> None:
     assert plan == full
 
 
-def test_ranges_are_read_in_millimetres_and_a_bevel_as_a_rise_and_a_run(scene: Path) -> None:
-    words = flat(vary(scene, "--over", "hinge.slab.setback=3mm:9mm:0.5mm", "--unit", "mm"))
+def test_ranges_are_read_in_millimetres_and_a_bevel_as_a_rise_and_a_run(closet: str) -> None:
+    words = flat(run("vary", closet, "--over", "hinge.slab.setback=3mm:9mm:0.5mm", "--unit", "mm"))
     assert "3.0 mm to 9.0 mm; now 6.3 mm" in words and " of 13 variants swing" in words
-    words = flat(vary(scene, "--over", "slab.strike_edge.bevel=0:1/8 in 2:1/32 in 2"))
+    words = flat(run("vary", closet, "--over", "slab.strike_edge.bevel=0:1/8 in 2:1/32 in 2"))
     assert "5 of 5 variants swing" in words and "3.58 deg" in words
 
 
@@ -115,17 +103,17 @@ def test_ranges_are_read_in_millimetres_and_a_bevel_as_a_rise_and_a_run(scene: P
         (["hinge.slab.setback=1/8:3/8:0.0001", "slab.width=29:30:0.001"], "at most 250,000"),
     ],
 )
-def test_a_range_that_will_not_do_is_told(scene: Path, ranges: list[str], said: str) -> None:
-    refused(vary(scene, *(word for each in ranges for word in ("--over", each))), said)
+def test_a_range_that_will_not_do_is_told(closet: str, ranges: list[str], said: str) -> None:
+    refused(run("vary", closet, *(word for each in ranges for word in ("--over", each))), said)
 
 
 def test_too_many_to_swing_in_full_are_refused() -> None:
-    shown = run("vary", "-", "--over", "hinge.slab.setback=1/8:3/8:0.000002", text=SCENE + CROSS)
+    shown = run("vary", "-", "--over", "hinge.slab.setback=1/8:3/8:0.000002", text=CLOSET + CROSS)
     refused(shown, "at most 100,000 at a time")
 
 
 def test_a_file_that_cannot_be_is_told_before_anything_is_swung(
-    scene: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    closet: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     def swung(*args: object, **more: object) -> None:
         raise AssertionError
@@ -135,13 +123,13 @@ def test_a_file_that_cannot_be_is_told_before_anything_is_swung(
         ("map.gif", (), "must end in .png, .svg, .pdf, .csv"),
         ("map.csv", ("--show", "angle"), "--show is for a picture"),
     ):
-        refused(vary(scene, "--over", SETBACKS, "-o", tmp_path / file, *show), said)
+        refused(run("vary", closet, "--over", SETBACKS, "-o", tmp_path / file, *show), said)
 
 
 def test_without_pyarrow_nothing_is_written_and_the_extra_is_named(
-    scene: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    closet: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setitem(sys.modules, "pyarrow", None)
-    shown = vary(scene, "--over", SETBACKS, "-o", tmp_path / "map.parquet")
+    shown = run("vary", closet, "--over", SETBACKS, "-o", tmp_path / "map.parquet")
     refused(shown, "pip install 'swingcheck[table]'")
     assert [path.name for path in tmp_path.iterdir()] == ["closet.toml"]
