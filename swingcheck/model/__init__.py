@@ -25,6 +25,7 @@ from swingcheck.model.opening import (
     WallReturn,
 )
 from swingcheck.model.scene import (
+    Access,
     Assumed,
     Closer,
     Finish,

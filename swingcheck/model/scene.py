@@ -65,6 +65,33 @@ class Shop:
     pin_tolerance: float = 1 / 32
 
 
+class Access(Enum):
+    """By whose rules a clear width is told, for somebody in a wheelchair.
+
+    They are the USA (2010 ADA Standards 404.2.3, quoted), England (Approved
+    Document M, quoted) and Austria (OIB guideline 2.5.1, its own questions and
+    answers read). ``definition`` says which width that is.
+    """
+
+    NONE = "none"
+    US = "us"
+    UK = "uk"
+    AUSTRIA = "austria"
+
+    @property
+    def definition(self) -> str:
+        """Between what the clear width is told."""
+        return _CLEAR_WIDTHS[self]
+
+
+_CLEAR_WIDTHS = {
+    Access.NONE: "stop to face",
+    Access.US: "stop to face",
+    Access.UK: "stop to whatever stands out, handles too",
+    Access.AUSTRIA: "the frame alone",
+}
+
+
 class Closer(Enum):
     """What shuts the slab by itself."""
 
@@ -82,7 +109,7 @@ class Site:
 
     fire_rated: bool = False
     exit: bool = False
-    access: bool = False
+    access: Access = Access.NONE
     old_paint: bool = False
     glass: bool = False
     closer: Closer = Closer.NONE

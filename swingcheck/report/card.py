@@ -69,11 +69,12 @@ def _stopped(opening: Touch | None, limit: float) -> str:
 
 def _clear(result: Found, lengths: Lengths) -> str:
     opened, square = result.opened, result.clear_width
+    between = result.scene.site.access.definition
     if square is None:
         if opened is None:
             return "no clear width at 90 deg"
-        return f"clear width there {lengths.full(opened.clear_width)}"
-    words = f"clear width at 90 deg {lengths.full(square)}"
+        return f"clear width there, {between}, {lengths.full(opened.clear_width)}"
+    words = f"clear width at 90 deg, {between}, {lengths.full(square)}"
     beyond = result.opening is not None and result.opening.angle > pi / 2 + 1e-9
     if opened is None or not beyond or abs(opened.clear_width - square) < SAME:
         return words

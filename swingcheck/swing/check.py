@@ -6,7 +6,7 @@ from dataclasses import replace
 from math import pi
 
 from swingcheck.assembly import FITTED, Assembly, PartKind, assemble
-from swingcheck.model import Scene
+from swingcheck.model import Access, Scene
 from swingcheck.swing.decide import SAME_ANGLE_RAD, counted, decide
 from swingcheck.swing.fit import fit_of
 from swingcheck.swing.found import (
@@ -71,18 +71,24 @@ def check(scene: Scene, *, start: float | None = None, step: float | None = None
 def _clear_width_at(assembly: Assembly, angle: float) -> float:
     """Return the clear width straight through at a swing angle, inches.
 
-    Face of stop to the slab's face: the narrowest between the strike side (its
-    stop, or the leg without one) and whichever reaches farther in on the hinge
-    side, the slab or the hinge stop. On a pair it is past the active slab alone,
-    to the inactive one closed. Handles do not count.
+    The narrowest between the strike side (its stop, or the leg without one) and
+    whichever reaches farther in on the hinge side, the hinge stop or the slab:
+    with what is fitted to it, or not at all once it is square to the wall, as
+    the rules that ``site.access`` names have it. On a pair it is past the active
+    slab alone, to the inactive one closed.
     """
-    slab = assembly.axis.turned(assembly.moving[0].solid, angle)
+    access, moving = assembly.scene.site.access, assembly.moving
+    if access is Access.AUSTRIA and angle >= pi / 2 - SAME_ANGLE_RAD:
+        moving = ()
+    elif access is not Access.UK:
+        moving = moving[:1]
+    slab = [assembly.axis.turned(part.solid, angle).bounds[1, 0] for part in moving]
     kinds = {part.kind: part.solid.bounds for part in assembly.fixed}
     strike = kinds.get(PartKind.STRIKE_STOP, kinds[PartKind.STRIKE_LEG])[0, 0]
     hinge = kinds.get(PartKind.HINGE_STOP, kinds[PartKind.HINGE_LEG])[1, 0]
     if PartKind.INACTIVE in kinds:
         strike = kinds[PartKind.INACTIVE][0, 0]
-    return float(strike - max(hinge, slab.bounds[1, 0]))
+    return float(strike - max([hinge, *slab]))
 
 
 def _opened(swing: Swung, opening: Touch | None, *, blocked: bool) -> Opened | None:

@@ -132,7 +132,7 @@ class Side:
 class Opened:
     """The slab as far open as it goes.
 
-    ``clear_width`` is straight through, face of stop to the slab's face.
+    ``clear_width`` is straight through, as ``site.access`` defines it.
     ``slab`` is what the slab alone would meet, where something that is fitted
     to it is met first (``None`` too where it would meet nothing, which
     ``by_slab`` tells apart).
@@ -333,7 +333,7 @@ class OtherFound(Side):
 class Found(Side):
     """Everything that a check found.
 
-    ``clear_width`` is at 90 degrees, face of stop to the slab's face; ``None``
+    ``clear_width`` is at 90 degrees, as ``site.access`` defines it; ``None``
     where the slab does not open so far, and ``opened`` tells how it stands
     where it stops, ``None`` where that is not known. ``push`` is the other side
     of a double-acting slab's swing, and ``edges`` what its edges sweep.

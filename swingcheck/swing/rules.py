@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from swingcheck.model import Scene
+from swingcheck.model import Access, Scene
 from swingcheck.model.hinge import hinge_count
 from swingcheck.swing.found import Code, Found, Margins, Reason
 
@@ -105,21 +105,28 @@ RULES = (
     ),
     Rule(
         of="clear width",
-        asks=lambda scene: scene.site.access,
+        asks=lambda scene: scene.site.access is Access.US,
         read=_clear_width,
         source=f"ADA 404.2.3, {_SECOND_HAND}",
         least=32.0,
     ),
     Rule(
+        of="clear width",
+        asks=lambda scene: scene.site.access is Access.UK,
+        read=_clear_width,
+        source=f"Approved Document M, dwellings, met head-on from 900 mm, {_SECOND_HAND}",
+        least=750 / 25.4,
+    ),
+    Rule(
         of="threshold",
-        asks=lambda scene: scene.site.access,
+        asks=lambda scene: scene.site.access is Access.US,
         read=_threshold,
         source=f"ADA 404.2.5, {_SECOND_HAND}",
         most=1 / 2,
     ),
     Rule(
         of="handle over the floor",
-        asks=lambda scene: scene.site.access,
+        asks=lambda scene: scene.site.access is Access.US,
         read=_handle,
         source=f"ADA 404.2.7, {_SECOND_HAND}",
         least=34.0,

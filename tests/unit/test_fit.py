@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from swingcheck.model import Casing, Finish, Obstacle, Rabbet, Site, Wanted
+from swingcheck.model import Access, Casing, Finish, Obstacle, Rabbet, Site, Wanted
 from swingcheck.swing.check import check
 from swingcheck.swing.fit import with_chance
 from swingcheck.swing.found import Code, Fit, FitWord, Verdict
@@ -152,9 +152,9 @@ def test_rules_are_held_to_where_the_site_asks() -> None:
     narrow = fit(site=Site(exit=True)).reasons
     assert [(each.code, each.place) for each in narrow] == [(Code.RULE, "clear width")]
     wide: dict[str, Any] = {"opening__width": (36.125,), "slab__width": (35.9375,)}
-    assert codes(**wide, site=Site(exit=True, access=True)) == []
+    assert codes(**wide, site=Site(exit=True, access=Access.US)) == []
     handle = changed(plain_scene(lock=LOCK), lock__height=50.0).lock
-    told = fit(**wide, lock=handle, site=Site(access=True)).reasons
+    told = fit(**wide, lock=handle, site=Site(access=Access.US)).reasons
     assert [(each.place, each.limit) for each in told] == [("handle over the floor", 48.0)]
     fire = {"site": Site(fire_rated=True)}
     assert {each.place for each in fit(**fire, slab__width=(29.9,)).reasons} == {"widest margin"}

@@ -435,7 +435,7 @@ ENTRIES = [
     (
         found(opening=touching(PartKind.WALL, 100)),
         "Opens",
-        "to 100 deg, stopped by the wall; clear width at 90 deg 27 5/8 in",
+        "to 100 deg, stopped by the wall; clear width at 90 deg, stop to face, 27 5/8 in",
     ),
     (found(), "Opens", "180 deg, nothing in the way"),
     (found(clear_width=None, opening=touching(PartKind.WALL, 80)), "Opens", "no clear width"),
@@ -548,8 +548,8 @@ def test_the_text_begins_with_the_headline_and_is_short() -> None:
 
 def test_keys_of_the_data_and_their_order() -> None:
     keys = (
-        "schema scene verdict fit closing opening margins_in clearance axis clear_width_in remedies"
-        " assumed cautions"
+        "schema scene verdict fit closing opening margins_in clearance axis clear_width_in"
+        " clear_width_by remedies assumed cautions"
     )
     assert list(told(found())) == keys.split()
     assert told(found())["schema"] == "swingcheck.check/1"

@@ -118,7 +118,7 @@ DEFAULTS = {
     "swing.seat": "1/32 in",
     "shop.tolerance": "setback 1/64 in, depth 1/64 in, bevel 0.5 deg, rip 1/64 in,"
     " measuring 1/32 in, pins 1/32 in",
-    "site": "no fire rating, no exit, no access, no old paint, no glass, no closer",
+    "site": "no fire rating, no exit, no old paint, no glass, no access, no closer",
 }
 
 
@@ -187,8 +187,8 @@ OPTIONAL = {
     "[shop]\ntolerance = { rip = 0 }": "shop.tolerance.setback 1/64 in;"
     " shop.tolerance.depth 1/64 in; shop.tolerance.bevel 0.5 deg;"
     " shop.tolerance.measuring 1/32 in; shop.tolerance.pins 1/32 in",
-    "[site]\nexit = true": "site.fire_rated no; site.access no; site.old_paint no; site.glass no;"
-    " site.closer none",
+    "[site]\nexit = true": "site.fire_rated no; site.old_paint no; site.glass no;"
+    " site.access none; site.closer none",
     "[finish]": "finish.slab 2; finish.jamb 2; finish.film 0 in (0.002)",
 }
 

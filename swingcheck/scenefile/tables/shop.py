@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from swingcheck.model import Closer, Scene, Shop
+from swingcheck.model import Access, Closer, Scene, Shop
 from swingcheck.scenefile.broken import Broken, beyond
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.spec import Table, angle, flag, from_0, one_of, over_0
@@ -32,19 +32,20 @@ SHOP = Table(
     ask="What the jig is set to; bit and bushing by their outside diameters.",
     sample={"jig_setback": 1 / 4, "bit": 1.25, "bushing": 1.375},
 )
-_FLAGS = ("fire_rated", "exit", "access", "old_paint", "glass")
+_FLAGS = ("fire_rated", "exit", "old_paint", "glass")
 _NO = {"usual": "no", "why": "nothing said"}
 SITE = Table(
     keys={
         **dict.fromkeys(_FLAGS, flag(**_NO)),
+        "access": one_of(Access, usual="none", why="nothing said"),
         "closer": one_of(Closer, usual="none", why="nothing said"),
     },
     absent=(
-        "no fire rating, no exit, no access, no old paint, no glass, no closer",
+        "no fire rating, no exit, no old paint, no glass, no access, no closer",
         "nothing said of the site",
     ),
     ask="What calls for care on site.",
-    sample=dict.fromkeys(_FLAGS, "false"),
+    sample={**dict.fromkeys(_FLAGS, "false"), "access": '"none"'},
 )
 
 
