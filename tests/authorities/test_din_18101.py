@@ -4,7 +4,7 @@ Sources: DIN 18101 sizes as an architectural encyclopaedia prints them (leaves: 
 chain of the trade (opening - 44 = frame rebate, - 51 = flush leaf, which is what a lipped leaf has
 between its lips, - 25 = lipped leaf; relayed, the standard itself not read). So each lip is 13 mm.
 Leaf to frame: 3.5 mm a side, 4 mm at the head; the standard's commentary gives 7 mm as the
-computed nominal gap at the floor (relayed). The rebate's depth of 25.5 mm is from memory.
+computed nominal gap at the floor (relayed). The rebate's depth of 25.5 mm is the scene's own.
 """
 
 from __future__ import annotations

@@ -72,8 +72,8 @@ def test_leaf_length_by_the_trades_table(thickness: float, width: float, length:
     assert recommended_leaf_length(thickness, width) == length
 
 
-# Thickness, clearance past the trim and open width: the trade's table, from memory; every row is
-# the Pocketbook's rule. The last is its worked example, whose 5 1/2 in nobody sells today.
+# Thickness, what the trim stands out, and the open width by the Pocketbook's rule. The last is its
+# worked example, whose 5 1/2 in is no longer sold.
 OPEN_WIDTHS = [
     *((1.375, 1.25, 3.5), (1.375, 1.75, 4.0), (1.75, 1.0, 4.0), (1.75, 1.5, 4.5)),
     *((1.75, 2.0, 5.0), (1.75, 3.0, 6.0), (2.0, 1.0, 4.5), (2.0, 2.5, 6.0), (2.25, 2.0, 6.0)),
@@ -115,7 +115,6 @@ def test_grades_by_mass() -> None:
 
 
 # A prefinished frame's recesses for leaves, standard and heavy, within 0.005 in: read in quotation.
-# For 4 and 5 in its standard ones are shallower than ANSI/BHMA A156.7 has from memory.
 RECESSES = {4.5: (0.135, 0.180), 5.0: (0.140, 0.190)}
 
 

@@ -8,7 +8,6 @@ Sources, and how each was reached:
   Read. Its shipping weights of spruce and the true firs are not those of wood
   at 12 % moisture content, and are held to no more than being heavier. Pacific
   silver fir is left out: printed at 27 lb, its own specific gravity makes it 30.
-- Wood Handbook, chapter 5, densities of the hardwoods: from memory.
 - Flush slabs: a secondary note on hollow metal and hollow core slabs (47 kg,
   12 to 14 kg), and secondary pages that repeat one table of 1 3/8 in slabs.
   Neither source of theirs was read.
@@ -40,16 +39,8 @@ def weight(width: float, height: float, thickness: float, **slab: str) -> float:
     return pounds
 
 
-# Pounds a cubic foot at 12 % moisture content, low and high: hardwoods and a pine from memory; as
-# shipped, to whole pounds (33.5, 36.3 and 31.4), read; as shipped wetter, no lighter.
+# Pounds a cubic foot, low and high: as shipped, to whole pounds; as shipped wetter, no lighter.
 DENSITIES = {
-    "red oak": (43, 45),
-    "white oak": (46, 48),
-    "sugar maple": (43, 45),
-    "black cherry": (34, 36),
-    "black walnut": (37, 39),
-    "yellow-poplar": (28, 30),
-    "ponderosa pine": (27, 29),
     "Douglas-fir": (33.5, 34.5),
     "western larch": (35.5, 36.5),
     "western hemlock": (30.5, 31.5),
@@ -72,15 +63,13 @@ def test_hollow_core_slab_of_three_by_six_eight() -> None:
 
 
 # Hollow core's two rows imply a fixed part (locks and blocks); within 15 % either way. The table's
-# particleboard core is 28 lb/ft3, the middle of the range taken here is 30: 7 % of the core. The
-# last, from memory: 4.7 to 5 lb a square foot, of 21.
+# particleboard core is 28 lb/ft3, the middle of the range taken here is 30: 7 % of the core.
 FLUSH = [
     ("hollow core", 24, 80, 1.375, 23 * 0.85, 23 * 1.15),
     ("hollow core", 36, 80, 1.375, 32 * 0.85, 32 * 1.15),
     ("particleboard core", 24, 80, 1.375, 47, 47 * 30 / 28 * 1.02),
     ("particleboard core", 30, 80, 1.375, 58, 58 * 30 / 28 * 1.02),
     ("particleboard core", 36, 80, 1.375, 71, 71 * 30 / 28 * 1.02),
-    ("particleboard core", 36, 84, 1.75, 4.7 * 21, 5.0 * 21),
 ]
 
 

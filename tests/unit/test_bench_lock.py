@@ -82,6 +82,8 @@ def test_gap_by_hand() -> None:
     strike_margin = 30.125 - 1 / 16 - 29.875
     place = lock_marks(scene)[0].strike
     assert place.gap == pytest.approx(strike_margin + 1.375 / 2 * tan(radians(3)))
+    # Out to the jamb's edge, with which the wide face is flush, and 1/8 in: from memory.
+    assert place.lip == pytest.approx(1.375 / 2 + 1 / 8)
 
 
 def test_a_bolt_that_does_not_reach_or_barely_does() -> None:
