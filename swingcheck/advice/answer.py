@@ -46,9 +46,9 @@ def cures_of(found: Found) -> tuple[Cure, ...]:
             return together
     if found.verdict is Verdict.SWINGS:
         return ()
-    from swingcheck.advice.cures import single_cures
+    from swingcheck.advice.cures import second_slab_cures, single_cures
 
-    return single_cures(found.scene)
+    return second_slab_cures(found) if found.decided.slab else single_cures(found.scene)
 
 
 def is_too_thick(scene: Scene) -> bool:

@@ -17,8 +17,8 @@ from dataclasses import dataclass
 from math import tan
 
 from swingcheck.advice.open_width import open_width_needed
-from swingcheck.chance.measurements import Measurement, marks, measurements
-from swingcheck.chance.spans import STEEPEST_RAD
+from swingcheck.chance.measurements import Measurement, measurements
+from swingcheck.chance.spans import STEEPEST_RAD, marks
 from swingcheck.chance.values import measured
 from swingcheck.errors import GeometryError
 from swingcheck.model import Scene

@@ -10,17 +10,17 @@ nothing, or breaks a wanted limit that was kept before.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
-from math import ceil, floor, inf
+from math import atan, ceil, floor, inf
 
 from swingcheck.advice.cure import Change, Cure, Said, cure_of
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import first_good
 from swingcheck.assembly import PartKind
 from swingcheck.chance.measurements import measurements
-from swingcheck.model import Scene
-from swingcheck.swing.found import Point, Verdict
+from swingcheck.model import Scene, inactive_scene, lower_scene
+from swingcheck.swing.found import Found, Point, Verdict
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.trial import SLACK, Limit, Spares, Trial, trial, wanted_of
 
@@ -60,13 +60,21 @@ def ways(before: Trial) -> list[Way]:
     found: dict[str, Way] = {}
     for kind in touched(before):
         for key, sense, most in _WAYS.get(kind, ()):
-            if "{end}" in key:
-                end = _worse_end(before, kind)
-                if not end:
-                    continue
-                key = key.format(end=end)
-            found.setdefault(key, Way(key=key, sense=sense, most=most))
+            for named in _named(key, before, kind):
+                found.setdefault(named, Way(key=named, sense=sense, most=most))
     return list(found.values())
+
+
+def _named(key: str, before: Trial, kind: PartKind) -> list[str]:
+    """Return keys with the end that has the less room, or each leaf where they are not alike."""
+    if "{end}" in key:
+        end = _worse_end(before, kind)
+        return [key.format(end=end)] if end else []
+    if "{leaf}" in key:
+        _, side, name = key.split("[")[0].split(".")
+        cut = getattr(getattr(before.scene.hinge, side), f"{name}s")
+        return [key.format(leaf=k) for k in range(len(cut)) if max(cut) - min(cut) > SLACK]
+    return [key]
 
 
 def _worse_end(before: Trial, kind: PartKind) -> str:
@@ -83,9 +91,17 @@ def _worse_end(before: Trial, kind: PartKind) -> str:
 
 
 _SET_BACK = (("hinge.slab.setback", -1, 3 / 8), ("hinge.jamb.setback", 1, 3 / 8))
-_SET_BACK_AN_END = (("hinge.slab.setback.{end}", -1, 3 / 8), ("hinge.jamb.setback.{end}", 1, 3 / 8))
+_SET_BACK_A_LEAF = tuple(
+    (f"{key}{place}", sense, most)
+    for place in (".{end}", "[{leaf}]")
+    for key, sense, most in _SET_BACK
+)
 _LET_IN = (("hinge.slab.depth", 1, 3 / 16), ("hinge.jamb.depth", 1, 3 / 16))
-_LET_IN_AN_END = (("hinge.slab.depth.{end}", 1, 3 / 16), ("hinge.jamb.depth.{end}", 1, 3 / 16))
+_LET_IN_A_LEAF = tuple(
+    (f"{key}{place}", sense, most)
+    for place in (".{end}", "[{leaf}]")
+    for key, sense, most in _LET_IN
+)
 
 _OFF_THE_GROUND = (
     ("slab.height", -1, 3 / 2),
@@ -96,7 +112,7 @@ _OFF_THE_GROUND = (
 _OFF_AN_EDGE = (
     ("slab.width", -1, 1 / 2),
     ("slab.width.{end}", -1, 1 / 2),
-    ("slab.strike_edge.bevel", 1, 1 / 4),
+    ("slab.strike_edge.bevel", 1, inf),
 )
 _OUT_FARTHER = (("hinge.open_width", 1, 4.0), ("hinge.slab.setback", 1, 3 / 8))
 
@@ -104,28 +120,31 @@ _WAYS: dict[PartKind, tuple[tuple[str, float, float], ...]] = {
     PartKind.HINGE_STOP: (
         *_SET_BACK,
         ("opening.rabbet.hinge", 1, 3 / 8),
-        *_SET_BACK_AN_END,
+        *_SET_BACK_A_LEAF,
         ("opening.rabbet", 1, 3 / 8),
     ),
-    PartKind.STRIKE_LEG: (*_OFF_AN_EDGE, *_LET_IN, *_LET_IN_AN_END),
+    PartKind.STRIKE_LEG: (*_OFF_AN_EDGE, *_LET_IN, *_LET_IN_A_LEAF),
     PartKind.INACTIVE: (*_OFF_AN_EDGE, *_LET_IN),
     PartKind.HINGE_LEG: (
-        ("slab.hinge_edge.bevel", 1, 1 / 4),
+        ("slab.hinge_edge.bevel", 1, inf),
         ("hinge.slab.depth", -1, 3 / 16),
         ("hinge.jamb.depth", -1, 3 / 16),
-        ("hinge.slab.depth.{end}", -1, 3 / 16),
-        ("hinge.jamb.depth.{end}", -1, 3 / 16),
+        *((key, -sense, most) for key, sense, most in _LET_IN_A_LEAF),
         ("hinge.screw_proud", -1, 1 / 4),
     ),
     PartKind.JAMB_LEAF: (
         ("hinge.screw_proud", -1, 1 / 4),
-        ("slab.hinge_edge.bevel", 1, 1 / 4),
+        ("slab.hinge_edge.bevel", 1, inf),
         ("hinge.closed_gap", 1, 1 / 8),
     ),
     PartKind.FLOOR: _OFF_THE_GROUND,
     PartKind.CARPET: _OFF_THE_GROUND,
     PartKind.THRESHOLD: _OFF_THE_GROUND,
-    PartKind.HEAD: (("slab.top", -1, 1.0), ("slab.head_margin", 1, 1 / 2)),
+    PartKind.HEAD: (
+        ("slab.top", -1, 1.0),
+        ("slab.head_margin", 1, 1 / 2),
+        ("slab.top.strike", -1, 1.0),
+    ),
     PartKind.STRIKE_STOP: (
         ("opening.rabbet.strike", 1, 1 / 2),
         *_SET_BACK,
@@ -134,7 +153,7 @@ _WAYS: dict[PartKind, tuple[tuple[str, float, float], ...]] = {
     PartKind.HEAD_STOP: (
         ("opening.rabbet.head", 1, 1 / 2),
         *_SET_BACK,
-        *_SET_BACK_AN_END,
+        *_SET_BACK_A_LEAF,
         ("opening.rabbet", 1, 3 / 8),
     ),
     PartKind.CASING: _OUT_FARTHER,
@@ -151,26 +170,29 @@ MOST_CURES = 5
 #: How many first changes a pair is looked for behind, and how many second ones behind each.
 MOST_FIRSTS, MOST_SECONDS = 5, 4
 
-#: A change is given up where so many steps in a row come no nearer to swinging.
-IDLE_STEPS = 3
-
 #: How much farther off flush than is wanted a cure may leave the wide face, inches.
 OFF_FLUSH_IN = 1 / 16
+
+#: How keys of one slab and its own hinges begin.
+_ON_A_SLAB = ("slab.", "hinge.", "pivot.")
 
 Accepts = Callable[[Spares], bool]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Tried(Change):
-    """A change that was tried, and what it comes to."""
+    """A change that was tried, what it comes to, and which standard it keeps, 0 the best."""
 
     trial: Trial
+    kept: int = 0
 
 
 def single_cures(
     scene: Scene, *, variants: Variants | None = None, most: int = MOST_CURES
 ) -> tuple[Cure, ...]:
-    """Return the single changes that make the slab swing, the smallest first, or the best pair.
+    """Return the single changes that make the slab swing, or the best pair.
+
+    Those that keep every limit come first, of those alike the smallest.
 
     Nothing where it swings; at the most ``most`` single changes.
     """
@@ -179,11 +201,32 @@ def single_cures(
     if before.swings:
         return ()
     tries = _tries(scene, before, variants)
-    singles = sorted(_singles(tries, _standards(scene, before)), key=lambda each: each.size)
+    found = _singles(tries, _standards(scene, before))
+    singles = sorted(found, key=lambda each: (each.kept, each.size))
     if singles:
         return tuple(_cure(before, [change]) for change in singles[:most])
     pair = _best_pair(tries, before, variants)
     return (_cure(before, pair),) if pair else ()
+
+
+def second_slab_cures(found: Found) -> tuple[Cure, ...]:
+    """Return what cures the fault of a further slab in the same opening, on that slab alone.
+
+    Each was swung with this slab too. Nothing for a scene that was not read.
+    """
+    scene, name = found.scene, found.decided.slab
+    table = next((each.relation.value for each in found.others if each.name == name), "")
+    alone = {"lower": lower_scene, "inactive": lambda scene: inactive_scene(scene)[0]}
+    if table not in alone or scene.source is None:
+        return ()
+    cures = []
+    for cure in single_cures(alone[table](scene)):
+        settings = tuple((f"{table}.{key}", value) for key, value in cure.settings)
+        on_it = all(key.startswith(_ON_A_SLAB) for key, _ in cure.settings)
+        if on_it and trial(scene.with_(dict(settings))).swings:
+            words, frame = (f"On the {name}: {said}" for said in (cure.words, cure.frame))
+            cures.append(replace(cure, words=words, frame=frame, settings=settings))
+    return tuple(cures)
 
 
 def _cure(before: Trial, changes: Sequence[_Tried]) -> Cure:
@@ -231,16 +274,19 @@ def _singles(
     """Yield every least change that cures, within ``room`` inches, by the first standard met."""
     for judge, way in tries:
         marks = _marks(judge, way, room)
-        found = (_first_good(judge, marks, accepts) for accepts in standards)
-        value = next((value for value in found if value is not None), None)
-        if value is not None:
-            yield _tried(judge, value)
+        for kept, accepts in enumerate(standards):
+            value = _first_good(judge, marks, accepts)
+            if value is not None:
+                yield _tried(judge, value, kept)
+                break
 
 
-def _tried(judge: Judge, value: float) -> _Tried:
+def _tried(judge: Judge, value: float, kept: int = 0) -> _Tried:
     found = judge.fit(value)
     assert found is not None
-    return _Tried(measurement=judge.measurement, before=judge.scene, value=value, trial=found)
+    return _Tried(
+        measurement=judge.measurement, before=judge.scene, value=value, trial=found, kept=kept
+    )
 
 
 def _marks(judge: Judge, way: Way, room: float = inf) -> list[float]:
@@ -248,42 +294,24 @@ def _marks(judge: Judge, way: Way, room: float = inf) -> list[float]:
     most = min(way.most, room)
     step, now = judge.measurement.step(judge.scene), judge.measurement.value(judge.scene)
     low, high = judge.measurement.span(judge.scene)
-    count = floor(most / step + 1e-9)
     first = now + way.sense * step
     if judge.measurement.is_angle:
         first = step * (floor(now / step + 1e-6) + 1 if way.sense > 0 else ceil(now / step) - 1)
-        count = floor(most / judge.scene.slab.thickness / step)
+        most = atan(most / judge.scene.slab.thickness)
+    count = floor(most / step + 1e-9)
     values = [first + way.sense * step * k for k in range(count)]
     return [value for value in values if low - SLACK <= value <= high + SLACK]
 
 
 def _first_good(judge: Judge, values: Sequence[float], accepts: Accepts) -> float | None:
-    """Return the nearest value that cures: by doubling steps until one does, then halving back.
-
-    Given up where :data:`IDLE_STEPS` in a row come no nearer to swinging, which cannot
-    be told while the slab does not clear its start.
-    """
+    """Return the nearest value that cures: by doubling steps until one does, then halving back."""
     in_plan = judge.swings_in_plan(values) if values else None
 
-    def promising(k: int) -> bool:
+    def likely(k: int) -> bool:
         return (in_plan is None or bool(in_plan[k])) and accepts(judge.spares(values[k]))
 
-    def good(k: int) -> bool:
-        return promising(k) and judge.swings(values[k])
-
-    here = next((k for k in range(len(values)) if promising(k)), None)
-    if here is None:
-        return None
-    nearest, idle = judge.open_by(judge.measurement.value(judge.scene)), 0
-
-    def hopeless(k: int) -> bool:
-        nonlocal nearest, idle
-        open_by = judge.open_by(values[k]) if promising(k) else nearest
-        idle = 0 if open_by < nearest - SLACK or judge.is_blocked(values[k]) else idle + 1
-        nearest = min(nearest, open_by)
-        return idle == IDLE_STEPS
-
-    found = first_good(good, len(values), start=here, hopeless=hopeless)
+    start = next((k for k in range(len(values)) if likely(k)), len(values))
+    found = first_good(lambda k: likely(k) and judge.swings(values[k]), len(values), start=start)
     return None if found is None else values[found]
 
 

@@ -13,7 +13,6 @@ from swingcheck.chance.measurements import Measurement
 from swingcheck.errors import GeometryError
 from swingcheck.geometry.solid import Bools
 from swingcheck.model import Scene
-from swingcheck.swing.found import Verdict
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.margins import closed_margins, pins_found
 from swingcheck.swing.swung import Swung
@@ -79,11 +78,6 @@ class Judge:
         """Return how far from swinging it is, inches at the strike edge."""
         found = self.fit(value)
         return UNBUILT_IN if found is None else found.open_by
-
-    def is_blocked(self, value: float) -> bool:
-        """Tell whether the slab cannot even stand where its closing starts."""
-        found = self.fit(value)
-        return found is not None and found.verdict is Verdict.BLOCKED
 
     def spares(self, value: float) -> Spares:
         """Return what is left of each limit, from the closed slab's place alone.

@@ -29,17 +29,11 @@ def flip(
     return inside, outside
 
 
-def first_good(
-    good: Callable[[int], bool],
-    count: int,
-    *,
-    start: int = 0,
-    hopeless: Callable[[int], bool] = lambda k: False,
-) -> int | None:
+def first_good(good: Callable[[int], bool], count: int, *, start: int = 0) -> int | None:
     """Return the first good place of a row, by doubling steps until one is, then halving back.
 
-    Bad places come first. ``count`` is how many there are, ``start`` the first that
-    is looked at; ``hopeless`` is told every place found bad: whether to give up.
+    Bad places come first. ``count`` is how many there are, ``start`` the first that is
+    looked at.
 
     Examples
     --------
@@ -50,7 +44,7 @@ def first_good(
         return None
     bad, here, step = start - 1, start, 1
     while not good(here):
-        if hopeless(here) or here == count - 1:
+        if here == count - 1:
             return None
         bad, here, step = here, min(here + step, count - 1), step * 2
     while here - bad > 1:

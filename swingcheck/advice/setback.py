@@ -11,7 +11,8 @@ from math import copysign
 
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.window import Interval, Window, window_of
-from swingcheck.chance.measurements import marks, measurement
+from swingcheck.chance.measurements import measurement
+from swingcheck.chance.spans import marks
 from swingcheck.model import Scene
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Found

@@ -30,7 +30,7 @@ from swingcheck.chance.values import (
 )
 from swingcheck.errors import Problem, SceneError
 from swingcheck.model import Scene
-from swingcheck.units import MM_PER_INCH, angle_text, length_text, rounded_down, rounded_up
+from swingcheck.units import MM_PER_INCH, angle_text, length_text
 
 Settings = tuple[tuple[str, str], ...]
 
@@ -134,12 +134,6 @@ class Measurement:
         if self.is_angle:
             return BEVEL_STEP_RAD
         return self.mark or (0.5 / MM_PER_INCH if scene.unit == "mm" else 1 / 64)
-
-
-def marks(low: float, high: float, step: float) -> list[float]:
-    """Return the whole multiples of a step from ``low`` to ``high``, rising."""
-    first, last = round(rounded_up(low, step) / step), round(rounded_down(high, step) / step)
-    return [k * step for k in range(first, last + 1)]
 
 
 def measurements(scene: Scene) -> tuple[Measurement, ...]:
@@ -332,6 +326,15 @@ _REST = (
         Along(path="hinge.slab.tops"),
         path="slab.height",
         upsets=("hinge.jamb.tops", "hinge.count"),
+    ),
+    _row(
+        "slab.top.strike",
+        "height of the slab at its strike edge, its head planed to a taper",
+        "Use a slab {by} longer at the strike edge",
+        "Plane the head to a taper, {by} off at the strike edge",
+        path="slab.height",
+        lean=Lean.BOTTOM,
+        upsets=("hinge.slab.tops", "hinge.jamb.tops", "hinge.count"),
     ),
     _row(
         "slab.head_margin",

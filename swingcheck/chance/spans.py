@@ -9,6 +9,7 @@ from swingcheck.assembly.legs import hinge_leg_plan, strike_leg_plan
 from swingcheck.assembly.slab import slab_bottom
 from swingcheck.chance.values import place_count
 from swingcheck.model import Scene
+from swingcheck.units import rounded_down, rounded_up
 
 Span = tuple[float, float]
 
@@ -20,6 +21,12 @@ PAST_FLUSH_IN = 1 / 4
 
 #: Wood left beyond a leaf's buried edge, and beside a stop, at the least, inches.
 WOOD_LEFT_IN = 1 / 4
+
+
+def marks(low: float, high: float, step: float) -> list[float]:
+    """Return the whole multiples of a step from ``low`` to ``high``, rising."""
+    first, last = round(rounded_up(low, step) / step), round(rounded_down(high, step) / step)
+    return [k * step for k in range(first, last + 1)]
 
 
 def span_of(scene: Scene, path: str, place: int) -> Span:

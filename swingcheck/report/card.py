@@ -24,7 +24,7 @@ from swingcheck.report.words import (
     the,
     turned,
 )
-from swingcheck.swing.found import CurvePoint, Found, Margins, RoundEdge, Touch
+from swingcheck.swing.found import CurvePoint, Found, Margins, RoundEdge, Touch, Verdict
 from swingcheck.units import angle_text, grouped
 
 if TYPE_CHECKING:
@@ -149,6 +149,13 @@ def card_of(title: str, finding: str, *items: Entry | Table) -> Card:
     return Card(title, finding, tuple(compress(items, said)))
 
 
+def _cures(answer: Answer, lengths: Lengths) -> tuple[str, ...]:
+    """Return the cures with their numbers, or that none was found."""
+    if answer.cures or answer.found.verdict is Verdict.SWINGS:
+        return numbered([each.said_in(lengths.unit) for each in answer.cures])
+    return ("None found: no change of one or two measurements that was tried makes it swing.",)
+
+
 def card(answer: Answer, unit: str | None = None) -> Card:
     """Return what a check says, lengths in ``unit``, in the scene's own where it is ``None``."""
     result = answer.found
@@ -157,7 +164,7 @@ def card(answer: Answer, unit: str | None = None) -> Card:
         result.scene.title,
         finding(result, lengths),
         Entry("Why", (_why(result, lengths),)),
-        Entry("Cure", numbered([each.said_in(lengths.unit) for each in answer.cures])),
+        Entry("Cure", _cures(answer, lengths)),
         _upright_margins(result, lengths),
         level_margins(result.margins, lengths),
         Entry("Opens", opens(answer, lengths)),

@@ -3,20 +3,18 @@
 from __future__ import annotations
 
 import re
+from math import radians, tan
 from pathlib import Path
 
 import pytest
 
-from swingcheck.advice import cures
 from swingcheck.advice.answer import answered
 from swingcheck.advice.cures import ways
-from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import first_good
-from swingcheck.chance.measurements import measurement
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
-from swingcheck.swing.trial import Spares, trial
+from swingcheck.swing.trial import trial
 from tests.factory import SQUARE, changed, plain_scene
 
 SCENES = Path(__file__).parents[2] / "scenes"
@@ -39,13 +37,23 @@ def test_a_taper_is_planed_at_the_end_that_is_tight(widths: tuple[float, float],
     assert tapers == {f"slab.width.{end}"}
 
 
-def test_a_cure_says_what_it_costs_and_how_much() -> None:
-    path = SCENES / "sewing_room.toml"
-    found = answered(read_scene(path)).cures
+def door(folder: Path, more: str, size: tuple[str, str] = ("30", "79")) -> Path:
+    """Return a file of an opening of a width, its slab of a height, and more of it."""
+    file = folder / "door.toml"
+    file.write_text(
+        f"[opening]\nwidth = {size[0]}\nheight = 80\nrabbet = 1.46\n[slab]\nwidth = 29.75\n"
+        f"height = {size[1]}\nhinge_edge = {{bevel = 2}}\nstrike_edge = {{bevel = 2}}\n{more}\n"
+    )
+    return file
+
+
+def test_a_cure_says_what_it_costs_after_those_that_cost_nothing(tmp_path: Path) -> None:
+    file = door(tmp_path, "[hinge]\nslab = {setback = [0.25, 0.25, 0.33]}")
+    found = answered(read_scene(file)).cures
     costly = [cure for cure in found if "then stands" in cure.words]
-    assert costly
+    assert costly and len(costly) < len(found) and costly == list(found[-len(costly) :])
     for cure in costly:
-        after = check(read_scene(path, settings=cure.settings)).margins.flush
+        after = check(read_scene(file, settings=cure.settings)).margins.flush_all
         assert "proud" in cure.words
         assert cure.lengths[-1] == pytest.approx(max(after), abs=1e-9)
         said = cure.said_in("mm")
@@ -75,34 +83,49 @@ def test_the_first_good_place_is_found_wherever_it_is(first: int) -> None:
     assert first_good(good, 20) == first
     assert len(asked) <= 12
     assert first_good(good, first) is None
-    assert first_good(good, 20, hopeless=lambda k: k >= 3) == (first if first <= 3 else None)
 
 
-class Idle(Judge):
-    """A judge of a change that comes no nearer to swinging before it swings, at ``swings_at``."""
-
-    def __init__(self, swings_at: int) -> None:
-        self.scene, self.swings_at = plain_scene(), swings_at
-        self.measurement = measurement(self.scene, "hinge.slab.setback")
-        self._has_plan = False
-
-    def spares(self, value: float) -> Spares:
-        return {}
-
-    def swings(self, value: float) -> bool:
-        return value >= self.swings_at
-
-    def open_by(self, value: float) -> float:
-        return 1.0
-
-    def is_blocked(self, value: float) -> bool:
-        return False
+@pytest.mark.parametrize(("leaf", "at"), [(0, 0.34), (2, 0.33)])
+def test_a_leaf_that_was_routed_wrong_is_set_right_alone(leaf: int, at: float) -> None:
+    setbacks = [0.25, 0.25, 0.25]
+    setbacks[leaf] = at
+    found = answered(changed(plain_scene(), hinge__slab__setbacks=tuple(setbacks)))
+    assert found.found.verdict is Verdict.PINCHES
+    keys = {key for cure in found.cures for key, _ in cure.settings}
+    assert f"hinge.slab.setback[{leaf}]" in keys
 
 
-@pytest.mark.parametrize(("swings_at", "found"), [(2, 2.0), (3, 3.0), (4, None)])
-def test_a_change_is_given_up_after_three_steps_that_come_no_nearer(
-    swings_at: int, found: float | None
-) -> None:
-    """Of marks 0, 1, 3 and 7 that are looked at, the third idle one is the last."""
-    values = [float(k) for k in range(20)]
-    assert cures._first_good(Idle(swings_at), values, lambda spares: True) == found
+def test_a_thick_slab_is_bevelled_as_steeply_as_it_takes() -> None:
+    """By more than a quarter of an inch across its thickness."""
+    thick = plain_scene(
+        slab__thickness=2.5,
+        slab__strike_edge=SQUARE,
+        slab__width=(14.0,),
+        opening__width=(14.22,),
+        opening__rabbet__hinge=(2.6,),
+        opening__rabbet__strike=(2.6,),
+        opening__rabbet__head=(2.6, 2.6),
+        opening__depth=6.0,
+        hinge__open_width=6.5,
+    )
+    (bevel,) = (c for c in answered(thick).cures if c.settings[0][0] == "slab.strike_edge.bevel")
+    degrees = float(bevel.settings[0][1].removesuffix(" deg"))
+    assert 2.5 * tan(radians(degrees)) > 1 / 4
+
+
+@pytest.mark.parametrize(
+    ("second", "whose"),
+    [
+        ("[lower]\nslab = {height = 40.75, width = 29.93}", "lower"),
+        ("[inactive]\nhinge = {slab = {setback = 0.34}}", "inactive"),
+    ],
+)
+def test_a_second_slab_is_cured_on_itself(second: str, whose: str, tmp_path: Path) -> None:
+    file = door(tmp_path, second, ("59.7", "79") if whose == "inactive" else ("30", "38.25"))
+    found = answered(read_scene(file))
+    assert found.found.decided.slab == f"{whose} slab"
+    assert found.cures
+    for cure in found.cures:
+        assert cure.words.startswith(f"On the {whose} slab: ")
+        assert all(key.startswith(f"{whose}.") for key, _ in cure.settings)
+        assert check(read_scene(file, settings=cure.settings)).verdict is Verdict.SWINGS
