@@ -37,10 +37,9 @@ from swingcheck.geometry.solid import Floats
 from swingcheck.model import Closer, Scene
 from swingcheck.model.hinge import (
     hinge_count,
-    is_heavy,
-    recommended_leaf_length,
     stock_open_width,
     usual_gauge,
+    usual_leaf_length,
 )
 from swingcheck.swing.margins import pins_found
 
@@ -144,17 +143,17 @@ def hinge_rules(scene: Scene, weight: float | None) -> HingeRules:
     """Return the hinges that the published rules ask for."""
     slab = scene.slab
     height, width = max(slab.height), max(slab.width)
-    least, length = least_open_width(scene), recommended_leaf_length(slab.thickness, width)
+    least = least_open_width(scene)
+    length, is_recommended = usual_leaf_length(slab.thickness, width)
+    gauge, is_heavy = usual_gauge(slab.thickness, length)
     mass = None
     if weight is not None:
         mass = adjusted_mass(weight * KILOGRAMS, width, height, scene.site.closer)
     return HingeRules(
         count=hinge_count(height),
         older_count=3 if height > 84.0 or width > 48.0 else 2,
-        leaf_length=length,
-        gauge=usual_gauge(slab.thickness, length)
-        if length is not None and is_heavy(slab.thickness)
-        else None,
+        leaf_length=length if is_recommended else None,
+        gauge=gauge if is_recommended and is_heavy else None,
         open_width=least,
         stock_width=None if least is None else stock_open_width(least),
         trim=trim_stand_out(bare_assembly(scene)),

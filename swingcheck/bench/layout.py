@@ -30,7 +30,7 @@ from swingcheck.assembly import bare_assembly, hinge_name
 from swingcheck.assembly.leaves import SCREW_FROM_EDGE, SCREW_FROM_END
 from swingcheck.assembly.legs import hinge_leg_plan
 from swingcheck.assembly.pins import jamb_leaf_plan, slab_leaf_plan
-from swingcheck.bench.materials import wood_kind
+from swingcheck.bench.materials import material
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import HingeSet, LeafLayout, Scene
 from swingcheck.swing.found import AxisFound
@@ -170,7 +170,9 @@ def layout(scene: Scene) -> Layout:
     pins = pins_found(hung)
     # A mark farther down the slab lowers its pin by the cosine between slab and pin line.
     cosine = float(hung.place[:, 2] @ hung.axis.direction)
-    screw, wood = screw_for(scene.hinge), wood_kind(scene.slab.material)
+    screw, own = screw_for(scene.hinge), material(scene.slab.material)
+    # What is not known counts as hardwood: its wider pilot hole splits nothing.
+    wood = "softwood" if own is not None and own.kind == "softwood" else "hardwood"
     return Layout(
         hinges=tuple(
             _hinge_marks(scene, pins, k, scene.hinge.slab.tops[k] + pins.up_down[k] / cosine)

@@ -69,27 +69,24 @@ def board_growth(before: float, after: float) -> float:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wood:
-    """A species: its specific gravity, and its movement for each percent of moisture content.
+class Material:
+    """A wood or a panel: hardwood, softwood or panel is its ``kind``.
 
-    ``None`` where it is not in that table. ``was_read``: its coefficients are
-    not from memory.
+    Its density, lb/ft3, and its movement for each percent of moisture content,
+    ``None`` where it is not in that table. ``was_read``: not from memory.
     """
 
-    species: str
-    is_soft: bool
+    name: str
+    kind: str
     was_read: bool
-    gravity: float | None
+    density: float | None
     radial: float | None
     tangential: float | None
 
-    def across(self, grain: Grain) -> float:
-        """Return the coefficient across the face of a board sawn like this."""
-        return (self.radial if grain is Grain.QUARTER else self.tangential) or 0.0
-
-    def through(self, grain: Grain) -> float:
-        """Return the coefficient through the thickness of a board sawn like this."""
-        return (self.tangential if grain is Grain.QUARTER else self.radial) or 0.0
+    def moves(self, grain: Grain) -> tuple[float, float]:
+        """Return the coefficients across the face of a board sawn like this and through it."""
+        found = (self.tangential or 0.0, self.radial or 0.0)
+        return found[::-1] if grain is Grain.QUARTER else found
 
 
 def plain_name(name: str) -> str:
@@ -99,33 +96,18 @@ def plain_name(name: str) -> str:
     return " ".join(words).casefold()
 
 
-def wood(material: str) -> Wood | None:
-    """Return the species that somebody wrote, or ``None`` where it is not in the tables.
+def material(written: str) -> Material | None:
+    """Return the wood or the panel that somebody wrote, or ``None`` where it is not in the tables.
 
     Examples
     --------
-    >>> wood("Oak, red").tangential, wood("cherry").species, wood("steel")
+    >>> material("Oak, red").tangential, material("cherry").name, material("steel")
     (0.00369, 'black cherry', None)
     """
-    return WOODS.get(_NAMES.get(plain_name(material), ""))
+    return MATERIALS.get(_NAMES.get(plain_name(written), ""))
 
 
-def movement(material: str) -> Wood | None:
-    """Return a species whose movement is known, or ``None``."""
-    found = wood(material)
-    return None if found is None or found.radial is None else found
-
-
-def wood_kind(material: str) -> str:
-    """Return ``"softwood"`` or ``"hardwood"``; what is not known counts as hardwood.
-
-    The wider pilot hole of a hardwood splits nothing.
-    """
-    found = wood(material)
-    return "softwood" if found is not None and found.is_soft else "hardwood"
-
-
-def wood_density(specific_gravity: float) -> float:
+def wood_density(gravity: float) -> float:
     """Return the density at 12 % moisture content, lb/ft3, ``62.4 * G12 * 1.12``.
 
     Examples
@@ -133,27 +115,10 @@ def wood_density(specific_gravity: float) -> float:
     >>> round(wood_density(0.48), 1)
     33.5
     """
-    return 62.4 * specific_gravity * 1.12
+    return 62.4 * gravity * 1.12
 
 
-def material_density(material: str) -> float | None:
-    """Return a solid material's density, lb/ft3, or ``None`` where it is not known."""
-    return _DENSITIES.get(_NAMES.get(plain_name(material), ""))
-
-
-def known_material(material: str) -> str | None:
-    """Return the tables' name for a material whose density is known, or ``None``.
-
-    Examples
-    --------
-    >>> known_material("Oak, red"), known_material("douglas fir"), known_material("oak")
-    ('red oak', 'Douglas-fir', None)
-    """
-    name = _NAMES.get(plain_name(material), "")
-    return name if name in _DENSITIES else None
-
-
-def nearest_materials(material: str) -> tuple[str, ...]:
+def nearest_materials(written: str) -> tuple[str, ...]:
     """Return the materials of known density that have such a word, or three that are spelled alike.
 
     Examples
@@ -161,15 +126,14 @@ def nearest_materials(material: str) -> tuple[str, ...]:
     >>> nearest_materials("cherri"), nearest_materials("maple")[:2]
     (('black cherry',), ('bigleaf maple', 'black maple'))
     """
-    plain = plain_name(material)
-    named = {name: known for name, known in _NAMES.items() if known in _DENSITIES}
-    words = {known for name, known in named.items() if plain and plain in name.split()}
-    if words:
+    plain = plain_name(written)
+    named = {name: own for name, own in _NAMES.items() if MATERIALS[own].density is not None}
+    if words := {own for name, own in named.items() if plain and plain in name.split()}:
         return tuple(sorted(words))
     from difflib import get_close_matches
 
-    close = [named[name] for name in get_close_matches(plain, named, n=3, cutoff=0.6)]
-    return tuple(dict.fromkeys(close))
+    close = get_close_matches(plain, named, n=3, cutoff=0.6)
+    return tuple(dict.fromkeys(named[name] for name in close))
 
 
 def _number(text: str) -> float | None:
@@ -182,44 +146,41 @@ def table_rows(table: str) -> tuple[dict[str, str], ...]:
     return tuple(csv.DictReader(text.splitlines()))
 
 
-def _gravity_at_12(row: dict[str, str]) -> float | None:
+def _density(row: dict[str, str]) -> float | None:
     gravity = _number(row["gravity"])
-    if gravity is None or row["basis"] != "green":
-        return gravity
-    return gravity / (1 - 0.159 * gravity)
+    if gravity is None:
+        return _number(row["density"])
+    return wood_density(gravity / (1 - 0.159 * gravity) if row["basis"] == "green" else gravity)
 
 
 _ROWS = table_rows("woods")
 
-WOODS = {
-    row["name"]: Wood(
-        species=row["name"],
-        is_soft=row["kind"] == "softwood",
+MATERIALS = {
+    row["name"]: Material(
+        name=row["name"],
+        kind=row["kind"],
         was_read=row["read"] == "read",
-        gravity=_gravity_at_12(row),
+        density=_density(row),
         radial=_number(row["radial"]),
         tangential=_number(row["tangential"]),
     )
     for row in _ROWS
-    if row["kind"] != "panel"
 }
-
-PANEL_DENSITY = {row["name"]: float(row["density"]) for row in _ROWS if row["kind"] == "panel"}
-"""Density, lb/ft3: MDF 44-48, particleboard 40-50, glass 2.5 kg/m2 for each mm."""
-
-_DENSITIES = {
-    name: wood_density(each.gravity) for name, each in WOODS.items() if each.gravity is not None
-} | PANEL_DENSITY
 
 _NAMES = {plain_name(row["name"]): row["name"] for row in _ROWS} | {
     other: row["name"] for row in _ROWS for other in row["also"].split("; ") if other
 }
 
 
+def panel_density(name: str) -> float:
+    """Return a panel's density, lb/ft3: MDF 44-48, particleboard 40-50, glass 2.5 kg/m2 a mm."""
+    return MATERIALS[name].density or 0.0
+
+
 SKIN = 0.125
 """Thickness of each face skin of a flush slab, inches."""
 
-SKINS_LB = 2 * SKIN / 12 * PANEL_DENSITY["MDF"]
+SKINS_LB = 2 * SKIN / 12 * panel_density("MDF")
 """What both skins of a square foot weigh."""
 
 TOP_RAIL, LOCK_RAIL, BOTTOM_RAIL = 4.5, 8.0, 9.5
@@ -267,14 +228,10 @@ class Construction:
 CONSTRUCTIONS = {
     row["name"]: Construction(
         name=row["name"],
-        core=_number(row["core"]),
-        face=_number(row["face"]),
-        panel=_number(row["panel"]) or 1.0,
-        edge=_number(row["edge"]),
-        end=_number(row["end"]),
         why=row["why"],
+        panel=_number(row["panel"]) or 1.0,
+        **{key: _number(row[key]) for key in ("core", "face", "edge", "end", "strip")},
         to_core=row["to_core"] == "yes",
-        strip=_number(row["strip"]),
         board=row["board"] == "yes",
     )
     for row in table_rows("constructions")

@@ -28,15 +28,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from swingcheck.bench.materials import (
-    PANEL_DENSITY,
     SOLID,
     VALID_PERCENT,
-    Wood,
+    Material,
     board_growth,
     board_moisture,
     construction_of,
-    known_material,
-    movement,
+    material,
 )
 from swingcheck.model import Assumed, Finish, Scene, Season, Stations, inactive_scene
 from swingcheck.swing.found import Margins
@@ -133,7 +131,7 @@ class SeasonMargins:
     months: tuple[MonthMargins, ...]
     moving: float
     board: float
-    species: Wood | None
+    species: Material | None
     now: float
     unpainted: Stations
     film: float
@@ -152,7 +150,9 @@ def season_margins(scene: Scene, margins: Margins) -> SeasonMargins:
     """Return the margins of a scene's slab month by month, from today's as a check finds them."""
     told, finish, assumed = _season_and_finish(scene)
     moving, board, strip_assumed = moving_width(scene)
-    species = movement(scene.slab.material) if moving > 0 else None
+    species, (across, through) = _moved(scene)
+    if not moving:
+        species, across, through = None, 0.0, 0.0
     air = _air(told)
     both = [(moisture_content(*each), board_moisture(each[1])) for each in air]
     today = _today(told, both)
@@ -175,8 +175,6 @@ def season_margins(scene: Scene, margins: Margins) -> SeasonMargins:
         for k, name in enumerate(MONTHS)
     )
     least = USUAL_LEAST_IN if told.least is None else told.least
-    through = species.through(scene.slab.grain) if species else 0.0
-    across = species.across(scene.slab.grain) if species else 0.0
     growth = swelling(1.0, across, now, max(now, *contents))
     kept = least + film + max(0.0, *beside)
     return SeasonMargins(
@@ -217,11 +215,18 @@ def _today(told: Season, months: Sequence[_Moisture]) -> _Moisture:
     return read, read
 
 
+def _moved(scene: Scene) -> tuple[Material | None, tuple[float, float]]:
+    """Return the slab's wood, ``None`` without coefficients; and across the face and through it."""
+    found = material(scene.slab.material)
+    if found is None or found.radial is None:
+        return None, (0.0, 0.0)
+    return found, found.moves(scene.slab.grain)
+
+
 def _gains(scene: Scene, now: _Moisture, contents: Sequence[_Moisture]) -> list[float]:
     """Return what a slab's width gains until each month, inches: its wood and its board."""
     moving, board, _ = moving_width(scene)
-    species = movement(scene.slab.material)
-    across = species.across(scene.slab.grain) if species else 0.0
+    _, (across, _) = _moved(scene)
     return [
         swelling(moving, across, now[0], wood) + board * board_growth(now[1], content)
         for wood, content in contents
@@ -238,7 +243,8 @@ def moving_width(scene: Scene) -> tuple[float, float, tuple[Assumed, ...]]:
         return wide, 0.0, (Assumed(key="slab.construction", value=SOLID.name, why=why),)
     if not built.strip:
         moving = 0.0 if built.strip == 0.0 else wide
-        if known_material(slab.material) in PANEL_DENSITY:
+        own = material(slab.material)
+        if own is not None and own.kind == "panel":
             return 0.0, moving, ()
         return moving, 0.0, ()
     strip = slab.delivered.edge_strip if slab.delivered else None

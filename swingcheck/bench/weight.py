@@ -10,14 +10,13 @@ from swingcheck.bench.materials import (
     BOTTOM_RAIL,
     CONSTRUCTIONS,
     LOCK_RAIL,
-    PANEL_DENSITY,
     SKIN,
     SKINS_LB,
     TOP_RAIL,
     construction_of,
-    known_material,
-    material_density,
+    material,
     nearest_materials,
+    panel_density,
 )
 from swingcheck.geometry.booleans import cut
 from swingcheck.geometry.solid import Floats, Solid
@@ -73,7 +72,7 @@ def glass_added(slab: Slab) -> float | None:
     built, replaced = construction_of(slab), face_weight(slab)
     if built is None or replaced is None:
         return None
-    pane = slab.glass.thickness / 12 * PANEL_DENSITY["glass"]
+    pane = slab.glass.thickness / 12 * panel_density("glass")
     return (pane - replaced * built.panel) * slab.glass.width * slab.glass.height / SQUARE_INCHES
 
 
@@ -96,8 +95,8 @@ def face_weight(slab: Slab) -> float | None:
         return built.face
     if built.core is not None:
         return SKINS_LB + built.core * max(slab.thickness - 2 * SKIN, 0.0) / 12
-    density = material_density(slab.material)
-    return None if density is None else slab.thickness / 12 * density
+    own = material(slab.material)
+    return None if own is None or own.density is None else slab.thickness / 12 * own.density
 
 
 def weight_basis(scene: Scene) -> str:
@@ -112,8 +111,8 @@ def weight_basis(scene: Scene) -> str:
         return f"no density known for {slab.material!r}{hint}"
     if built.core is not None or built.face is not None:
         return f"{built.name}, {face:.1f} lb a square foot"
-    density = face * 12 / slab.thickness
-    return f"{known_material(slab.material)}, {built.name}, {density:.0f} lb a cubic foot"
+    density, own = face * 12 / slab.thickness, material(slab.material)
+    return f"{own.name if own else ''}, {built.name}, {density:.0f} lb a cubic foot"
 
 
 def centre_of_gravity(scene: Scene) -> Floats:

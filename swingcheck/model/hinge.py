@@ -226,47 +226,32 @@ def usual_setbacks(thickness: float) -> tuple[float, float]:
     return slab + _JAMB_MORE_IN, slab
 
 
-def is_heavy(thickness: float) -> bool:
-    """Return whether the trade's table gives a slab of this thickness hinges of heavy gauge."""
-    return _row(thickness)[1]
-
-
-def usual_gauge(thickness: float, length: float) -> float:
-    """Return how thick a leaf of this length usually is on a slab of this thickness, inches.
+def usual_gauge(thickness: float, length: float) -> tuple[float, bool]:
+    """Return how thick a leaf usually is, inches, by the slab's thickness, and whether it is heavy.
 
     Examples
     --------
     >>> usual_gauge(1.375, 3.5), usual_gauge(1.75, 4.5), usual_gauge(2.25, 5.0)
-    (0.097, 0.134, 0.19)
+    ((0.097, False), (0.134, False), (0.19, True))
     """
-    standard, heavy = next(own for longest, *own in _GAUGES_IN if length <= longest)
-    return heavy if is_heavy(thickness) else standard
+    gauges = next(own for longest, *own in _GAUGES_IN if length <= longest)
+    is_heavy = _row(thickness)[1]
+    return gauges[is_heavy], is_heavy
 
 
-def recommended_leaf_length(thickness: float, width: float) -> float | None:
-    """Return the leaf length recommended for a slab, or None where nothing is.
+def usual_leaf_length(thickness: float, width: float) -> tuple[float, bool]:
+    """Return the leaf length usual on a slab, inches, and whether it is recommended for its size.
+
+    Past the table it is the longest of its row.
 
     Examples
     --------
-    >>> recommended_leaf_length(1.375, 29.875), recommended_leaf_length(1.375, 38.0)
-    (3.5, None)
+    >>> usual_leaf_length(1.375, 29.875), usual_leaf_length(1.375, 38.0)
+    ((3.5, True), (4.0, False))
     """
-    if thickness > _LEAF_LENGTHS[-1][0] + _SAME_IN:
-        return None
-    widths = _row(thickness)[2]
-    return next((long for widest, long in widths if width <= widest + _SAME_IN), None)
-
-
-def usual_leaf_length(thickness: float, width: float) -> float:
-    """Return the recommended leaf length; past the table, the longest of its row.
-
-    Examples
-    --------
-    >>> usual_leaf_length(1.375, 38.0), usual_leaf_length(1.75, 36.0), usual_leaf_length(3.0, 43.0)
-    (4.0, 4.5, 6.0)
-    """
-    row = _row(thickness)[2]
-    return next((long for widest, long in row if width <= widest + _SAME_IN), row[-1][1])
+    row, last = _row(thickness)[2], _LEAF_LENGTHS[-1][0]
+    found = next((long for widest, long in row if width <= widest + _SAME_IN), None)
+    return found or row[-1][1], found is not None and thickness <= last + _SAME_IN
 
 
 def _row(thickness: float) -> tuple[float, bool, _Row]:

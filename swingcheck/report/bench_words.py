@@ -66,7 +66,7 @@ def season_words(season: SeasonMargins, lengths: Lengths) -> tuple[str, ...]:
         found.append("Nothing is known of how its wood moves: that of it is not counted.")
     if season.species is not None:
         found.append(
-            f"{lengths.full(season.moving)} of the width is {season.species.species} across the"
+            f"{lengths.full(season.moving)} of the width is {season.species.name} across the"
             f" grain, at {season.now:.0f} % now. Strike margin: {tight.month}"
             f" ({tight.moisture:.0f} %) {lengths.full(margins[0])}, {wide.month}"
             f" ({wide.moisture:.0f} %) {lengths.full(margins[1])}."

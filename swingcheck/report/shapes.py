@@ -309,7 +309,7 @@ SHAPES: Mapping[str, Shape] = {
         "adjusted_mass_kg grade",
     ),
     "SeasonMargins": (
-        "moving_width_in=moving board_width_in=board species=species.species",
+        "moving_width_in=moving board_width_in=board species=species.name",
         "moisture_now_percent=now film_in thickens_in=through unpainted_strike_in=unpainted",
         "tightest widest closes falls_short least_in leave_in past_valid months",
     ),

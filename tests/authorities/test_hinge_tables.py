@@ -30,8 +30,8 @@ from swingcheck.bench.ripping import ripping
 from swingcheck.model import Casing, Closer
 from swingcheck.model.hinge import (
     hinge_count,
-    recommended_leaf_length,
     usual_gauge,
+    usual_leaf_length,
     usual_setbacks,
 )
 from swingcheck.swing.swung import swung
@@ -69,7 +69,7 @@ def test_number_by_radford(height: float, width: float, count: int) -> None:
     ],
 )
 def test_leaf_length_by_the_trades_table(thickness: float, width: float, length: float) -> None:
-    assert recommended_leaf_length(thickness, width) == length
+    assert usual_leaf_length(thickness, width) == (length, True)
 
 
 # Thickness, what the trim stands out, and the open width by the Pocketbook's rule. The last is its
@@ -120,7 +120,7 @@ RECESSES = {4.5: (0.135, 0.180), 5.0: (0.140, 0.190)}
 
 @pytest.mark.parametrize(("length", "recesses"), RECESSES.items())
 def test_gauge_by_a_frame_makers_recesses(length: float, recesses: tuple[float, float]) -> None:
-    found = (usual_gauge(1.75, length), usual_gauge(2.0, length))
+    found = (usual_gauge(1.75, length)[0], usual_gauge(2.0, length)[0])
     assert found == pytest.approx(recesses, abs=0.006)
 
 

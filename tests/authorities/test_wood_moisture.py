@@ -29,7 +29,7 @@ from __future__ import annotations
 
 import pytest
 
-from swingcheck.bench.materials import WOODS, board_growth, board_moisture, movement
+from swingcheck.bench.materials import MATERIALS, board_growth, board_moisture, material
 from swingcheck.bench.season import USUAL_HUMIDITIES, USUAL_TEMPERATURES, moisture_content, swelling
 
 # Radial and tangential shrinkage from green to ovendry, percent, and the
@@ -100,7 +100,7 @@ def test_both_sets_of_constants_agree(celsius: float) -> None:
 @pytest.mark.parametrize(("species", "row"), SHRINKAGE.items())
 def test_coefficients_are_the_shrinkages(species: str, row: tuple[float, float, float]) -> None:
     radial, tangential, begins = row
-    found = movement(species)
+    found = material(species)
     assert found is not None
     assert found.radial == pytest.approx(coefficient(radial, begins), abs=1.01e-5)
     assert found.tangential == pytest.approx(coefficient(tangential, begins), abs=1.01e-5)
@@ -116,18 +116,18 @@ READ = {  # radial, tangential, as printed
 
 @pytest.mark.parametrize(("species", "coefficients"), READ.items())
 def test_coefficients_that_were_read(species: str, coefficients: tuple[float, float]) -> None:
-    found = movement(species)
+    found = material(species)
     assert found is not None and found.was_read
     assert (found.radial, found.tangential) == coefficients
 
 
 def test_hickory_of_the_flooring_lists() -> None:
     for name, tangential in {"hickory": 0.00411, "pecan": 0.00315}.items():
-        found = movement(name)
+        found = material(name)
         assert found is not None and found.tangential == tangential
     # Radially and tangentially it is between two of its species.
     between = [sorted(coefficient(s, 30) for s in pair) for pair in ((7.7, 7.2), (11.0, 11.5))]
-    hickory = WOODS["hickory"]
+    hickory = MATERIALS["hickory"]
     for value, (low, high) in zip((hickory.radial, hickory.tangential), between, strict=True):
         assert value is not None and low <= value <= high
 
@@ -140,13 +140,13 @@ def test_core_of_board_by_the_booklet_and_by_a_data_sheet() -> None:
 
 def test_wood_moves_more_along_the_rings_than_across_them() -> None:
     # What every text on wood says; a slip in a row would show.
-    known = [wood for wood in WOODS.values() if wood.radial is not None]
+    known = [wood for wood in MATERIALS.values() if wood.radial is not None]
     assert all((wood.tangential or 0.0) > (wood.radial or 0.0) for wood in known)
     assert len(known) > 90
 
 
 def test_alder_of_the_magazines_chart() -> None:
-    alder = movement("red alder")
+    alder = material("red alder")
     assert alder is not None
     assert swelling(8.0, 0.0026, 6.0, 12.0) == pytest.approx(1 / 8, abs=5e-4)
     assert alder.tangential == pytest.approx(0.0026, abs=5e-5)

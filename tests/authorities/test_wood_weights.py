@@ -17,7 +17,7 @@ from __future__ import annotations
 
 import pytest
 
-from swingcheck.bench.materials import material_density
+from swingcheck.bench.materials import material
 from swingcheck.bench.weight import slab_weight
 from tests.factory import SQUARE, plain_scene
 
@@ -52,8 +52,9 @@ DENSITIES = {
 
 @pytest.mark.parametrize(("species", "span"), DENSITIES.items())
 def test_density_by_the_handbook_and_as_shipped(species: str, span: tuple[float, float]) -> None:
-    density = material_density(species)
-    assert density is not None and span[0] <= density <= span[1]
+    found = material(species)
+    assert found is not None and found.density is not None
+    assert span[0] <= found.density <= span[1]
 
 
 def test_hollow_core_slab_of_three_by_six_eight() -> None:

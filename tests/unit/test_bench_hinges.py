@@ -20,7 +20,7 @@ from swingcheck.bench.hinges import (
     hinge_loads,
     trim_stand_out,
 )
-from swingcheck.bench.materials import PANEL_DENSITY, wood_density
+from swingcheck.bench.materials import panel_density, wood_density
 from swingcheck.bench.weight import (
     centre_of_gravity,
     centroid,
@@ -29,7 +29,7 @@ from swingcheck.bench.weight import (
     slab_weight,
 )
 from swingcheck.model import Closer, Glass
-from swingcheck.model.hinge import recommended_leaf_length, usual_leaf_length
+from swingcheck.model.hinge import usual_leaf_length
 from swingcheck.scenefile import read_scene
 from swingcheck.scenefile.tables.hinge import usual_tops
 from tests.factory import CASING, SQUARE, bevel, plain_scene
@@ -65,7 +65,7 @@ def test_balance_of_a_stile_and_rail_slab_with_glass_by_hand() -> None:
     lower, upper = (35.5 - 4.0) - 9.5, (80.0 - 4.5) - (35.5 + 4.0)
     hollow = [wide * high * 1.375 / 2 * density for high in (lower, upper)]
     middles = [9.5 + lower / 2, 80.0 - 4.5 - upper / 2]
-    pane = 18.0 * 30.0 * (0.25 / 1728 * PANEL_DENSITY["glass"] - 1.375 / 2 * density)
+    pane = 18.0 * 30.0 * (0.25 / 1728 * panel_density("glass") - 1.375 / 2 * density)
     masses = [30.0 * 80.0 * 1.375 * density, -hollow[0], -hollow[1], pane]
     ups = [40.0, *middles, 44.0 + 15.0]
     acrosses = [15.0, 15.0, 15.0, 5.0 + 9.0]
@@ -129,9 +129,13 @@ def test_hanging_without_a_known_weight() -> None:
 def test_a_scene_takes_the_recommended_leaf_wherever_there_is_one() -> None:
     for thickness in (1.375, 35 / 25.4, 1.4375, 45 / 25.4, 1.75, 1.8125, 2.0, 2.25, 2.5, 3.0):
         for width in (18.0, 32.0, 32.5, 36.0, 37.5, 48.0, 60.0):
-            found = recommended_leaf_length(thickness, width)
-            assert found in (None, usual_leaf_length(thickness, width))
-            assert (found is None) is (thickness > 2.5 or (thickness < 1.5 and width > 37))
+            found, is_recommended = usual_leaf_length(thickness, width)
+            assert is_recommended is (thickness <= 2.5 and (thickness > 1.5 or width <= 37))
+            text = f"[opening]\nwidth = 80\nheight = 84\n[slab]\nwidth = {width}\n"
+            scene = read_scene(f"{text}thickness = {thickness}\n")
+            rules = hanging(scene).rules
+            assert scene.hinge.leaf_length == found
+            assert rules.leaf_length == (found if is_recommended else None)
 
 
 @pytest.mark.parametrize(
@@ -141,7 +145,7 @@ def test_a_slab_a_little_over_its_nominal_thickness_keeps_its_row(
     nominal: float, thickest: float
 ) -> None:
     for width in (30.0, 36.0, 43.0):
-        assert recommended_leaf_length(thickest, width) == recommended_leaf_length(nominal, width)
+        assert usual_leaf_length(thickest, width) == usual_leaf_length(nominal, width)
     assert usual_leaf_length(1.5, 30.0) == usual_leaf_length(1.75, 30.0)
 
 

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from swingcheck.assembly import assemble
-from swingcheck.bench.materials import WOODS, movement, wood, wood_kind
+from swingcheck.bench.materials import MATERIALS, material
 from swingcheck.bench.season import MONTHS, SeasonMargins, moisture_content, season_margins
 from swingcheck.model import Delivered, Finish, Grain, Scene, Season
 from swingcheck.scenefile import read_scene
@@ -183,12 +183,12 @@ def test_what_was_not_told_is_assumed_and_said() -> None:
 
 
 def test_a_true_fir_is_soft_though_its_movement_is_not_known() -> None:
-    unmoved = {name for name, each in WOODS.items() if each.radial is None}
+    woods = {name: each for name, each in MATERIALS.items() if each.kind != "panel"}
+    unmoved = {name for name, each in woods.items() if each.radial is None}
     firs = {name for name in unmoved if name.endswith(" fir")}
     assert len(firs) == 5 and unmoved - firs == {"sapele"}
-    for name in firs:
-        assert wood(name) and movement(name) is None and wood_kind(name) == "softwood"
-    assert (wood_kind("steel"), wood_kind("white pine")) == ("hardwood", "softwood")
-    khaya = movement("african mahogany")
-    assert khaya is not None and khaya.species == "khaya"
-    assert movement("steel") is None and movement("oak") is None
+    assert {woods[name].kind for name in firs} == {"softwood"}
+    assert year(closet(slab__material="noble fir")).species is None
+    khaya = material("african mahogany")
+    assert khaya is not None and khaya.name == "khaya"
+    assert material("steel") is None and material("oak") is None

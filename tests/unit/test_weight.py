@@ -9,8 +9,7 @@ import pytest
 from swingcheck.bench.cautions import cautions
 from swingcheck.bench.materials import (
     CONSTRUCTIONS,
-    known_material,
-    material_density,
+    material,
     nearest_materials,
     wood_density,
 )
@@ -45,16 +44,17 @@ def test_solid_slab_is_volume_by_density() -> None:
     ],
 )
 def test_a_material_is_known_however_it_is_written(written: str, meant: str) -> None:
-    assert known_material(written) == meant
+    found = material(written)
+    assert found is not None and found.name == meant
 
 
 def test_what_is_not_known_has_no_weight_and_names_the_nearest() -> None:
-    for material, near in (("red oka", "red oak"), ("oak", "white oak")):
+    for written, near in (("red oka", "red oak"), ("oak", "white oak")):
         # Red and white oak differ by 8 %: which one is the carpenter's to say.
-        scene = plain_scene(slab__material=material)
-        assert slab_weight(scene) is None and material_density(material) is None
-        assert near in nearest_materials(material)
-        assert f"'{material}'" in weight_basis(scene) and near in weight_basis(scene)
+        scene = plain_scene(slab__material=written)
+        assert slab_weight(scene) is None and material(written) is None
+        assert near in nearest_materials(written)
+        assert f"'{written}'" in weight_basis(scene) and near in weight_basis(scene)
     scene = plain_scene(slab__construction="papier mache")
     assert slab_weight(scene) is None
     assert all(name in weight_basis(scene) for name in CONSTRUCTIONS)

@@ -21,7 +21,6 @@ from swingcheck.model import (
 )
 from swingcheck.model.hinge import (
     hinge_count,
-    is_heavy,
     usual_gauge,
     usual_leaf_length,
     usual_setbacks,
@@ -147,15 +146,14 @@ def _sizes(filling: Filling, slab: Slab, path: str, like: HingeSet | None) -> di
 
     length = number(
         "leaf_length",
-        usual_leaf_length(slab.thickness, max(slab.width)),
+        usual_leaf_length(slab.thickness, max(slab.width))[0],
         f"usual on a slab {filling.length(slab.thickness)} thick"
         f" and {filling.length(max(slab.width))} wide",
     )
     by_length = f"usual for a leaf {filling.length(length)} long"
-    gauge, by_slab = usual_gauge(slab.thickness, length), by_length
-    if is_heavy(slab.thickness):
-        by_slab = f"heavy gauge, as on a slab {filling.length(slab.thickness)} thick"
-    thickness = number("leaf_thickness", gauge, by_slab)
+    gauge, is_heavy = usual_gauge(slab.thickness, length)
+    heavy = f"heavy gauge, as on a slab {filling.length(slab.thickness)} thick"
+    thickness = number("leaf_thickness", gauge, heavy if is_heavy else by_length)
     widths = [_leaf_width(filling, path, side) for side in ("jamb", "slab")]
     given = [width for width in widths if width is not None]
     if len(given) == 2:
@@ -253,15 +251,11 @@ def usual_tops(height: float, length: float, count: int, *, has_closer: bool = F
     scale = min(1.0, height / _TALL_ENOUGH_IN)
     first = _TOP_OF_FIRST_LEAF_IN * scale
     last = height - _BOTTOM_OF_LAST_LEAF_IN * scale - length
+    above: Stations = ()
     near = first + max(_WITH_CLOSER_IN * scale, length)
     if has_closer and count > 2 and near + length * (count - 2) <= last:
-        return (first, *usual_between(near, last, count - 1))
-    return usual_between(first, last, count)
-
-
-def usual_between(first: float, last: float, count: int) -> Stations:
-    """Return so many places from first to last, evenly."""
-    return tuple(first + (last - first) * k / (count - 1) for k in range(count))
+        first, above, count = near, (first,), count - 1
+    return (*above, *(first + (last - first) * k / (count - 1) for k in range(count)))
 
 
 def _each(
