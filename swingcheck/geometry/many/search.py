@@ -10,8 +10,9 @@ the end) is marked as doubtful: whoever asks looks at that variant by itself.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -20,6 +21,8 @@ from swingcheck.geometry.many.tiers import DOUBT_RAD, TIE_RAD, Lot, Tier
 from swingcheck.geometry.pairs import GRAZE_IN, SAME_TURN_RAD
 from swingcheck.geometry.rows import Rows
 from swingcheck.geometry.solid import Bools, Floats, Ints
+
+Vectors = Floats | Sequence[Floats]
 
 DONE_SHARE = 0.7  # variants are packed anew where fewer of them than this are left
 
@@ -56,14 +59,15 @@ def first_met(tier: Tier, corners: Floats, span: float, room: float) -> Met:
     count = corners.shape[2]
     best, doubtful = np.full(count, span), np.zeros(count, dtype=bool)
     left, kept = np.arange(count), []
+    places = np.ascontiguousarray(corners.swapaxes(0, 1))
     for earliest, lots in tier.blocks:
         going = best[left] >= earliest - DOUBT_RAD
         if not going.any():
             break
         if going.mean() < DONE_SHARE:
-            left, corners = left[going], np.ascontiguousarray(corners[:, :, going])
+            left, places = left[going], np.compress(going, places, axis=2)
         for lot in lots:
-            search = _Search(corners, np.cos(np.minimum(best[left] + DOUBT_RAD, np.pi)), room)
+            search = _Search(places, np.cos(np.minimum(best[left] + DOUBT_RAD, np.pi)), room)
             turn, variant, pair = search.edges(lot) if lot.kind == EDGES else search.faces(lot)
             touch = _Touch(left[variant], turn, lot.owner[pair])
             touch = touch.picked(turn <= best[touch.variant] + DOUBT_RAD)
@@ -96,7 +100,7 @@ _Found = tuple[Floats, Ints, Ints]
 
 
 class _Search:
-    """Where pairs meet in variants, of which ``latest`` (n,) is the cosine of the last turn."""
+    """Where pairs meet in variants: by corners (3, c, n) and cosines ``latest`` (n,)."""
 
     def __init__(self, corners: Floats, latest: Floats, room: float) -> None:
         self.corners, self.latest, self.room = corners, latest, room
@@ -107,7 +111,7 @@ class _Search:
         corner, face = (lot.movers, lot.rest)[:: int(sense)]
         which, over = (lot.first, lot.second)[:: int(sense)]
         across, offset = self._planes(face)
-        px, py, pz = self.corners[corner[which]].swapaxes(0, 1)
+        px, py, pz = self.corners[:, corner[which]]
         nx, ny, nz = (part[over] for part in across)
         a = nx * px + ny * py
         b = sense * (ny * px - nx * py)
@@ -115,40 +119,50 @@ class _Search:
         r = np.sqrt(a * a + b * b)
         slides = (r <= self.room) & (np.abs(c) <= self.room) if r.min() <= self.room else None
         meets = (np.abs(c) <= r + self.room) & (r - c > GRAZE_IN)
-        pair, variant = np.nonzero(meets if slides is None else meets & ~slides)
-        terms = [part[pair, variant] for part in (a, b, c, r)]
-        cos, sin, some = self.roots(terms, variant, 1.0)
-        pair, variant = pair[some], variant[some]
-        over_face = _Over(self, face[over[pair]], across[:, over[pair], variant].T, variant)
-        inside = over_face.holds(self.corners[corner[which[pair]], :, variant], cos, sense * sin)
+        cos, sin, soon = self.roots([a, b, c, r], 1.0)
+        pair, variant = np.nonzero(soon & (meets if slides is None else meets & ~slides))
+        cos, sin = cos[pair, variant], sin[pair, variant]
+        faces = self._under(face, across, over, pair, variant)
+        point = self.at(corner[which[pair]], variant)
+        inside = faces.holds(point, cos, sense * sin)
         turn = np.arctan2(sin[inside], cos[inside])
         found = np.maximum(turn, 0.0), variant[inside], pair[inside]
         if slides is None:
             return found
         pair, variant = np.nonzero(slides)
-        over_face = _Over(self, face[over[pair]], across[:, over[pair], variant].T, variant)
-        point = self.corners[corner[which[pair]], :, variant]
-        each = [(turn, variant[k], pair[k]) for turn, k in over_face.slides(point, sense)]
+        faces = self._under(face, across, over, pair, variant)
+        point = self.at(corner[which[pair]], variant)
+        each = [(turn, variant[k], pair[k]) for turn, k in faces.slides(point, sense)]
         turns, variants, pairs = zip(found, *each, strict=True)
         return np.concatenate(turns), np.concatenate(variants), np.concatenate(pairs)
 
+    def _under(self, face: Ints, across: Floats, over: Ints, pair: Ints, variant: Ints) -> _Faces:
+        """Return the faces of some pairs in some variants, by all of their normals (3, m, n)."""
+        return _Faces(self, face[over[pair]].T, _picked(across, over[pair], variant), variant)
+
+    def at(self, corner: Ints, variant: Ints) -> Floats:
+        """Return corners (3, k), each in its variant (k,)."""
+        return _picked(self.corners, corner, variant)
+
     def _planes(self, face: Ints) -> tuple[Floats, Floats]:
         """Return the outward normals (3, m, n) of faces and their planes' offsets (m, n)."""
-        first, second, third = (self.corners[face[:, k]].swapaxes(0, 1) for k in range(3))
+        first, second, third = (self.corners[:, face[:, k]] for k in range(3))
         across = _crossed(second - first, third - first)
-        length = np.sqrt((across * across).sum(axis=0))
+        length = np.sqrt(_dot(across, across))
         across /= np.where(length > 0, length, 1.0)
-        return across, (across * first).sum(axis=0)
+        return across, _dot(across, first)
 
-    def roots(self, terms: list[Floats], variant: Ints, sign: float) -> tuple[Floats, Floats, Ints]:
-        """Return cosine and sine of the roots (k,) that come soon enough, and which those are."""
+    def roots(
+        self, terms: Sequence[Floats], sign: float, variant: Any = slice(None)
+    ) -> tuple[Floats, Floats, Bools]:
+        """Return cosine and sine of roots (..., k), and which come soon enough."""
         a, b, c, r = terms
-        s = sign * np.sqrt(np.maximum((r - c) * (r + c), 0.0))
-        square = r * r
-        cos, sin = (-a * c - b * s) / square, (-b * c + a * s) / square
+        with np.errstate(invalid="ignore", divide="ignore"):
+            per = 1 / (r * r)
+            s = sign * np.sqrt(np.maximum((r - c) * (r + c), 0.0))
+            cos, sin = (-a * c - b * s) * per, (a * s - b * c) * per
         soon = (sin >= -SAME_TURN_RAD) & (cos >= self.latest[variant] - DOUBT_RAD)
-        some = np.flatnonzero(soon)
-        return cos[some], sin[some], some
+        return cos, sin, soon
 
     def edges(self, lot: Lot) -> _Found:
         """Return where edges cross."""
@@ -162,15 +176,15 @@ class _Search:
         b = vy * mx - vx * my + ky * ux - kx * uy
         c = vz * mz + kz * uz
         r = np.sqrt(a * a + b * b)
-        pair, variant = np.nonzero((np.abs(c) < r) & (r > self.room))
-        terms = [part[pair, variant] for part in (a, b, c, r)]
+        crosses = (np.abs(c) < r) & (r > self.room)
         found: list[_Found] = []
         for sign in (1.0, -1.0):
-            cos, sin, some = self.roots(terms, variant, sign)
-            these, here = pair[some], variant[some]
-            depth = terms[3][some] - np.abs(terms[2][some])
-            ours = [_turned(part[:, i[these], here], cos, sin) for part in (p, u)]
-            theirs = [part[:, j[these], here] for part in (q, v)]
+            cos, sin, soon = self.roots([a, b, c, r], sign)
+            these, here = np.nonzero(soon & crosses)
+            cos, sin = cos[these, here], sin[these, here]
+            depth = r[these, here] - np.abs(c[these, here])
+            ours = [_turned(_picked(part, i[these], here), cos, sin) for part in (p, u)]
+            theirs = [_picked(part, j[these], here) for part in (q, v)]
             within = self._crossing(
                 ours, theirs, u_long[i[these], here], v_long[j[these], here], depth
             )
@@ -181,9 +195,9 @@ class _Search:
 
     def _lines(self, edges: Ints) -> tuple[Floats, Floats, Floats, Floats]:
         """Return edges' starts, directions and moments (3, m, n), and their lengths (m, n)."""
-        start = self.corners[edges[:, 0]].swapaxes(0, 1)
-        along = self.corners[edges[:, 1]].swapaxes(0, 1) - start
-        length = np.sqrt((along * along).sum(axis=0))
+        start = self.corners[:, edges[:, 0]]
+        along = self.corners[:, edges[:, 1]] - start
+        length = np.sqrt(_dot(along, along))
         along /= np.where(length > 0, length, 1.0)
         return start, along, _crossed(start, along), length
 
@@ -198,62 +212,76 @@ class _Search:
         """Return which lines, each a start and a way (3, k), meet within both edges."""
         (p, u), (q, v) = ours, theirs
         w = _crossed(u, v)
-        square = (w * w).sum(axis=0)
+        square = _dot(w, w)
         gap = q - p
         with np.errstate(invalid="ignore", divide="ignore"):
-            on_u = (_crossed(gap, v) * w).sum(axis=0) / square
-            on_v = (_crossed(gap, u) * w).sum(axis=0) / square
+            on_u = _dot(_crossed(gap, v), w) / square
+            on_v = _dot(_crossed(gap, u), w) / square
             deep = depth / np.sqrt(square) > GRAZE_IN
             apart = p + on_u * u - q - on_v * v
         within = deep & (on_u >= -self.room) & (on_u <= u_long + self.room)
         within &= (on_v >= -self.room) & (on_v <= v_long + self.room)
-        within &= (apart * apart).sum(axis=0) <= (100 * self.room) ** 2
+        within &= _dot(apart, apart) <= (100 * self.room) ** 2
         return np.flatnonzero(within)
 
 
-class _Over:
-    """Faces (k, 3) with their normals (k, 3), each in its own variant (k,), under points."""
+class _Faces:
+    """Faces (3, k), by their corners, with their normals (3, k), each in its own variant (k,)."""
 
     def __init__(self, search: _Search, face: Ints, normal: Floats, variant: Ints) -> None:
-        self.search, self.variant = search, variant
-        corners = [search.corners[face[:, k], :, variant] for k in range(3)]
-        self.borders = []
-        for k in range(3):
-            side = corners[(k + 1) % 3] - corners[k]
-            inward = _crossed(normal.T, side.T)
-            offset = (inward * corners[k].T).sum(axis=0)
-            self.borders.append((inward, offset, np.sqrt((side * side).sum(axis=1))))
+        self.search, self.face, self.normal, self.variant = search, face, normal, variant
 
-    def holds(self, point: Floats, cos: Floats, sin: Floats) -> Bools:
-        """Tell which points (k, 3), turned, lie within the borders."""
-        x, y, z = _turned(point.T, cos, sin)
-        inside = np.ones(len(point), dtype=bool)
-        for (across, out, up), offset, length in self.borders:
-            depth = across * x + out * y + up * z - offset
-            inside &= depth >= -self.search.room * length
-        return inside
+    def border(self, side: int) -> tuple[Floats, Floats, Floats]:
+        """Return a side's start and its way in (3, k), and its length (k,)."""
+        start, end = (self.search.at(self.face[k % 3], self.variant) for k in (side, side + 1))
+        along = end - start
+        return start, _crossed(self.normal, along), np.sqrt(_dot(along, along))
+
+    def some(self, rows: Ints) -> _Faces:
+        """Return some of the faces."""
+        face, normal = self.face.take(rows, axis=1), self.normal.take(rows, axis=1)
+        return _Faces(self.search, face, normal, self.variant[rows])
+
+    def holds(self, point: Floats, cos: Floats, sin: Floats) -> Ints:
+        """Return which of the points (3, k), turned, lie within the borders."""
+        rows, place, faces = np.arange(len(cos)), _turned(point, cos, sin), self
+        for side in range(3):
+            start, inward, length = faces.border(side)
+            within = np.flatnonzero(_dot(place - start, inward) >= -self.search.room * length)
+            rows, place, faces = rows[within], place.take(within, axis=1), faces.some(within)
+        return rows
 
     def slides(self, point: Floats, sense: float) -> Iterator[tuple[Floats, Ints]]:
-        """Yield turns at which points (k, 3) that move within the planes enter, and of which."""
-        count = len(point)
-        rows = np.flatnonzero(self.holds(point, np.ones(count), np.zeros(count)))
+        """Yield turns at which points (3, k) that move within the planes enter, and of which."""
+        count = point.shape[1]
+        rows = self.holds(point, np.ones(count), np.zeros(count))
         yield np.zeros(len(rows)), rows
-        px, py, pz = point.T
-        for (x, y, z), offset, _ in self.borders:
+        px, py, pz = point
+        for side in range(3):
+            start, (x, y, z), _ = self.border(side)
             a, b = x * px + y * py, sense * (y * px - x * py)
-            c, r = z * pz - offset, np.hypot(a, b)
-            with np.errstate(invalid="ignore", divide="ignore"):
-                cos, sin, some = self.search.roots([a, b, c, r], self.variant, -1.0)
-            turns = np.full((2, count), np.nan)
-            turns[:, some] = cos, sin
-            within = self.holds(point, turns[0], sense * turns[1]) & (np.abs(c) <= r)
-            rows = np.flatnonzero(within)
-            yield np.maximum(np.arctan2(turns[1, rows], turns[0, rows]), 0.0), rows
+            c, r = z * pz - _dot(start, (x, y, z)), np.hypot(a, b)
+            cos, sin, soon = self.search.roots([a, b, c, r], -1.0, self.variant)
+            rows = self.holds(point, cos, sense * sin)
+            rows = rows[(soon & (np.abs(c) <= r))[rows]]
+            yield np.maximum(np.arctan2(sin[rows], cos[rows]), 0.0), rows
+
+
+def _picked(array: Floats, row: Ints, variant: Ints) -> Floats:
+    """Return columns (3, k) of an array (3, m, n)."""
+    place = row * array.shape[2] + variant
+    return np.stack([part.reshape(-1).take(place) for part in array])
 
 
 def _turned(way: Floats, cos: Floats, sin: Floats) -> Floats:
     """Return points or directions (3, k), turned about z."""
     return np.stack([cos * way[0] - sin * way[1], sin * way[0] + cos * way[1], way[2]])
+
+
+def _dot(a: Vectors, b: Vectors) -> Floats:
+    """Return products (...) of vectors (3, ...)."""
+    found: Floats = a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+    return found
 
 
 def _crossed(a: Floats, b: Floats) -> Floats:
