@@ -244,12 +244,12 @@ def contrast(first: Any, second: Any) -> float:
 
 
 def words_on(figure: Any) -> list[tuple[str, Any]]:
-    """Return every line of text on a figure with its box in pixels."""
-    from matplotlib.text import Text
-
+    """Return every line of text on a figure with its box in pixels; no sheet shows its axes."""
     renderer = figure.canvas.get_renderer()
-    written = [text for text in figure.findobj(Text) if text.get_text().strip()]
-    return [(text.get_text(), text.get_window_extent(renderer)) for text in written]
+    assert not any(axes.axison for axes in figure.axes)
+    written = [*figure.texts, *(text for axes in figure.axes for text in axes.texts)]
+    boxes = [(text.get_text(), text.get_window_extent(renderer)) for text in written]
+    return [each for each in boxes if each[0].strip()]
 
 
 def misplaced(figure: Any, written: list[tuple[str, Any]] | None = None) -> list[str]:

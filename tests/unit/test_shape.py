@@ -23,7 +23,7 @@ from swingcheck.model import (
 )
 from tests.factory import CASING, LOCK, plain_scene
 
-VARIANTS = 100
+VARIANTS = 40
 
 #: What is varied, and by how much either way, inches, radians or rise over run.
 SPANS = {
