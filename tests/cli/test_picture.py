@@ -11,15 +11,15 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from click.testing import CliRunner, Result
+from click.testing import Result
 from PIL import Image
 
-from swingcheck.cli import main
 from swingcheck.cli.picture import WHAT
 from swingcheck.library import pictures
 from swingcheck.library.pictures import VIEWS, Pictures
 from swingcheck.render.still import gl as gl_module
 from swingcheck.render.still.gl import gl_window
+from tests.commands import refused, run
 
 CLOSET = """
 title = "Linen closet"
@@ -85,13 +85,13 @@ def all_undrawn(undrawn: None, monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def picture(*args: str | Path, given: str | None = None) -> Result:
-    return CliRunner().invoke(main, ["picture", *map(str, args)], input=given)
+    return run("picture", *args, text=given)
 
 
 def written(*args: str | Path, given: str | None = None) -> str:
     """Return what a command wrote to ``fit.svg``."""
-    run = picture(*args, "-o", "fit.svg", given=given)
-    assert run.exit_code == 0, run.output
+    shown = picture(*args, "-o", "fit.svg", given=given)
+    assert shown.exit_code == 0, shown.output
     return Path("fit.svg").read_text(encoding="utf-8")
 
 
@@ -107,9 +107,9 @@ def written(*args: str | Path, given: str | None = None) -> str:
     ],
 )
 def test_a_view_is_the_file_itself(scene: Path, view: str, name: str, starts: bytes) -> None:
-    run = picture(scene, "-o", name, "--view", view, "--size", "900")
-    assert run.exit_code == 0, run.output
-    assert run.output == f"{name}: {WHAT[view]}\n"
+    shown = picture(scene, "-o", name, "--view", view, "--size", "900")
+    assert shown.exit_code == 0, shown.output
+    assert shown.output == f"{name}: {WHAT[view]}\n"
     out = Path(name)
     assert out.read_bytes().startswith(starts)
     assert out.stat().st_size < 700_000
@@ -119,7 +119,7 @@ def test_a_view_is_the_file_itself(scene: Path, view: str, name: str, starts: by
 
 
 def test_the_headline_is_the_checks_first_line(scene: Path) -> None:
-    first = CliRunner().invoke(main, ["check", str(scene)]).output
+    first = run("check", scene).output
     assert "STRIKES the strike leg" in first
     # matplotlib leaves the words of every outlined text in the SVG as a comment
     assert "STRIKES the strike leg" in written(scene, "--view", "plan")
@@ -134,8 +134,8 @@ def test_what_is_asked_for_reaches_the_picture(scene: Path, undrawn: None) -> No
 
 
 def test_all_views_come_out_beside_one_another(scene: Path, all_undrawn: None) -> None:
-    run = picture(scene, "-o", "fit.svg", "--view", "all")
-    assert run.exit_code == 0, run.output
+    shown = picture(scene, "-o", "fit.svg", "--view", "all")
+    assert shown.exit_code == 0, shown.output
     files = {
         "fit.svg": "plan svg",
         "fit-3d.png": "solid png",
@@ -144,7 +144,7 @@ def test_all_views_come_out_beside_one_another(scene: Path, all_undrawn: None) -
         "fit-clearance.svg": "clearance svg",
         "fit-corners.pdf": "corners pdf",
     }
-    assert [line.split(": ")[0] for line in run.stdout.splitlines()] == list(files)
+    assert [line.split(": ")[0] for line in shown.stdout.splitlines()] == list(files)
     for name, wanted in files.items():
         words = Path(name).read_text().split()
         assert f"{words[0]} {words[-2]}" == wanted
@@ -159,27 +159,27 @@ def test_all_views_come_out_beside_one_another(scene: Path, all_undrawn: None) -
 
 
 def test_without_gl_a_note_says_what_to_install(scene: Path, undrawn: None, no_gl: None) -> None:
-    run = picture(scene, "-o", "fit.svg")
-    assert run.exit_code == 0, run.output
-    assert run.stdout == "fit.svg: plan section\n"
-    assert run.stderr.startswith("Note: no 3D still")
-    assert run.stderr.count("\n") == 1
-    assert "libegl1 libgl1-mesa-dri" in run.stderr
+    shown = picture(scene, "-o", "fit.svg")
+    assert shown.exit_code == 0, shown.output
+    assert shown.stdout == "fit.svg: plan section\n"
+    assert shown.stderr.startswith("Note: no 3D still")
+    assert shown.stderr.count("\n") == 1
+    assert "libegl1 libgl1-mesa-dri" in shown.stderr
     assert not Path("fit-3d.png").exists()
-    run = picture(scene, "-o", "alone.png", "--view", "solid")
-    assert run.exit_code == 2
-    assert "libegl1 libgl1-mesa-dri" in run.stderr
+    shown = picture(scene, "-o", "alone.png", "--view", "solid")
+    assert shown.exit_code == 2
+    assert "libegl1 libgl1-mesa-dri" in shown.stderr
     assert not Path("alone.png").exists()
 
 
 def test_a_slab_on_pivots_has_no_hinge_to_draw(scene: Path, undrawn: None, no_gl: None) -> None:
     scene.write_text(PIVOTS.replace("30 1/32", "29 7/8"), encoding="utf-8")
-    run = picture(scene, "-o", "fit.png", "--view", "hinge")
-    assert run.exit_code == 2
-    assert "the slab hangs on pivots" in run.output
-    run = picture(scene, "-o", "fit.png", "--view", "all")
-    assert run.exit_code == 0, run.output
-    assert "Note: no hinge to pull apart: the slab hangs on pivots\n" in run.stderr
+    shown = picture(scene, "-o", "fit.png", "--view", "hinge")
+    assert shown.exit_code == 2
+    assert "the slab hangs on pivots" in shown.output
+    shown = picture(scene, "-o", "fit.png", "--view", "all")
+    assert shown.exit_code == 0, shown.output
+    assert "Note: no hinge to pull apart: the slab hangs on pivots\n" in shown.stderr
     names = {"fit.png", "fit-margins.png", "fit-clearance.png", "fit-corners.pdf"}
     assert {file.name for file in scene.parent.iterdir()} == {"closet.toml", *names}
 
@@ -209,18 +209,16 @@ def test_a_slab_on_pivots_has_no_hinge_to_draw(scene: Path, undrawn: None, no_gl
 def test_what_cannot_be_drawn_is_said_and_nothing_is_written(
     scene: Path, args: tuple[str, ...], said: str
 ) -> None:
-    run = picture(scene, *args)
-    assert run.exit_code == 2, run.output
-    assert said in run.output
-    assert "Traceback" not in run.output
+    shown = picture(scene, *args)
+    refused(shown, said)
     assert list(scene.parent.iterdir()) == [scene]
 
 
 def test_a_file_that_cannot_be_written_is_said(scene: Path, undrawn: None) -> None:
     Path("fit.png").mkdir()
-    run = picture(scene, "-o", "fit.png", "--view", "plan")
-    assert run.exit_code == 2
-    assert "fit.png" in run.output
+    shown = picture(scene, "-o", "fit.png", "--view", "plan")
+    assert shown.exit_code == 2
+    assert "fit.png" in shown.output
 
 
 AS_IT_IS = "as it is: Linen closet: STRIKES"
@@ -261,32 +259,27 @@ def test_what_is_compared_is_named_and_shown_as_asked_for(
 
 
 def test_standard_input_is_compared_with_a_file_only(scene: Path, undrawn: None) -> None:
-    run = picture("-", "-o", "fit.svg", *BEVELLED, given=CLOSET)
-    assert run.exit_code == 2
-    assert "standard input is read once" in run.output
+    shown = picture("-", "-o", "fit.svg", *BEVELLED, given=CLOSET)
+    assert shown.exit_code == 2
+    assert "standard input is read once" in shown.output
     assert written("-", "--compare", scene, given=CLOSET).count("STRIKES") == 2
-
-
-def run_apart(*lines: str) -> str:
-    """Return what another Python prints that runs these lines and ``main``."""
-    code = "\n".join(["import sys", "from swingcheck.cli import main", *lines])
-    run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=120)
-    assert run.returncode == 0, run.stderr
-    return run.stdout
 
 
 def test_the_same_command_writes_the_same_bytes_and_loads_no_gl(scene: Path) -> None:
     again = ["picture", str(scene), "-o", "again.png", "--size", "600"]
     compared = [*again, "--view", "plan", *BEVELLED]
-    printed = run_apart(
+    lines = (
+        "import sys; from swingcheck.cli import main",
         "for view in ('hinge', 'margins', 'clearance', 'corners'):",
         f"    main([*{again!r}, '--view', view], standalone_mode=False)",
         f"main({compared!r}, standalone_mode=False)",
         "print([n for n in ('pyvista', 'vtkmodules', 'matplotlib.pyplot') if n in sys.modules])",
     )
-    assert printed.endswith("again.png: comparison\n[]\n")
-    run = picture(scene, "-o", "first.png", "--view", "plan", "--size", "600", *BEVELLED)
-    assert run.output == "first.png: comparison\n"
+    words = [sys.executable, "-c", "\n".join(lines)]
+    done = subprocess.run(words, capture_output=True, text=True, timeout=120)
+    assert done.stdout.endswith("again.png: comparison\n[]\n"), done.stderr
+    shown = picture(scene, "-o", "first.png", "--view", "plan", "--size", "600", *BEVELLED)
+    assert shown.output == "first.png: comparison\n"
     assert Path("again.png").read_bytes() == Path("first.png").read_bytes()
     assert Image.open("first.png").size[0] == 600
 

@@ -15,7 +15,7 @@ from scipy.spatial.transform import Rotation
 
 from swingcheck.geometry.solid import Solid
 from swingcheck.geometry.two_turns import Body, first_overlap, least_apart, overlap
-from tests.peers import winding_numbers
+from tests.peers import mesh_model, winding_numbers
 from tests.shapes import box, random_box, random_hull
 
 UP = np.array([0.0, 0.0, 1.0])
@@ -60,13 +60,7 @@ def distance(first: Body, second: Body, angles: tuple[float, float]) -> float:
 
 
 def _gap(first: Solid, second: Solid) -> float:
-    objects = []
-    for solid in (first, second):
-        model = fcl.BVHModel()
-        model.beginModel(len(solid.vertices), len(solid.faces))
-        model.addSubModel(np.array(solid.vertices), np.array(solid.faces))
-        model.endModel()
-        objects.append(fcl.CollisionObject(model, fcl.Transform()))
+    objects = [fcl.CollisionObject(mesh_model(s), fcl.Transform()) for s in (first, second)]
     return float(fcl.distance(*objects, fcl.DistanceRequest(), fcl.DistanceResult()))
 
 

@@ -28,16 +28,6 @@ MADE = (
 SHIPPED = sorted(path.stem for path in HOUSE.glob("*.toml"))
 
 
-def test_the_made_scenes_are_decided_by_what_they_are_called_for() -> None:
-    decided = {name: found(name).decided for name in MADE}
-    assert decided["push side fouls"].push and decided["push side fouls"].way is Way.OPENING
-    assert decided["push side blocked"].push and decided["push side blocked"].way is Way.START
-    for name in ("inactive slab", "inactive slab, right", "lower slab"):
-        assert decided[name].slab == name.split(",")[0]
-        assert decided[name].way is Way.CLOSING
-    assert found("upper_hall").decided.way is Way.TOGETHER
-
-
 @pytest.mark.parametrize("name", [*SHIPPED, *MADE])
 def test_the_posed_slab_touches_what_it_is_said_to_where_the_ring_is(name: str) -> None:
     asked, decided = subject(name), found(name).decided

@@ -58,21 +58,6 @@ def test_cures_cure_and_none_is_named_where_none_is_needed(scene: sc.Scene) -> N
         replace(scene).with_({})
 
 
-def test_the_setting_lies_within_the_leeway_of_its_own_key(scene: sc.Scene) -> None:
-    key = "hinge.slab.setback"
-    advised, free = sc.setback(scene), sc.leeway(scene, key)
-    assert key in {each.key for each in sc.measurements(scene).free}
-    assert advised.window.works == free.window.works
-    assert advised.setting is not None and free.window.works[0].holds(advised.setting.value)
-    swung = sc.vary(scene, {key: ("1/8", "3/8", "1/64")})
-    assert swung.shape == (17,) and swung.values[0, 0] == 0.125
-    for value, swings in zip(
-        swung.values[::4, 0].tolist(), swung.outcomes.swings[::4], strict=True
-    ):
-        found = sc.check(scene.with_({key: f"{value!r} in"}))
-        assert (found.verdict is sc.Verdict.SWINGS) == swings
-
-
 def test_bevels_are_the_asked_ones_or_usual_ones(scene: sc.Scene) -> None:
     asked = sc.bevel(scene, widths=[30.0], thicknesses=[1.375, 1.75], bevels=[0.0, radians(3)])
     assert [table.thickness for table in asked.tables] == [1.375, 1.75]

@@ -202,15 +202,11 @@ def test_the_headline_is_the_verdict_with_the_one_number_that_matters(
     assert headline(result, INCHES) == f"Linen closet: {words}"
 
 
-def test_the_headline_is_in_millimetres() -> None:
+def test_every_verdict_shouts_its_own_word_in_either_unit() -> None:
+    for verdict in Verdict:
+        assert of_verdict(verdict).verdict is verdict
+        assert verdict.value.upper() in headline(of_verdict(verdict), INCHES)
     assert "88.8 mm short of closed" in headline(met(Verdict.PINCHES), MILLIMETRES)
-
-
-@pytest.mark.parametrize("verdict", list(Verdict))
-def test_every_verdict_shouts_its_own_word(verdict: Verdict) -> None:
-    result = of_verdict(verdict)
-    assert result.verdict is verdict
-    assert verdict.value.upper() in headline(result, INCHES)
 
 
 # Why it does not swing
@@ -325,11 +321,8 @@ def test_a_sloped_floor_is_told_by_the_corner_that_meets_it(out: float) -> None:
         assert float(rises) == pytest.approx(rise * 25.4, abs=0.06)
 
 
-def test_a_swing_needs_no_reason() -> None:
+def test_strike_sets_the_run_out_against_the_margin_and_a_swing_needs_no_reason() -> None:
     assert why(found(), INCHES) == ""
-
-
-def test_strike_sets_the_run_out_against_the_margin() -> None:
     scene = plain_scene(slab__width=(30.04,), slab__strike_edge=SQUARE, slab__hinge_edge=SQUARE)
     result = check(scene)
     assert result.verdict is Verdict.STRIKES
@@ -429,6 +422,7 @@ def test_the_scene_chooses_the_unit_where_nobody_does() -> None:
     metric = found(plain_scene(unit="mm"))
     assert rows(metric)["hinge"] == ("1.6",) * 3
     assert rows(metric, "in")["hinge"] == ("1/16",) * 3
+    assert "about 83 lb (38 kg)" in entry(found(), "Weight", "mm")
 
 
 ENTRIES = [
@@ -465,10 +459,6 @@ ENTRIES = [
 @pytest.mark.parametrize(("result", "label", "part"), ENTRIES)
 def test_an_entry_of_the_card(result: Found, label: str, part: str) -> None:
     assert part in entry(result, label)
-
-
-def test_weight_in_kilograms() -> None:
-    assert "about 83 lb (38 kg)" in entry(found(), "Weight", "mm")
 
 
 def test_pins_over_tolerance_are_called_out_by_hinge_in_thousandths() -> None:
@@ -587,32 +577,26 @@ def test_margins_axis_and_clearance_as_data() -> None:
     assert [part["against"] for part in clearance["by_part"]] == ["hinge leg", "strike leg"]
 
 
-def test_nothing_measured_is_null() -> None:
+def test_nothing_measured_is_null_and_lengths_are_rounded_past_meaning() -> None:
     margins = replace(MARGINS, hinge_stop=None, strike_stop=None)
     data = told(found(clearances=(), clear_width=None, margins=margins))
     assert data["clearance"]["least_in"] is None
     assert data["clear_width_in"] is None
     assert data["margins_in"]["hinge_stop"] is None
-
-
-def test_lengths_are_rounded_past_meaning_and_never_minus_nought() -> None:
     data = told(found(clear_width=0.1 + 0.2, margins=replace(MARGINS, hinge=(-1e-15, 1 / 3, 0.0))))
     assert data["clear_width_in"] == 0.3
     assert json.dumps(data["margins_in"]["hinge"]) == "[0.0, 0.3333333333, 0.0]"
 
 
-def test_remedies_assumed_and_cautions_as_data() -> None:
+def test_what_is_only_there_at_times_as_data() -> None:
     assumed = (Assumed(key="stop.width", value="1 1/4 in", why="usual"),)
+    point = CurvePoint(angle=radians(45), distance=0.25, against="head")
     scene = changed(SCENE, assumed=assumed)
-    data = told(found(scene), (CURE,))
+    data = told(found(scene, blocked_by=("sofa",), curve=(point,)), (CURE,))
     assert data["remedies"] == [{"words": CURE.words, "set": {"hinge.jamb.setback": "5/16"}}]
     assert data["assumed"] == [{"key": "stop.width", "value": "1 1/4 in", "why": "usual"}]
     assert data["cautions"] == list(cautions(scene, slab_weight(scene)))
 
-
-def test_blocked_by_and_curve_only_where_there_are_any() -> None:
-    point = CurvePoint(angle=radians(45), distance=0.25, against="head")
-    data = told(found(blocked_by=("sofa",), curve=(point,)))
     assert data["blocked_by"] == ["sofa"]
     assert data["curve"] == [
         {"angle_deg": pytest.approx(45.0), "clearance_in": 0.25, "against": "head"}

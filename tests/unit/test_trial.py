@@ -2,29 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
-from functools import cache
 from math import radians
-from pathlib import Path
 
 import pytest
 
-from swingcheck.advice.setback import setback
-from swingcheck.advice.window import window
-from swingcheck.chance.measurements import measurement
-from swingcheck.model import Floor, Leg, Obstacle, Scene, Swing
-from swingcheck.scenefile import read_scene
+from swingcheck.model import Floor, Leg, Obstacle, Swing
 from swingcheck.swing.check import check
-from swingcheck.swing.found import Decided, Found, Verdict, Way
+from swingcheck.swing.found import Decided, Verdict, Way
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.trial import trial
-from tests.factory import SQUARE, changed, plain_scene, rounded
-from tests.unit.test_double_acting import double_acting
-from tests.unit.test_second_slab import dutch_scene, neighbour_scene, pair_scene
+from tests.factory import SQUARE, changed, plain_scene
+from tests.pictures import found, scene_of
+from tests.unit.test_second_slab import neighbour_scene, pair_scene
 from tests.unusual import HANGINGS, random_kind
-
-SCENES = Path(__file__).parents[2] / "scenes"
 
 ALONE = {
     "swings": plain_scene(),
@@ -41,54 +32,15 @@ ALONE = {
 }
 
 
-STOVE = Obstacle(name="stove", corner=(0.5, -30.0, 0.0), size=(25.0, 5.0, 40.0))
-
-
-def with_stove(start: float, *, across: float = 0.5) -> Scene:
-    """A double-acting slab with a stove on the push side."""
-    stove = replace(STOVE, corner=(across, -30.0, 0.0))
-    asked = Swing(both_ways=True, start=radians(start), wanted=radians(90), limit=radians(100))
-    return replace(double_acting(rounded(2.125), rounded(2.125)), obstacles=(stove,), swing=asked)
-
-
-def dutch_on_the_floor() -> Scene:
-    scene = dutch_scene()
-    assert scene.lower is not None
-    low = replace(scene.lower.slab, height=(40.4, 40.4))
-    return changed(scene, lower__slab=low, floor__across=0.01)
-
-
-BESIDE: dict[str, tuple[Callable[[], Scene], Verdict, Way, str, bool]] = {
-    "upper hall": (
-        lambda: read_scene(SCENES / "upper_hall.toml"),
-        Verdict.FOULS,
-        Way.TOGETHER,
-        "study",
-        False,
-    ),
-    "neighbour": (
-        lambda: neighbour_scene(40.0, 6.0, 90.0),
-        Verdict.FOULS,
-        Way.TOGETHER,
-        "bath",
-        False,
-    ),
-    "pair pinches": (
-        lambda: changed(pair_scene(), inactive__hinge__jamb__setbacks=(0.22,) * 3),
-        Verdict.PINCHES,
-        Way.CLOSING,
-        "inactive slab",
-        False,
-    ),
-    "lower drags": (dutch_on_the_floor, Verdict.DRAGS, Way.CLOSING, "lower slab", False),
-    "push blocked": (lambda: with_stove(90, across=-10.0), Verdict.BLOCKED, Way.START, "", True),
-    "push fouls": (lambda: with_stove(30), Verdict.FOULS, Way.OPENING, "", True),
+# A scene in which something else than this slab's own closing decides, and what, how and whose.
+BESIDE = {
+    "upper_hall": (Verdict.FOULS, Way.TOGETHER, "study", False),
+    "inactive slab": (Verdict.PINCHES, Way.CLOSING, "inactive slab", False),
+    "inactive slab, right": (Verdict.PINCHES, Way.CLOSING, "inactive slab", False),
+    "lower slab": (Verdict.PINCHES, Way.CLOSING, "lower slab", False),
+    "push side blocked": (Verdict.BLOCKED, Way.START, "", True),
+    "push side fouls": (Verdict.FOULS, Way.OPENING, "", True),
 }
-
-
-@cache
-def checked(name: str) -> Found:
-    return check(BESIDE[name][0]())
 
 
 def told(decided: Decided) -> Decided:
@@ -98,8 +50,8 @@ def told(decided: Decided) -> Decided:
 
 @pytest.mark.parametrize("name", BESIDE)
 def test_a_check_says_whose_contact_decides(name: str) -> None:
-    _, word, way, slab, push = BESIDE[name]
-    decided = checked(name).decided
+    word, way, slab, push = BESIDE[name]
+    decided = found(name).decided
     assert (decided.verdict, decided.way, decided.slab, decided.push) == (word, way, slab, push)
     assert (decided.touch is None) is (way in (Way.START, Way.TOGETHER))
     assert bool(decided.blocked_by) is (way is Way.START)
@@ -108,33 +60,19 @@ def test_a_check_says_whose_contact_decides(name: str) -> None:
 
 @pytest.mark.parametrize("name", BESIDE)
 def test_a_variant_counts_further_slabs_and_the_push_side(name: str) -> None:
-    found = checked(name)
     kept = Variants()
     for _ in range(2):
-        quick = trial(found.scene, kept)
-        assert told(quick.decided) == told(found.decided)
+        quick = trial(scene_of(name), kept)
+        assert told(quick.decided) == told(found(name).decided)
         assert quick.open_by > 0
 
 
 def test_what_stands_on_the_push_side_beyond_what_is_wanted_decides_nothing() -> None:
-    met = checked("push fouls").decided.touch
+    met, scene = found("push side fouls").decided.touch, scene_of("push side fouls")
     assert met is not None
-    scene = checked("push fouls").scene
     for more, word in ((0.01, Verdict.FOULS), (-0.01, Verdict.SWINGS)):
         asked = changed(scene, swing__wanted=abs(met.angle) + more)
         assert check(asked).verdict is trial(asked).verdict is word
-
-
-@pytest.mark.parametrize("name", ["neighbour", "pair pinches", "push fouls"])
-def test_setback_and_leeway_say_works_only_where_a_check_does(name: str) -> None:
-    scene = checked(name).scene
-    key = "slab.width" if scene.pivot else "hinge.slab.setback"
-    free = window(scene, measurement(scene, key))
-    assert not free.works_now and not free.swings
-    if not scene.pivot:
-        found = setback(scene)
-        assert found.setting is None
-        assert found.at_now.verdict is checked(name).verdict
 
 
 def test_what_cures_the_other_slab_lets_the_variant_swing() -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import numpy as np
 import pytest
 
@@ -11,41 +13,31 @@ from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.swung import swung
 from tests.factory import CASING, LOCK, bevel, linen_closet
 
-MODEST = linen_closet(hinge__corner_radius=0.0)
+modest = partial(linen_closet, hinge__corner_radius=0.0)
+MODEST = modest()
 
 IN_TURN = [
     MODEST,
-    linen_closet(hinge__corner_radius=0.0, hinge__slab__setbacks=(0.3,) * 3),
-    linen_closet(hinge__corner_radius=0.0, hinge__jamb__setbacks=(0.3, 0.31, 0.32)),
-    linen_closet(
-        hinge__corner_radius=0.0,
-        hinge__jamb__setbacks=(0.375,) * 3,
-        opening__rabbet__hinge=(1.5,),
-    ),
-    linen_closet(
-        hinge__corner_radius=0.0,
-        hinge__jamb__setbacks=(0.375,) * 3,
-        opening__rabbet__hinge=(1.5, 1.45, 1.5),
-    ),
-    linen_closet(hinge__corner_radius=0.0, opening__rabbet__head=(1.5, 1.4)),
-    linen_closet(hinge__corner_radius=0.0, slab__head_margin=0.25),
-    linen_closet(hinge__corner_radius=0.0, slab__head_margin=0.25, lock=LOCK),
-    linen_closet(hinge__corner_radius=0.0, slab__head_margin=0.125, lock=LOCK),
-    linen_closet(hinge__corner_radius=0.0, slab__width=(29.5, 29.9)),
-    linen_closet(hinge__corner_radius=0.0, slab__width=(29.5,), floor=Floor(profile=(0.0, 0.3))),
-    linen_closet(hinge__corner_radius=0.0, slab__width=(29.7,), floor=Floor(profile=(0.0, 0.3))),
-    linen_closet(hinge__corner_radius=0.0, slab__strike_edge=bevel(5.0)),
-    linen_closet(hinge__corner_radius=0.0, slab__thickness=1.75),
-    linen_closet(hinge__corner_radius=0.0, hinge__closed_gap=0.1),
-    linen_closet(hinge__corner_radius=0.0, hinge__screw_proud=0.02),
-    linen_closet(hinge__corner_radius=0.0, stop=Stop(projection=0.6, width=1.0)),
-    linen_closet(hinge__corner_radius=0.0, stop=None),
-    linen_closet(hinge__corner_radius=0.0, casing=CASING),
-    linen_closet(
-        hinge__corner_radius=0.0,
-        obstacles=(Obstacle(name="chest", corner=(8, 12, 0), size=(9, 9, 9)),),
-    ),
-    linen_closet(hinge__corner_radius=0.0, opening__strike_leg=Leg(plumb=(0.0, 0.1))),
+    modest(hinge__slab__setbacks=(0.3,) * 3),
+    modest(hinge__jamb__setbacks=(0.3, 0.31, 0.32)),
+    modest(hinge__jamb__setbacks=(0.375,) * 3, opening__rabbet__hinge=(1.5,)),
+    modest(hinge__jamb__setbacks=(0.375,) * 3, opening__rabbet__hinge=(1.5, 1.45, 1.5)),
+    modest(opening__rabbet__head=(1.5, 1.4)),
+    modest(slab__head_margin=0.25),
+    modest(slab__head_margin=0.25, lock=LOCK),
+    modest(slab__head_margin=0.125, lock=LOCK),
+    modest(slab__width=(29.5, 29.9)),
+    modest(slab__width=(29.5,), floor=Floor(profile=(0.0, 0.3))),
+    modest(slab__width=(29.7,), floor=Floor(profile=(0.0, 0.3))),
+    modest(slab__strike_edge=bevel(5.0)),
+    modest(slab__thickness=1.75),
+    modest(hinge__closed_gap=0.1),
+    modest(hinge__screw_proud=0.02),
+    modest(stop=Stop(projection=0.6, width=1.0)),
+    modest(stop=None),
+    modest(casing=CASING),
+    modest(obstacles=(Obstacle(name="chest", corner=(8, 12, 0), size=(9, 9, 9)),)),
+    modest(opening__strike_leg=Leg(plumb=(0.0, 0.1))),
     MODEST,
 ]
 
@@ -90,15 +82,11 @@ def test_a_scene_seen_before_is_not_built_again(monkeypatch: pytest.MonkeyPatch)
     variants.swung(MODEST)
     assert sorted(built) == sorted(module._MAKES)
     built.clear()
-    variants.swung(linen_closet(hinge__corner_radius=0.0, hinge__slab__setbacks=(0.3,) * 3))
+    variants.swung(modest(hinge__slab__setbacks=(0.3,) * 3))
     assert built == ["slab"]
     built.clear()
-    variants.swung(linen_closet(hinge__corner_radius=0.0, slab__head_margin=0.2))
+    variants.swung(modest(slab__head_margin=0.2))
     assert built == []
-    both = linen_closet(
-        hinge__corner_radius=0.0,
-        opening__rabbet__hinge=(1.5,),
-        hinge__jamb__setbacks=(0.375,) * 3,
-    )
+    both = modest(opening__rabbet__hinge=(1.5,), hinge__jamb__setbacks=(0.375,) * 3)
     variants.swung(both)
     assert "jamb" not in built and "stops" in built
