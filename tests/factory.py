@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import fields, is_dataclass, replace
-from math import radians
+from math import radians, sqrt
 from typing import Any
 
 from swingcheck.model import (
+    Arc,
     Casing,
     Edge,
     EdgeShape,
@@ -23,6 +24,8 @@ from swingcheck.model import (
     Slab,
     Stop,
     Swing,
+    arc_over,
+    rise_of,
 )
 
 SQUARE = Edge()
@@ -107,6 +110,28 @@ def plain_scene(**changes: Any) -> Scene:
         site=Site(),
     )
     return changed(scene, **changes)
+
+
+def square_scene(**changes: Any) -> Scene:
+    """Return the same closet with square edges, changed by name."""
+    return plain_scene(**{"slab__hinge_edge": SQUARE, "slab__strike_edge": SQUARE} | changes)
+
+
+def under_arch(**changes: Any) -> tuple[Scene, Arc]:
+    """Return the square closet under an arch of 6 in, 1/8 in off it all along, and the head's arc.
+
+    The slab's arc has the head's centre; its hinge edge stands 1/16 in off the leg.
+    """
+    gap, width = 1 / 16, 29.875
+    arc = arc_over((0.0, 80.5), (30.125, 80.5), 6.0)
+    radius = arc.radius - 1 / 8
+    sides = [arc.up + sqrt(radius**2 - (x - arc.across) ** 2) - 0.5 for x in (gap, gap + width)]
+    shape = {
+        "opening__arch": 6.0,
+        "slab__height": (sides[0], sides[1]),
+        "slab__arch": rise_of((0.0, sides[0]), (width, sides[1]), radius),
+    }
+    return square_scene(**shape | changes), arc
 
 
 def linen_closet(**changes: Any) -> Scene:

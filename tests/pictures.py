@@ -28,7 +28,7 @@ from swingcheck.render.plan.true_sheet import true_figure
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Found
-from tests.factory import CASING, LOCK, SQUARE, bevel, changed, plain_scene, rounded
+from tests.factory import CASING, LOCK, SQUARE, bevel, changed, plain_scene, rounded, square_scene
 from tests.openings import random_opening
 
 HOUSE = Path(__file__).parents[1] / "scenes"
@@ -53,9 +53,7 @@ SCENES: dict[str, Scene] = {
     "plain, right, mm": plain_scene(hinges_on="right", unit="mm", hinge__corner_radius=0.0),
     "swings": plain_scene(lock=LOCK, casing=CASING),
     "swings, mm": plain_scene(unit="mm"),
-    "rests": plain_scene(
-        slab__hinge_edge=SQUARE, slab__strike_edge=SQUARE, hinge__jamb__setbacks=(0.25,) * 3
-    ),
+    "rests": square_scene(hinge__jamb__setbacks=(0.25,) * 3),
     "pinches": plain_scene(**TIGHT),
     "pinches, right": plain_scene(hinges_on="right", **TIGHT),
     "pinches, right, mm": plain_scene(hinges_on="right", unit="mm", **TIGHT),

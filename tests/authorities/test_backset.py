@@ -19,7 +19,7 @@ from swingcheck.bench.lock import LockConcern, lock_marks
 from swingcheck.model import Edge, EdgeShape, Lock
 from swingcheck.scenefile import read_scene
 from swingcheck.units import parsed_angle
-from tests.factory import SQUARE, plain_scene
+from tests.factory import SQUARE, plain_scene, square_scene
 
 ONE_IN_SIXTEEN = Edge(shape=EdgeShape.BEVEL, bevel=parsed_angle("1/8 in 2"))
 
@@ -49,11 +49,9 @@ def test_160_prep_leaves_wood_about_its_bores(edge: Edge) -> None:
 
 @pytest.mark.parametrize(("thickness", "expected"), [(1.75, 15 / 16), (1.375, 3 / 4)])
 def test_strike_centre_from_the_stop(thickness: float, expected: float) -> None:
-    scene = plain_scene(
+    scene = square_scene(
         lock=PREP_160,
         slab__thickness=thickness,
-        slab__hinge_edge=SQUARE,
-        slab__strike_edge=SQUARE,
         opening__rabbet__hinge=(thickness + 1 / 16,),
         opening__rabbet__strike=(thickness + 1 / 16,),
     )
@@ -63,8 +61,9 @@ def test_strike_centre_from_the_stop(thickness: float, expected: float) -> None:
 @pytest.mark.parametrize(("margin", "concern"), [(1 / 8, None), (9 / 64, LockConcern.REVEAL)])
 def test_most_between_latch_face_and_strike(margin: float, concern: LockConcern | None) -> None:
     width = 30.125 - 1 / 16 - margin
-    scene = plain_scene(
-        lock=PREP_160, slab__width=(width,), slab__hinge_edge=SQUARE, slab__strike_edge=SQUARE
+    scene = square_scene(
+        lock=PREP_160,
+        slab__width=(width,),
     )
     latch = lock_marks(scene)[0]
     assert latch.lock.throw == 1 / 2

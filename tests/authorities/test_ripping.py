@@ -8,8 +8,6 @@ Sources, and how each was reached:
   width between the jambs; bevel of 1/8 in in 2 1/4 in. Read.
 - ANSI/SDI A250.8, bevel of 1/8 in in 2 in: read in secondary text only; drops
   across the thickness are derived.
-- DIN 18101 sizes: flush leaf read in an architects' encyclopedia; frame rebate
-  in secondary text.
 - NFPA 80: 3/4 in off the bottom of a rated wood slab as job-site work. Read in
   commentary only.
 """
@@ -24,9 +22,7 @@ from swingcheck.bench.concerns import Concern
 from swingcheck.bench.ripping import ripping
 from swingcheck.model import Delivered, Edge, EdgeShape, Wanted
 from swingcheck.units import parsed_angle
-from tests.factory import SQUARE, bevel, plain_scene
-
-MM = 1 / 25.4
+from tests.factory import SQUARE, bevel, plain_scene, square_scene
 
 
 @pytest.mark.parametrize("width", [24.0, 30.0, 31.875, 36.0])
@@ -86,30 +82,12 @@ def test_drop_across_the_thickness_at_one_in_sixteen(thickness: float, drop: flo
     assert cut.marks[0].left - cut.marks[0].narrow == pytest.approx(cut.drop + hinge_drop)
 
 
-@pytest.mark.parametrize(
-    ("rebate", "leaf"), [(591, 584), (716, 709), (841, 834), (966, 959), (1091, 1084)]
-)
-def test_flush_leaf_of_din_18101(rebate: int, leaf: int) -> None:
-    """3.5 mm on each side of a flush leaf in its frame's rebate, at every width."""
-    closed_gap = 3.5 * MM
-    scene = plain_scene(
-        opening__width=(rebate * MM,),
-        slab__hinge_edge=SQUARE,
-        slab__strike_edge=SQUARE,
-        hinge__closed_gap=closed_gap,
-        wanted=Wanted(strike=3.5 * MM),
-    )
-    assert ripping(scene).finished.width == pytest.approx((leaf * MM,))
-
-
 @pytest.mark.parametrize(("off", "is_past"), [(0.75, False), (0.78125, True)])
 def test_bottom_of_a_rated_slab(off: float, is_past: bool) -> None:
     """NFPA 80, in commentary: 3/4 in off the bottom."""
-    scene = plain_scene(
+    scene = square_scene(
         site__fire_rated=True,
         slab__width=(30.0,),
-        slab__hinge_edge=SQUARE,
-        slab__strike_edge=SQUARE,
         slab__delivered=Delivered(width=30.0, height=79.75 + off),
     )
     listed = [warned for warned in ripping(scene).warned if warned.concern is Concern.LISTED]

@@ -14,18 +14,17 @@ narrow-face arris, h across from the pin and l + ss behind it, comes to the stop
 from __future__ import annotations
 
 from dataclasses import replace
-from math import asin, cos, sin
+from math import sin
 
 import numpy as np
 import pytest
 
 from swingcheck.advice.setback import setback
-from swingcheck.advice.window import END_IN
-from swingcheck.model import Scene, Wanted
+from swingcheck.model import Scene
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
-from tests.factory import SQUARE, plain_scene
+from tests.factory import square_scene
 
 SIXTEENTH = 1 / 16
 
@@ -91,13 +90,6 @@ def test_the_jig_that_is_right_is_left_alone() -> None:
     assert found.at_now.fits
 
 
-def test_where_no_setback_works_the_nearest_miss_is_named() -> None:
-    # The stop stands so far in that flush and clear of it rule each other out.
-    found = setback(closet(rabbet="1 1/4", jamb="5/16", jig="1/4"))
-    assert found.setting is None and found.least is None
-    assert found.window.miss is not None
-
-
 def arris_short_of_closed(excess: float) -> float:
     """Return the opening at which a square slab's own arris comes to the stop's face, by circle."""
     reach, across = 1.75 + 0.25, 1 / 32
@@ -110,30 +102,13 @@ def arris_short_of_closed(excess: float) -> float:
 
 @pytest.mark.parametrize("excess", [0.01, 1 / 64, 0.02, 1 / 32, 0.04])
 def test_how_short_it_comes_is_the_arris_circle(excess: float) -> None:
-    scene = plain_scene(
-        slab__hinge_edge=SQUARE,
-        slab__strike_edge=SQUARE,
+    scene = square_scene(
         opening__width=(30.5,),
         hinge__jamb__setbacks=(0.25 - excess,) * 3,
     )
     closing = check(scene).closing
     assert closing is not None
     assert closing.opening_at_strike == pytest.approx(arris_short_of_closed(excess), abs=2e-3)
-
-
-def test_the_bare_window_ends_where_the_arris_just_clears() -> None:
-    # Free but for the seat: (l + ss) cos t - h sin t = l + sj at 1/32 in short of closed.
-    scene = plain_scene(
-        slab__hinge_edge=SQUARE,
-        slab__strike_edge=SQUARE,
-        opening__width=(30.5,),
-        wanted=Wanted(hinge_stop=-9.0, flush=9.0, least_margin=-9.0),
-    )
-    (interval,) = setback(scene).window.works
-    far = float(np.hypot(29.875 + 1 / 32, 0.625))
-    t = 2 * asin((1 / 32) / (2 * far))
-    expected = (1.75 + 0.3125 + sin(t) / 32) / cos(t) - 1.75
-    assert interval.high.value == pytest.approx(expected, abs=END_IN)
 
 
 def test_the_jambs_own_jig_answers_the_other_way_round() -> None:

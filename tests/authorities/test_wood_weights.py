@@ -19,19 +19,17 @@ import pytest
 
 from swingcheck.bench.materials import material
 from swingcheck.bench.weight import slab_weight
-from tests.factory import SQUARE, plain_scene
+from tests.factory import square_scene
 
 KILOGRAMS = 0.45359237
 
 
 def weight(width: float, height: float, thickness: float, **slab: str) -> float:
     """Return the weight of a square-edged slab of nominal size."""
-    scene = plain_scene(
+    scene = square_scene(
         slab__width=(width,),
         slab__height=(height, height),
         slab__thickness=thickness,
-        slab__hinge_edge=SQUARE,
-        slab__strike_edge=SQUARE,
         **{f"slab__{name}": value for name, value in slab.items()},
     )
     pounds = slab_weight(scene)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 import signal
-import subprocess
 import sys
 import time
 from itertools import pairwise
@@ -13,11 +12,11 @@ from typing import Any
 
 import numpy as np
 import pytest
-from click.testing import CliRunner, Result
+from click.testing import Result
 
-from swingcheck.cli import main
 from swingcheck.palette import CONTACT, JAMB, SLAB
 from tests.browser import looks_like
+from tests.commands import refused, run, started
 
 SCENES = Path(__file__).parents[2] / "scenes"
 PINCHES = str(SCENES / "guest_room.toml")
@@ -25,8 +24,8 @@ MIRRORED = str(SCENES / "kitchen_passage.toml")
 QUICK = ("--seconds", "1", "--rate", "8")
 
 
-def filmed(*args: str) -> Result:
-    return CliRunner().invoke(main, ["film", *args])
+def filmed(*args: object) -> Result:
+    return run("film", *args)
 
 
 def frames(file: Path) -> tuple[list[Any], list[int]]:
@@ -48,7 +47,7 @@ def held(durations: list[int]) -> int:
 @pytest.fixture(scope="module")
 def gif(tmp_path_factory: pytest.TempPathFactory) -> Path:
     file = tmp_path_factory.mktemp("film") / "swing.gif"
-    result = filmed(PINCHES, "-o", str(file), *QUICK)
+    result = filmed(PINCHES, "-o", file, *QUICK)
     assert result.exit_code == 0, result.output
     assert re.search(r"swing\.gif: 10 pictures, \d\.\d s, \d+ kB", result.stdout)
     return file
@@ -82,7 +81,7 @@ def test_film_moves_the_slab_and_nothing_else(gif: Path) -> None:
 def test_film_is_mirrored_for_hinges_on_the_right_and_as_wide_as_asked(tmp_path: Path) -> None:
     file = tmp_path / "swing.webp"
     small = ("--size", "320", "--seconds", "1", "--rate", "4")
-    assert filmed(MIRRORED, "-o", str(file), *small).exit_code == 0
+    assert filmed(MIRRORED, "-o", file, *small).exit_code == 0
     pictures, durations = frames(file)
     assert len(pictures) == len(durations) == 6
     assert pictures[0].shape == (240, 320, 3)
@@ -93,7 +92,7 @@ def test_film_is_mirrored_for_hinges_on_the_right_and_as_wide_as_asked(tmp_path:
 
 def test_default_film_is_small(tmp_path: Path) -> None:
     file = tmp_path / "swing.gif"
-    result = filmed(PINCHES, "-o", str(file))
+    result = filmed(PINCHES, "-o", file)
     assert result.exit_code == 0, result.output
     assert file.stat().st_size < 800_000
     assert len(frames(file)[0]) > 60
@@ -102,7 +101,7 @@ def test_default_film_is_small(tmp_path: Path) -> None:
 def test_mp4_plays_for_as_long_as_the_gif(tmp_path: Path) -> None:
     encoder = pytest.importorskip("imageio_ffmpeg", reason="the extra 'film' is not installed")
     file = tmp_path / "swing.mp4"
-    result = filmed(PINCHES, "-o", str(file), "--size", "400", *QUICK)
+    result = filmed(PINCHES, "-o", file, "--size", "400", *QUICK)
     assert result.exit_code == 0, result.output
     reader = encoder.read_frames(str(file))
     told = next(reader)
@@ -117,18 +116,15 @@ def test_mp4_plays_for_as_long_as_the_gif(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("name", ["swing.avi", "swing"])
 def test_other_kinds_of_file_are_refused(tmp_path: Path, name: str) -> None:
-    result = filmed(PINCHES, "-o", str(tmp_path / name))
-    assert result.exit_code == 2
-    assert "must end in .gif, .webp or .mp4" in result.output
+    refused(filmed(PINCHES, "-o", tmp_path / name), "must end in .gif, .webp or .mp4")
 
 
 def test_missing_encoder_is_told_before_anything_is_drawn(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setitem(sys.modules, "imageio_ffmpeg", None)
-    result = filmed(PINCHES, "-o", str(tmp_path / "swing.mp4"))
-    assert result.exit_code == 2
-    assert "pip install 'swingcheck[film]'" in result.output
+    shown = filmed(PINCHES, "-o", tmp_path / "swing.mp4")
+    refused(shown, "pip install 'swingcheck[film]'")
     assert not list(tmp_path.iterdir())
 
 
@@ -136,14 +132,9 @@ def test_blocked_slab_is_refused_and_the_old_film_kept(tmp_path: Path) -> None:
     file = tmp_path / "swing.gif"
     file.write_bytes(b"yesterday's")
     chest = tmp_path / "chest.toml"
-    text = Path(PINCHES).read_text()
-    box = (
-        '\n[[obstacle]]\nname = "chest"\ncorner = ["-4", "14", "1/2"]\nsize = ["14", "10", "30"]\n'
-    )
-    chest.write_text(text + box)
-    result = filmed(str(chest), "-o", str(file), *QUICK)
-    assert result.exit_code == 2
-    assert "chest" in result.output
+    box = '\n[[obstacle]]\nname = "chest"\ncorner = [-4, 14, 0.5]\nsize = [14, 10, 30]\n'
+    chest.write_text(Path(PINCHES).read_text() + box)
+    refused(filmed(chest, "-o", file, *QUICK), "chest")
     assert file.read_bytes() == b"yesterday's"
     assert sorted(path.name for path in tmp_path.iterdir()) == ["chest.toml", "swing.gif"]
 
@@ -154,12 +145,7 @@ def test_ctrl_c_leaves_nothing_half_written(tmp_path: Path, suffix: str) -> None
         pytest.importorskip("imageio_ffmpeg", reason="the extra 'film' is not installed")
     file = tmp_path / f"swing{suffix}"
     slow = ("--seconds", "30", "--rate", "30", "--size", "1200")
-    process = subprocess.Popen(
-        [sys.executable, "-m", "swingcheck", "film", PINCHES, "-o", str(file), *slow],
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-        text=True,
-    )
+    process = started("film", PINCHES, "-o", file, *slow, text=True)
     try:
         until = time.monotonic() + 30
         while not list(tmp_path.iterdir()) and time.monotonic() < until:
@@ -180,7 +166,7 @@ def test_ctrl_c_leaves_nothing_half_written(tmp_path: Path, suffix: str) -> None
 @pytest.mark.gl
 def test_film_of_the_solid_turns_it(tmp_path: Path) -> None:
     file = tmp_path / "swing.gif"
-    result = filmed(PINCHES, "-o", str(file), "--view", "solid", *QUICK)
+    result = filmed(PINCHES, "-o", file, "--view", "solid", *QUICK)
     assert result.exit_code == 0, result.output
     pictures, durations = frames(file)
     left = [picture[64:388, 10:330] for picture in pictures]

@@ -6,10 +6,9 @@ import http.client
 import json
 import os
 import re
+import shutil
 import signal
 import socket
-import subprocess
-import sys
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -19,10 +18,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from click.testing import CliRunner, Result
+from click.testing import Result
 
 from swingcheck.advice.answer import answered
-from swingcheck.cli import main
 from swingcheck.live import Session, server
 from swingcheck.live.dials import dialled_text, dials, settings
 from swingcheck.live.server import LARGEST, LoopbackServer
@@ -32,18 +30,21 @@ from swingcheck.report.card import card
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
 from tests.browser import DESK, PHONE, Window, needs_chromium, opened
+from tests.commands import refused, run, started
 
 SCENES = Path(__file__).parents[2] / "scenes"
 EVERY = sorted(SCENES.glob("*.toml"))
 PINCHES = SCENES / "guest_room.toml"
 
 
+def copied(folder: Path) -> Path:
+    """Return a copy of a scene that pinches, alone in a folder."""
+    return Path(shutil.copy(PINCHES, folder))
+
+
 @pytest.fixture
 def scene_file(tmp_path: Path) -> Path:
-    """Return a copy of a scene that pinches, alone in a folder."""
-    file = tmp_path / "guest_room.toml"
-    file.write_text(PINCHES.read_text())
-    return file
+    return copied(tmp_path)
 
 
 @contextmanager
@@ -69,8 +70,7 @@ def served(scene_file: Path) -> Iterator[LoopbackServer]:
 @pytest.fixture(scope="module")
 def steady(tmp_path_factory: pytest.TempPathFactory) -> Iterator[LoopbackServer]:
     """Yield one server for all the tests that save nothing; that they do is held at its end."""
-    file = tmp_path_factory.mktemp("steady") / PINCHES.name
-    file.write_text(PINCHES.read_text())
+    file = copied(tmp_path_factory.mktemp("steady"))
     with serving(Session(file)) as made:
         yield made
     assert [path.name for path in file.parent.iterdir()] == [file.name]
@@ -79,7 +79,7 @@ def steady(tmp_path_factory: pytest.TempPathFactory) -> Iterator[LoopbackServer]
 def printed(command: str, turned: dict[str, str], *more: str) -> Result:
     """Return what the command line says of the scene with what is dialled laid over it."""
     options = [part for key, value in settings(turned) for part in ("--set", f"{key}={value}")]
-    return CliRunner().invoke(main, [command, str(PINCHES), *more, *options])
+    return run(command, PINCHES, *more, *options)
 
 
 def asked(
@@ -247,10 +247,10 @@ def test_cards_and_clearances_follow(steady: LoopbackServer) -> None:
 def test_bad_value_gets_the_command_lines_message(
     steady: LoopbackServer, turned: dict[str, str]
 ) -> None:
-    refused = printed("check", turned)
-    assert refused.exit_code == 2
+    shown = printed("check", turned)
+    assert shown.exit_code == 2
     for path in ("/check", "/clearance", "/cards", "/save"):
-        assert f"Error: {bare(told(steady, path, turned)['error'])}\n" == bare(refused.stderr)
+        assert f"Error: {bare(told(steady, path, turned)['error'])}\n" == bare(shown.stderr)
 
 
 # --- saved ------------------------------------------------------------------------------------
@@ -326,13 +326,8 @@ def test_folder_that_cannot_be_written_is_told(scene_file: Path) -> None:
 
 
 def test_command_serves_until_it_is_stopped(scene_file: Path) -> None:
-    process = subprocess.Popen(
-        [sys.executable, "-m", "swingcheck", "live", str(scene_file)],
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-        text=True,
-        env={**os.environ, "PYTHONUNBUFFERED": "1"},
-    )
+    env = {**os.environ, "PYTHONUNBUFFERED": "1"}
+    process = started("live", scene_file, text=True, env=env)
     try:
         assert process.stdout is not None
         line = process.stdout.readline()
@@ -357,12 +352,8 @@ def test_command_refuses_a_taken_port_and_a_bad_scene(scene_file: Path) -> None:
         taken.bind(("127.0.0.1", 0))
         taken.listen()
         port = str(taken.getsockname()[1])
-        result = CliRunner().invoke(main, ["live", str(scene_file), "--port", port])
-    assert result.exit_code == 2
-    assert f"cannot serve at port {port}" in result.output
-    result = CliRunner().invoke(main, ["live", str(scene_file), "--set", "slab.width=x"])
-    assert result.exit_code == 2
-    assert "slab.width" in result.output
+        refused(run("live", scene_file, "--port", port), f"cannot serve at port {port}")
+    refused(run("live", scene_file, "--set", "slab.width=x"), "slab.width")
 
 
 # --- in a browser -----------------------------------------------------------------------------
@@ -456,8 +447,8 @@ def test_bad_value_is_told_in_place_and_mended(browser: Any, steady: LoopbackSer
         thickness.press("Tab")
         bad = page.locator("#bad")
         bad.wait_for(state="visible")
-        refused = printed("check", {"slab.thickness": "thick"})
-        assert f"Error: {bare(bad.inner_text())}\n" == bare(refused.stderr)
+        shown = printed("check", {"slab.thickness": "thick"})
+        assert f"Error: {bare(bad.inner_text())}\n" == bare(shown.stderr)
         assert bad.get_attribute("role") == "alert"
         assert bad.evaluate("(e) => e.getBoundingClientRect().top >= 0")
         thickness.fill("1 3/8")

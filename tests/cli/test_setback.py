@@ -130,16 +130,6 @@ def test_leeway_lists_what_can_be_left_free() -> None:
     assert all(key in words for key in keys)
 
 
-def test_a_value_on_leeways_end_still_works_and_one_past_it_does_not() -> None:
-    def found(value: object) -> Any:
-        key = "hinge.jamb.setback"
-        return data("leeway", key, "-", *keys_of({key: str(value)}), text=PINCHED)
-
-    (works,) = found("9/32")["works"]
-    assert found(works["low_in"] + 1e-6)["works_now"]
-    assert not found(works["low_in"] - 1e-4)["works_now"]
-
-
 # Bevel
 
 

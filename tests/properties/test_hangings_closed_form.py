@@ -18,14 +18,10 @@ from swingcheck.model import NO_HINGES, Floor, Offset, PivotKind, PivotSet, Scen
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
 from swingcheck.swing.swung import swung
-from tests.factory import SQUARE, bevel, plain_scene
+from tests.factory import SQUARE, bevel, plain_scene, square_scene
 
 T, D = 1.375, 1.4375
 LEAF, GAP = 0.097, 0.0625
-
-
-def square_scene(**changes: object) -> Scene:
-    return plain_scene(slab__hinge_edge=SQUARE, slab__strike_edge=SQUARE, **changes)
 
 
 @pytest.mark.parametrize("jamb, slab", [(1.75, 1.75), (2.5, 2.5), (3.0, 2.25), (2.0, 2.75)])
@@ -129,13 +125,6 @@ def test_a_rising_slab_is_held_off_the_floor_by_what_it_climbs() -> None:
     out = pin[1] + x * np.sin(angle) + y * np.cos(angle)
     height = corners[:, 2] + 0.75 * angle / (pi / 2) - 0.02 * out
     assert gaps[floor[0]] == pytest.approx(height[bottom].min() / sqrt(1 + 0.02**2), abs=1e-9)
-
-
-def test_the_slab_climbs_by_its_rise_at_90_degrees() -> None:
-    assembly = assemble(square_scene(hinge__rise=0.375))
-    slab = assembly.moving[0].solid
-    lifted = assembly.axis.turned(slab, pi / 2).bounds[:, 2] - slab.bounds[:, 2]
-    assert lifted == pytest.approx([0.375, 0.375], abs=1e-12)
 
 
 def pivot_scene(kind: PivotKind, edge: float, face: float, leg: float, out: float) -> Scene:

@@ -32,7 +32,7 @@ from swingcheck.model import Closer, Glass
 from swingcheck.model.hinge import usual_leaf_length
 from swingcheck.scenefile import read_scene
 from swingcheck.scenefile.tables.hinge import usual_tops
-from tests.factory import CASING, SQUARE, bevel, plain_scene
+from tests.factory import CASING, SQUARE, bevel, plain_scene, square_scene
 from tests.openings import random_opening
 
 seeds = st.integers(0, 10_000)
@@ -49,11 +49,9 @@ def test_balance_is_another_librarys_centre_of_mass(seed: int) -> None:
 
 def test_balance_of_a_stile_and_rail_slab_with_glass_by_hand() -> None:
     glass = Glass(width=18.0, height=30.0, thickness=0.25, across=5.0, up=44.0)
-    scene = plain_scene(
+    scene = square_scene(
         slab__width=(30.0,),
         slab__height=(80.0, 80.0),
-        slab__hinge_edge=SQUARE,
-        slab__strike_edge=SQUARE,
         slab__construction="stile and rail",
         slab__glass=glass,
         opening__height=(80.625, 80.625),
@@ -104,7 +102,7 @@ def test_loads_are_in_balance(seed: int, weight: float) -> None:
 
 
 def test_couple_of_two_and_of_three_hinges() -> None:
-    scene = plain_scene(slab__hinge_edge=SQUARE, slab__strike_edge=SQUARE)
+    scene = square_scene()
     loads = hinge_loads(scene, 60.0, centre_of_gravity(scene))
     # The pin is 1/32 in off the hinge edge and 5/8 in proud of the wide face.
     reach = hypot(29.875 / 2 + 1 / 32, 0.625 + 1.375 / 2)

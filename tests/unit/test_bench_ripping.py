@@ -31,6 +31,7 @@ from swingcheck.model import (
 )
 from swingcheck.swing.margins import closed_margins
 from tests.factory import SQUARE, bevel, changed, plain_scene, rounded
+from tests.factory import square_scene as square
 from tests.openings import random_opening
 
 seeds = st.integers(0, 10_000)
@@ -39,11 +40,6 @@ seeds = st.integers(0, 10_000)
 def concerns(cuts: Ripping) -> set[tuple[Concern, str]]:
     """Return what is warned of, and where."""
     return {(warned.concern, warned.place) for warned in cuts.warned}
-
-
-def square(**changes: object) -> Scene:
-    """Return the plain scene with square edges, changed by name."""
-    return plain_scene(**({"slab__hinge_edge": SQUARE, "slab__strike_edge": SQUARE} | changes))
 
 
 def bowed(scene: Scene) -> bool:

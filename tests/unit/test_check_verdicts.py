@@ -13,7 +13,6 @@ from swingcheck.swing.check import check
 from swingcheck.swing.decide import VERDICTS, verdict_of
 from swingcheck.swing.found import Verdict
 from swingcheck.swing.swung import swung
-from swingcheck.swing.trial import trial
 from tests.factory import SQUARE, bevel, changed, plain_scene
 
 
@@ -62,24 +61,6 @@ def test_screw_heads_left_proud_bind_flush_leaves() -> None:
     assert result.verdict is Verdict.HINGE_BOUND
     assert result.closing is not None
     assert result.closing.by_kind is PartKind.SLAB_LEAF
-
-
-@pytest.mark.parametrize("short", [3.0, 3.5, 4.0])
-def test_three_to_four_inches_short_is_cured_by_a_sixteenth_of_setback(short: float) -> None:
-    """Common practice, no source: such a pinch is cured by about 1/16 in of setback."""
-    low, high = 0.0, 0.1
-    for _ in range(9):
-        off = (low + high) / 2
-        met = trial(plain_scene(hinge__slab__setbacks=(0.3125 + off,) * 3)).touch
-        found = met.opening_at_strike if met else 0.0
-        low, high = (off, high) if found < short else (low, off)
-    scene = plain_scene(hinge__slab__setbacks=(0.3125 + high,) * 3)
-    assert check(scene).verdict is Verdict.PINCHES
-    sixteenth = plain_scene(hinge__slab__setbacks=(0.3125 + high - 1 / 16,) * 3)
-    cured = check(sixteenth)
-    assert cured.verdict is Verdict.SWINGS
-    assert cured.margins.hinge_stop is not None
-    assert 0 < cured.margins.hinge_stop[1] < 1 / 16
 
 
 def test_resting_on_a_stop_within_the_seat_is_closed() -> None:

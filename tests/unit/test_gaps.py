@@ -15,11 +15,11 @@ from swingcheck.swing.by_angle import WITHIN_IN, clearance_by_angle
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Found
 from swingcheck.swing.swung import overlapped, swung
-from tests.factory import CASING, LOCK, SQUARE, linen_closet, plain_scene
+from tests.factory import CASING, LOCK, linen_closet, plain_scene, square_scene
 
 SCENES = {
     "plain": plain_scene(),
-    "square": plain_scene(slab__hinge_edge=SQUARE, slab__strike_edge=SQUARE),
+    "square": square_scene(),
     "measured": linen_closet(casing=CASING, lock=LOCK),
     "leaning": plain_scene(opening__hinge_leg=Leg(plumb=(0.0, 0.125), cross=(0.0, 0.25))),
     "pinching": plain_scene(hinge__jamb__setbacks=(0.2,) * 3),

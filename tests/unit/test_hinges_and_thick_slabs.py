@@ -17,7 +17,7 @@ from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
 from swingcheck.swing.trial import trial
-from tests.factory import SQUARE, bevel, changed, plain_scene
+from tests.factory import SQUARE, bevel, changed, plain_scene, square_scene
 
 SCENES = Path(__file__).parents[2] / "scenes"
 GAP = 1 / 16
@@ -104,11 +104,9 @@ def test_check_tells_the_hinges_that_the_wanted_swing_takes() -> None:
 def made_for(thinner: float, thickness: float, margin: float = 1 / 16) -> Scene:
     """A slab in a frame that was made for a thinner one, 4 1/2 in hinges."""
     rabbet = thinner + GAP
-    return plain_scene(
+    return square_scene(
         slab__thickness=thickness,
         slab__width=(30.125 - 1 / 16 - margin,),
-        slab__hinge_edge=SQUARE,
-        slab__strike_edge=SQUARE,
         opening__rabbet=Rabbet(hinge=(rabbet,), strike=(rabbet,), head=(rabbet, rabbet)),
         opening__depth=5.25,
         hinge__open_width=4.5,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import asin, cos, hypot, pi, radians, sin, sqrt, tan
+from math import asin, cos, hypot, pi, radians, sin, tan
 
 import numpy as np
 import pytest
@@ -33,7 +33,17 @@ from swingcheck.model import (
     rise_of,
 )
 from tests.built import SKIN, assert_face, built, corners, part
-from tests.factory import CASING, LOCK, SQUARE, bevel, changed, plain_scene, rounded
+from tests.factory import (
+    CASING,
+    LOCK,
+    SQUARE,
+    bevel,
+    changed,
+    plain_scene,
+    rounded,
+    square_scene,
+    under_arch,
+)
 from tests.meshes import assert_closed, is_inside
 
 W, H, T, WIDE = 29.875, 79.75, 1.375, 30.125
@@ -44,8 +54,7 @@ LIP_NOTCH = 1 / 16
 
 def square(**changes) -> Scene:
     """Return the closet with a slab of square edges that nothing is let into."""
-    edges = {"slab__hinge_edge": SQUARE, "slab__strike_edge": SQUARE}
-    return plain_scene(**{**edges, **NO_MORTISE, **changes})
+    return square_scene(**NO_MORTISE | changes)
 
 
 # ---------------------------------------------------------------- lip
@@ -219,21 +228,15 @@ def test_volume_of_an_arched_head_its_stop_and_its_casing() -> None:
 
 def test_an_arched_slab_hangs_with_one_margin_all_along_its_arc() -> None:
     """On the head's centre, the head margin less radius; facets within the skin of both arcs."""
-    margin, gap = 0.125, 1 / 16
-    arc = arc_over((0.0, 80.5), (WIDE, 80.5), 6.0)
-    radius = arc.radius - margin
-    sides = [arc.up + sqrt(radius**2 - (x - arc.across) ** 2) - 0.5 for x in (gap, gap + W)]
-    scene = square(
-        opening__arch=6.0,
-        slab__height=(sides[0], sides[1]),
-        slab__arch=rise_of((0.0, sides[0]), (W, sides[1]), radius),
-        hinge__slab__depths=(0.097,) * 3,
-    )
+    scene, arc = under_arch()
+    margin, sides = 1 / 8, scene.slab.height
     slab, hung = part(scene, "slab"), bare_assembly(scene)
     places = hung.placed(slab.vertices)
     assert places[:, 2].min() == pytest.approx(0.5, abs=1e-9)
     top = places[places[:, 2] > min(sides) + 0.4]
-    assert np.hypot(top[:, 0] - arc.across, top[:, 2] - arc.up) == pytest.approx(radius, abs=1e-9)
+    assert np.hypot(top[:, 0] - arc.across, top[:, 2] - arc.up) == pytest.approx(
+        arc.radius - margin, abs=1e-9
+    )
     assert places[:, 2].max() == pytest.approx(arc.crown - margin, abs=1.5 * SKIN)
     assert hung_top(scene.opening, scene.slab) == pytest.approx(sides[0] + 0.5, abs=1e-9)
 

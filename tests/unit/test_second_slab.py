@@ -9,10 +9,13 @@ from math import atan2, hypot, pi, radians
 import numpy as np
 import pytest
 
-from swingcheck.assembly import Other, PartKind, assemble
+from swingcheck.assembly import Assembly, Other, PartKind, assemble
 from swingcheck.assembly.hulls import slab_hulls
 from swingcheck.geometry.booleans import shared_volume
+from swingcheck.geometry.solid import Solid
 from swingcheck.model import (
+    Astragal,
+    Face,
     Inactive,
     Leg,
     Lip,
@@ -29,7 +32,7 @@ from swingcheck.model import (
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Found, Order, OtherFound, Verdict
 from swingcheck.swing.kept_parts import Variants
-from tests.factory import SQUARE, changed, plain_scene
+from tests.factory import changed, plain_scene, square_scene
 from tests.peers import Peer, TurningScene
 from tests.unusual import assembled, random_kind
 
@@ -38,10 +41,8 @@ WIDTH, T = 29.875, 1.375
 
 def pair_scene(gap: float = 0.1875, **changes: object) -> Scene:
     """Return a pair of slabs alike; at gap 1/16 + 1/16 at the hinges is between the legs too."""
-    edges = {"slab__hinge_edge": SQUARE, "slab__strike_edge": SQUARE}
-    scene = plain_scene(opening__width=(2 * WIDTH + 0.125 + gap,), **edges)
-    own = replace(scene.slab)
-    return changed(scene, inactive=Inactive(slab=own, hinge=scene.hinge), **changes)
+    scene = square_scene(opening__width=(2 * WIDTH + 0.125 + gap,))
+    return changed(scene, inactive=Inactive(slab=scene.slab, hinge=scene.hinge), **changes)
 
 
 def dutch_scene(gap: float = 0.125, **changes: object) -> Scene:
@@ -63,14 +64,27 @@ def dutch_scene(gap: float = 0.125, **changes: object) -> Scene:
 
 
 def neighbour_scene(across: float, out: float, turn: float, hand: str = "left") -> Scene:
-    edges = {"slab__hinge_edge": SQUARE, "slab__strike_edge": SQUARE}
-    other = plain_scene(title="Bath", hinges_on=hand, **edges)
+    other = square_scene(title="Bath", hinges_on=hand)
     place = {"across": across, "out": out, "turn": radians(turn)}
-    return plain_scene(neighbours=(Neighbour(name="bath", scene=other, **place),), **edges)
+    return square_scene(neighbours=(Neighbour(name="bath", scene=other, **place),))
 
 
 def other_of(scene: Scene) -> Other:
     return assemble(scene).others[0]
+
+
+def turning_past(other: Assembly, fixed: tuple[Solid, ...]) -> TurningScene:
+    """Return another slab's turn past solids that stand still."""
+    return TurningScene(
+        label=other.scene.title,
+        moving=tuple(part.solid for part in other.moving),
+        fixed=fixed,
+        point=other.axis.point,
+        direction=other.axis.direction,
+        start=0.0,
+        stop=pi,
+        rise=other.axis.rise,
+    )
 
 
 def found_of(result: Found) -> OtherFound:
@@ -96,9 +110,7 @@ def test_both_slabs_open_to_the_pull_side(angle: float) -> None:
 
 
 def test_a_rising_inactive_slab_rises() -> None:
-    scene = pair_scene()
-    assert scene.inactive is not None
-    scene = changed(scene, inactive__hinge__rise=0.5)
+    scene = changed(pair_scene(), inactive__hinge__rise=0.5)
     other = other_of(scene).assembly
     closed = other.moving[0].solid
     lifted = other.axis.turned(closed, pi / 2).bounds[:, 2] - closed.bounds[:, 2]
@@ -134,10 +146,7 @@ def test_the_margin_of_a_pair_is_between_its_slabs(gap: float) -> None:
 def test_the_active_slab_strikes_the_inactive_one_as_it_would_a_leg(gap: float) -> None:
     """Its wide-face arris stands where a strike leg's would, flush: the contact is the same."""
     pair = checked(gap)
-    leg = plain_scene(
-        opening__width=(WIDTH + 0.0625 + gap,), slab__hinge_edge=SQUARE, slab__strike_edge=SQUARE
-    )
-    single = check(leg)
+    single = check(square_scene(opening__width=(WIDTH + 0.0625 + gap,)))
     assert single.verdict is pair.verdict is Verdict.STRIKES
     assert single.closing is not None
     assert pair.closing is not None
@@ -183,11 +192,9 @@ def test_a_pair_too_close_says_at_which_angles() -> None:
 
 
 def lapped_scene() -> Scene:
-    scene = pair_scene(0.1875)
-    assert scene.inactive is not None
     lip = Lip(hinge=0.0, strike=0.5, head=0.0, depth=0.6875)
     rebate = MeetingRebate(width=0.625, depth=0.75)
-    return changed(scene, slab__lip=lip, inactive=replace(scene.inactive, rebate=rebate))
+    return changed(pair_scene(0.1875), slab__lip=lip, inactive__rebate=rebate)
 
 
 def test_the_slab_that_laps_the_other_opens_first() -> None:
@@ -221,13 +228,8 @@ def test_a_meeting_rebate_takes_its_section_off_the_inactive_slab() -> None:
 
 
 def test_an_active_slab_under_the_others_astragal_cannot_open_first() -> None:
-    from swingcheck.model import Astragal, Face
-
-    scene = pair_scene(0.1875)
-    assert scene.inactive is not None
     strip = Astragal(face=Face.PULL, width=1.75, thickness=0.5, overlap=0.875)
-    own = replace(scene.inactive, slab=replace(scene.inactive.slab, astragal=strip))
-    result = check(replace(scene, inactive=own))
+    result = check(changed(pair_scene(0.1875), inactive__slab__astragal=strip))
     other = found_of(result)
     assert other.order is Order.OTHER
     assert result.verdict is not Verdict.SWINGS
@@ -334,15 +336,8 @@ def test_fouls_are_told_at_the_angles_at_which_they_begin() -> None:
     fouls = found_of(check(scene)).together.fouls
     own = assembly.others[0].assembly
     for foul in fouls[2:-2:3]:
-        turning = TurningScene(
-            label="foul",
-            moving=(own.moving[0].solid,),
-            fixed=(assembly.axis.turned(assembly.moving[0].solid, foul.angle),),
-            point=own.axis.point,
-            direction=own.axis.direction,
-            start=0.0,
-            stop=pi,
-        )
+        mine = assembly.axis.turned(assembly.moving[0].solid, foul.angle)
+        turning = turning_past(replace(own, moving=own.moving[:1]), (mine,))
         for sense, end in ((1, foul.low), (-1, foul.high)):
             start, stop = (0.0, pi) if sense > 0 else (pi, 0.0)
             bracket = Peer(turning.over(start, stop)).stepped(radians(0.5))
@@ -365,18 +360,7 @@ def test_random_pairs_keep_their_certain_distance_on_a_grid(kind: str, seed: int
     angles = np.linspace(0.0, 0.3, 7)
     for mine in angles:
         turned = tuple(assembly.axis.turned(part.solid, mine) for part in assembly.moving)
-        peer = Peer(
-            TurningScene(
-                label=kind,
-                moving=tuple(part.solid for part in own.moving),
-                fixed=turned,
-                point=own.axis.point,
-                direction=own.axis.direction,
-                start=0.0,
-                stop=0.3,
-                rise=own.axis.rise,
-            )
-        )
+        peer = Peer(turning_past(own, turned))
         for angle in angles:
             assert peer.distance(float(angle)) >= together.certain - 1e-9
 

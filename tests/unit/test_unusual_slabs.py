@@ -29,24 +29,19 @@ from swingcheck.model import (
     Threshold,
     WallReturn,
     Warp,
-    arc_over,
-    rise_of,
 )
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
 from swingcheck.swing.margins import closed_margins
 from swingcheck.swing.swung import swung
-from tests.factory import CASING, LOCK, SQUARE, bevel, changed, plain_scene
+from tests.factory import CASING, LOCK, SQUARE, bevel, changed, under_arch
+from tests.factory import square_scene as square
 
 PIN_X, PIN_Y = 1 / 32, 5 / 8
 EDGE = 1 / 32  # u of the hinge edge
 WIDE, NARROW = -5 / 8, -2.0  # v of the faces
 W, T, OPENING = 29.875, 1.375, 30.125
 STRIKE = EDGE + W
-
-
-def square(**changes) -> Scene:
-    return plain_scene(slab__hinge_edge=SQUARE, slab__strike_edge=SQUARE, **changes)
 
 
 def angle_on(x: float, y: float, v: float) -> float:
@@ -288,15 +283,7 @@ def test_an_even_head_margin_under_a_raked_head() -> None:
 
 
 def test_an_even_margin_under_an_arch_is_read_square_to_it() -> None:
-    margin, gap = 0.125, 1 / 16
-    arc = arc_over((0.0, 80.5), (OPENING, 80.5), 6.0)
-    radius = arc.radius - margin
-    sides = [arc.up + (radius**2 - (x - arc.across) ** 2) ** 0.5 - 0.5 for x in (gap, gap + W)]
-    scene = square(
-        opening__arch=6.0,
-        slab__height=(sides[0], sides[1]),
-        slab__arch=rise_of((0.0, sides[0]), (W, sides[1]), radius),
-    )
+    (scene, _), margin = under_arch(), 1 / 8
     swing = swung(assemble(scene))
     assert closed_margins(swing.assembly).head == pytest.approx((margin, margin), abs=1e-9)
     closed = {each.against: each.least for each in swing.clearances(0.0, 0.0, frozenset())}

@@ -18,9 +18,7 @@ from swingcheck.model import EdgeShape, Obstacle, Scene, Wanted
 from swingcheck.swing.found import Verdict
 from swingcheck.swing.margins import pins_found
 from swingcheck.swing.trial import Limit, Trial, trial
-from tests.factory import SQUARE, changed, plain_scene
-
-SQUARE_EDGES = {"slab__hinge_edge": SQUARE, "slab__strike_edge": SQUARE}
+from tests.factory import SQUARE, changed, plain_scene, square_scene
 
 
 def ends(found: Window) -> list[tuple[float, float]]:
@@ -30,7 +28,7 @@ def ends(found: Window) -> list[tuple[float, float]]:
 def test_setback_limits_are_those_of_square_surfaces() -> None:
     # Slab to hinge stop is sj - ss, and the wide face stands at T - D + sj - ss.
     wanted = Wanted(hinge_stop=0.04, flush=0.05)
-    scene = plain_scene(**SQUARE_EDGES, wanted=wanted, opening__width=(30.5,))
+    scene = square_scene(wanted=wanted, opening__width=(30.5,))
     found = window(scene, measurement(scene, "hinge.slab.setback"))
     (interval,) = found.works
     assert interval.high.value == pytest.approx(0.3125 - 0.04, abs=2e-9)
@@ -57,7 +55,7 @@ def pinch_setback(seat: float) -> float:
 
 def test_the_pinching_end_is_the_closed_form() -> None:
     anything = Wanted(hinge_stop=-9.0, flush=9.0, least_margin=-9.0)
-    scene = plain_scene(**SQUARE_EDGES, wanted=anything, opening__width=(30.5,))
+    scene = square_scene(wanted=anything, opening__width=(30.5,))
     found = window(scene, measurement(scene, "hinge.slab.setback"))
     (interval,) = found.works
     high = interval.high
@@ -71,7 +69,7 @@ def test_the_pinching_end_is_the_closed_form() -> None:
 def test_the_striking_end_is_the_closed_form() -> None:
     # The narrow-face arris sweeps hypot(L, T + a); it meets the leg's edge at sqrt(R^2 - p^2).
     anything = Wanted(hinge_stop=-9.0, flush=9.0, least_margin=-9.0)
-    scene = plain_scene(**SQUARE_EDGES, wanted=anything)
+    scene = square_scene(wanted=anything)
     found = window(scene, measurement(scene, "slab.width"))
     (interval,) = found.works
     across, proud, pin = interval.high.value + 1 / 32, 0.625, 1 / 32
@@ -84,7 +82,7 @@ def test_the_striking_end_is_the_closed_form() -> None:
 
 def test_a_bevel_ends_where_the_run_out_does() -> None:
     anything = Wanted(hinge_stop=-9.0, flush=9.0, least_margin=-9.0)
-    scene = plain_scene(slab__hinge_edge=SQUARE, slab__strike_edge=SQUARE, wanted=anything)
+    scene = square_scene(wanted=anything)
     scene = changed(scene, opening__width=(29.98,))
     found = window(scene, measurement(scene, "slab.strike_edge.bevel"))
     (interval,) = found.works
@@ -97,7 +95,7 @@ def test_a_bevel_ends_where_the_run_out_does() -> None:
 
 def test_an_empty_window_says_where_it_comes_nearest() -> None:
     # A deep rabbet: flush and close to the stop rule each other out.
-    scene = plain_scene(**SQUARE_EDGES, opening__rabbet__hinge=(1.75,), opening__width=(30.5,))
+    scene = square_scene(opening__rabbet__hinge=(1.75,), opening__width=(30.5,))
     scene = changed(scene, opening__rabbet__strike=(1.75,), opening__rabbet__head=(1.75, 1.75))
     scene = changed(scene, hinge__jamb__setbacks=(0.75,) * 3)
     scene = replace(scene, wanted=Wanted(hinge_stop=0.4, flush=0.01))
@@ -146,8 +144,7 @@ def wavy(reach: float) -> Measurement:
 
 def test_a_window_in_pieces_is_told_piece_by_piece() -> None:
     wanted = Wanted(hinge_stop=-9.0, flush=9.0, least_margin=-9.0)
-    scene = plain_scene(
-        **SQUARE_EDGES,
+    scene = square_scene(
         wanted=wanted,
         opening__width=(30.5,),
         opening__hinge_leg__cross=(0.0, 1e-12),  # too little to matter: keeps the plan out of it
@@ -166,7 +163,7 @@ def test_a_window_in_pieces_is_told_piece_by_piece() -> None:
 def test_a_window_thinner_than_the_places_looked_at_is_found() -> None:
     # The pin's line leans: only a little of the span is free, between two places looked at.
     anything = Wanted(hinge_stop=0.0, flush=0.002, least_margin=-9.0)
-    scene = plain_scene(**SQUARE_EDGES, wanted=anything, opening__width=(30.5,))
+    scene = square_scene(wanted=anything, opening__width=(30.5,))
     scene = changed(scene, opening__hinge_leg__cross=(0.0, 1e-12))
     found = window(scene, measurement(scene, "hinge.jamb.setback"))
     (interval,) = found.works
@@ -191,7 +188,7 @@ def setting_of(scene: Scene, key: str, tolerance: float = 0.0) -> tuple[float, W
 
 
 def test_the_setting_is_a_mark_near_the_middle() -> None:
-    scene = plain_scene(**SQUARE_EDGES, hinge__slab__setbacks=(0.29,) * 3)
+    scene = square_scene(hinge__slab__setbacks=(0.29,) * 3)
     got = setting_of(scene, "hinge.slab.setback")
     assert got is not None
     value, found = got
@@ -203,7 +200,7 @@ def test_the_setting_is_a_mark_near_the_middle() -> None:
 def test_a_narrow_window_is_set_on_a_64th_and_a_narrower_one_by_gauge() -> None:
     for flush, parts in ((0.012, 64), (0.003, 1000)):
         wanted = Wanted(hinge_stop=0.0, flush=flush)
-        scene = plain_scene(**SQUARE_EDGES, wanted=wanted, hinge__jamb__setbacks=(0.317,) * 3)
+        scene = square_scene(wanted=wanted, hinge__jamb__setbacks=(0.317,) * 3)
         scene = changed(scene, opening__width=(30.5,))
         got = setting_of(scene, "hinge.slab.setback")
         assert got is not None
@@ -255,7 +252,7 @@ def test_a_setting_keeps_a_quarter_of_the_window_off_its_ends(
 
 
 def test_with_one_end_it_stays_clear_of_that_or_where_it_is() -> None:
-    wide = plain_scene(**SQUARE_EDGES, slab__width=(30.04,))
+    wide = square_scene(slab__width=(30.04,))
     got = setting_of(wide, "slab.width", tolerance=1 / 64)
     assert got is not None
     value, found = got
@@ -288,7 +285,7 @@ def test_angles_are_solved_more_closely_than_lengths() -> None:
 
 @pytest.mark.parametrize("bevelled", [0.0, 2.0])
 def test_the_margin_of_a_bevel_is_searched_where_the_arris_swings_widest(bevelled: float) -> None:
-    scene = plain_scene(**SQUARE_EDGES)
+    scene = square_scene()
     edge = replace(scene.slab.strike_edge, shape=EdgeShape.BEVEL, bevel=radians(bevelled))
     swung = bare_assembly(changed(scene, slab__width=(24.0,), slab__strike_edge=edge))
     margin = least_strike_margin(scene, 24.0, radians(bevelled))
