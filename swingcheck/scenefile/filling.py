@@ -17,7 +17,7 @@ Taken = Mapping[str, tuple[Usual, str]]
 
 
 @dataclass(slots=True, kw_only=True)
-class Filling:
+class Filling(Measured):
     """A scene's measurements, filled up with what is usual.
 
     ``complete`` is whether the whole text could be read: if not, what is not
@@ -26,15 +26,9 @@ class Filling:
     beside this one are left out.
     """
 
-    measured: Measured
     complete: bool = True
     read_beside: Callable[[str], Scene] | None = None
     assumed: dict[str, Assumed] = field(default_factory=dict)
-
-    @property
-    def unit(self) -> str:
-        """The unit of bare numbers, and of the texts."""
-        return self.measured.unit
 
     def length(self, value: float) -> str:
         """Return a length as the scene's unit writes it."""
@@ -46,7 +40,7 @@ class Filling:
 
     def has_table(self, key: str) -> bool:
         """Return whether a table is there."""
-        return key in self.measured.tables
+        return key in self.tables
 
     def number(self, key: str, usual: float | None = None, why: str = "") -> float:
         """Return the one value of a key, or the usual one."""
@@ -54,7 +48,7 @@ class Filling:
 
     def said(self, key: str) -> float | None:
         """Return the one value of a key, or None where nothing was said."""
-        values = self.measured.numbers.get(key)
+        values = self.values.get(key)
         return values[0] if values else None
 
     def taken(self, key: str) -> float:
@@ -75,7 +69,7 @@ class Filling:
         stands in. ``spread`` is how many places there are where one value stands
         for all. What is left out here is the key's own.
         """
-        given = self.measured.numbers.get(key)
+        given = self.values.get(key)
         if given is None:
             spec = self._spec(key)
             given = self._usual(key) if usual is None else usual
@@ -83,13 +77,13 @@ class Filling:
                 self.assume(key, _text(spec.kind, given, self.unit), why or self._why(key))
             else:
                 self.missing(key, spec.needed)
-        apart = self.measured.apart.get(key)
+        apart = self.apart.get(key)
         return self._with_places(key, given, apart, spread) if apart else given
 
     def missing(self, key: str, what: str) -> None:
         """Note that a key has to be given, where nothing is told of it already."""
         if self.complete and not self._is_told(key):
-            self.measured.fault(key, "", f"missing: {what}")
+            self.fault(key, "", f"missing: {what}")
 
     def ends(self, key: str, usual: Stations | None = None, why: str = "") -> tuple[float, float]:
         """Return a key's first value and its last, which are one where it has one."""
@@ -98,18 +92,11 @@ class Filling:
 
     def words(self, key: str, usual: str = "", why: str = "") -> str:
         """Return the words of a key, or the usual ones."""
-        words = self.measured.words.get(key)
+        words = self.values.get(key)
         if words is None:
             words = usual or str(self._spec(key).usual)
             self.assume(key, words, why or self._why(key))
-        return words
-
-    def flag(self, key: str) -> bool:
-        """Return whether a thing was said to be so."""
-        flag = self.measured.flags.get(key)
-        if flag is None:
-            self.assume(key, "no", "nothing said")
-        return bool(flag)
+        return str(words)
 
     def all_of(self, path: str, usual: Taken | None = None) -> dict[str, Any]:
         """Return what a table's own keys say, by name, or what is usual.
@@ -118,14 +105,12 @@ class Filling:
         What takes a list is a tuple, a pair where two are the most.
         """
         usual, found = usual or {}, {}
-        table = self.measured.names.keys[_base(path)]
+        table = self.names.keys[_base(path)]
         assert isinstance(table, Table)
         for name, spec in table.keys.items():
             key = f"{path}.{name}"
             value, why = usual.get(name, (None if isinstance(spec, Table) else spec.usual, ""))
-            says = (self.measured.numbers, self.measured.words, self.measured.flags)
-            is_said = any(key in of for of in says)
-            if not isinstance(spec, Table) and (value is not None or is_said):
+            if not isinstance(spec, Table) and (value is not None or key in self.values):
                 found[name] = self._value(key, spec, value, why)
         return found
 
@@ -144,7 +129,7 @@ class Filling:
         self, path: str, model: Callable[..., Made], usual: Taken | None = None, **more: Any
     ) -> Made:
         """Return what a table describes; where there is none, the model as it is by itself."""
-        table = self.measured.names.keys[path]
+        table = self.names.keys[path]
         assert isinstance(table, Table)
         if table.absent and not self.has_table(path):
             self.assume(path, *table.absent)
@@ -155,7 +140,7 @@ class Filling:
         """Return what the tables of one name describe, each called after its place."""
         return tuple(
             model(**{"name": f"{name} {place + 1}", **self.all_of(f"{path}[{place}]")})
-            for place in range(self.measured.counts.get(path, 0))
+            for place in range(self.counts.get(path, 0))
         )
 
     def quietly(self, path: str, words: str) -> Filling:
@@ -167,13 +152,15 @@ class Filling:
 
     def in_order(self) -> tuple[Assumed, ...]:
         """Return what was assumed, in the order of a scene file."""
-        order = {key: place for place, key in enumerate(self.measured.names.keys)}
+        order = {key: place for place, key in enumerate(self.names.keys)}
         last = len(order)
         return tuple(sorted(self.assumed.values(), key=lambda each: order.get(each.key, last)))
 
     def _value(self, key: str, spec: Key, usual: Usual | None, why: str) -> Any:
         if spec.kind is Kind.FLAG:
-            return self.flag(key)
+            if key not in self.values:
+                self.assume(key, "no", "nothing said")
+            return self.values.get(key, False)
         if spec.kind is Kind.TEXT:
             words = self.words(key, usual if isinstance(usual, str) else "", why)
             return spec.enum(words) if spec.enum else words
@@ -187,7 +174,7 @@ class Filling:
 
     def _is_told(self, key: str) -> bool:
         """Return whether a key, or a table it is in, has a fault already or was misspelled."""
-        told = (self.measured.faulty, self.measured.suggested)
+        told = (self.faulty, self.suggested)
         for path in (key, _base(key)):
             names = path.split(".")
             tables = [".".join(names[: k + 1]) for k in range(len(names))]
@@ -206,11 +193,11 @@ class Filling:
                 continue
             label = f"{key}[{place}]"
             expected = f"{key} has {count} places, counted from [0]"
-            self.measured.fault(label, self.measured.typed.get(label, ""), expected)
+            self.fault(label, self.typed.get(label, ""), expected)
         return tuple(values)
 
     def _spec(self, key: str) -> Key:
-        spec = self.measured.names.keys[_base(key)]
+        spec = self.names.keys[_base(key)]
         inside = spec.plain if isinstance(spec, Table) else spec
         if inside is None:
             raise KeyError(key)
@@ -223,7 +210,7 @@ class Filling:
         return usual if isinstance(usual, tuple) else (float(usual),)
 
     def _why(self, key: str) -> str:
-        table = self.measured.names.keys.get(_base(key).rpartition(".")[0])
+        table = self.names.keys.get(_base(key).rpartition(".")[0])
         return self._spec(key).why or (table.why if isinstance(table, Table) else "")
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from math import atan, degrees
 from typing import Any
@@ -33,20 +33,18 @@ _MOST_HINTS = 50  # faults, past which no likely keys are looked for
 class Measured:
     """What a scene says, under dotted keys.
 
-    ``names`` are all that there are; ``numbers`` are inches, radians, rises
-    over runs, degrees Fahrenheit, percents and counts, always as tuples;
-    ``apart`` the places set apart from a single value; ``typed`` every
-    value as it was typed, a list's one by one as well; ``tables`` what is
-    there as a table and ``counts`` how often one that can be repeated is.
-    ``settings`` are the keys that came from the command line, ``faulty`` those
-    whose value has a fault, ``suggested`` what misspelled keys likely meant.
+    ``names`` are all that there are; ``values`` are words, flags, and numbers, always as
+    tuples: inches, radians, rises over runs, degrees Fahrenheit, percents and counts;
+    ``apart`` the places set apart from a single value; ``typed`` every value as it was
+    typed, a list's one by one as well; ``tables`` what is there as a table and ``counts``
+    how often one that can be repeated is. ``settings`` are the keys that came from the
+    command line, ``faulty`` those whose value has a fault, ``suggested`` what misspelled
+    keys likely meant.
     """
 
     names: Names
     unit: str = "in"
-    numbers: dict[str, tuple[float, ...]] = field(default_factory=dict)
-    words: dict[str, str] = field(default_factory=dict)
-    flags: dict[str, bool] = field(default_factory=dict)
+    values: dict[str, Any] = field(default_factory=dict)
     apart: dict[str, dict[int, float]] = field(default_factory=dict)
     typed: dict[str, str] = field(default_factory=dict)
     tables: set[str] = field(default_factory=set)
@@ -73,7 +71,7 @@ class Measured:
 
     def is_given(self, key: str) -> bool:
         """Return whether a number was given, in whole, and without a fault."""
-        return key in self.numbers and key not in self.faulty
+        return isinstance(self.values.get(key), tuple) and key not in self.faulty
 
 
 class _UnfitError(Exception):
@@ -85,17 +83,12 @@ class _UnfitError(Exception):
         super().__init__(expected, hint)
 
 
-def measurements(tree: Mapping[str, Any], names: Names, settings: Iterable[str] = ()) -> Measured:
-    """Return what a scene's tree says; its faults are in ``problems``.
-
-    ``tree`` is as read from TOML, with the settings of these keys laid over it.
-    """
-    measured = Measured(names=names, settings=tuple(settings))
+def measure(measured: Measured, tree: Mapping[str, Any]) -> None:
+    """Note what a scene's tree says: as read from TOML, with the settings laid over it."""
     unit = tree.get("unit")
     if isinstance(unit, str) and unit.strip().casefold() in UNITS:
         measured.unit = unit.strip().casefold()
-    _read_table(measured, "", tree, names.root)
-    return measured
+    _read_table(measured, "", tree, measured.names.root)
 
 
 def _read_table(measured: Measured, path: str, found: Mapping[str, Any], table: Table) -> None:
@@ -157,7 +150,7 @@ def _read_node(measured: Measured, key: str, value: Any, table: Table) -> None:
             measured.must_be(key, shown(value), f"one of {' or '.join(table.keys)}, not several")
         _read_table(measured, key, value, table)
     elif isinstance(value, str) and value.strip().casefold() in table.words:
-        measured.words[key] = value.strip().casefold()
+        measured.values[key] = value.strip().casefold()
     elif table.plain is not None:
         _read(measured, key, value, table.plain)
     else:
@@ -172,15 +165,15 @@ def _read_key(measured: Measured, key: str, value: Any, spec: Key) -> None:
     if spec.kind is Kind.FLAG:
         if not isinstance(value, bool):
             raise _UnfitError(spec.expected())
-        measured.flags[key] = value
+        measured.values[key] = value
     elif spec.kind is Kind.TEXT:
-        measured.words[key] = _words(value, spec)
+        measured.values[key] = _words(value, spec)
     elif isinstance(value, list):
         _read_list(measured, key, value, spec)
     elif spec.few > 1:
         raise _UnfitError(spec.expected())
     else:
-        measured.numbers[key] = (_number(value, spec, measured.unit),)
+        measured.values[key] = (_number(value, spec, measured.unit),)
 
 
 def _words(value: Any, spec: Key) -> str:
@@ -202,7 +195,7 @@ def _read_list(measured: Measured, key: str, value: list[Any], spec: Key) -> Non
         raise _UnfitError(f"{wanted} values [{spec.each}], not {len(value)}")
     numbers = _numbers_at(measured, key, dict(enumerate(value)), spec)
     if len(numbers) == len(value):
-        measured.numbers[key] = tuple(numbers.values())
+        measured.values[key] = tuple(numbers.values())
 
 
 def _numbers_at(

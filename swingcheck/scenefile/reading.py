@@ -9,7 +9,7 @@ from swingcheck.errors import Problem, SceneError
 from swingcheck.model import Scene, Source, with_source
 from swingcheck.scenefile.broken import Broken
 from swingcheck.scenefile.filling import Filling
-from swingcheck.scenefile.measured import Measured, measurements
+from swingcheck.scenefile.measured import Measured, measure
 from swingcheck.scenefile.registry import NAMES, broken_limits, completed_scene
 from swingcheck.scenefile.settings import lay_over
 from swingcheck.scenefile.source import refused, scene_text, source_name, toml_tree
@@ -58,7 +58,6 @@ def read_source(source: Source) -> Scene:
     """Return the scene of a text with its settings; raises `SceneError` with every fault."""
     tree, slips = toml_tree(source.text.removeprefix("\ufeff"), source.called)
     astray = lay_over(tree, source.settings, NAMES)
-    measured = measurements(tree, NAMES, [key for key, _ in source.settings])
 
     def read_beside(file: str) -> Scene:
         path = source.folder / file
@@ -67,10 +66,16 @@ def read_source(source: Source) -> Scene:
         return read_scene(path, alone=True)
 
     beside = None if source.alone else read_beside
-    filling = Filling(measured=measured, complete=not slips, read_beside=beside)
+    filling = Filling(
+        names=NAMES,
+        settings=tuple(key for key, _ in source.settings),
+        complete=not slips,
+        read_beside=beside,
+    )
+    measure(filling, tree)
     scene = completed_scene(filling, source.title)
-    problems = [*slips, *astray, *measured.problems]
-    problems += _beyond_limits(scene, measured, only_given=bool(problems))
+    problems = [*slips, *astray, *filling.problems]
+    problems += _beyond_limits(scene, filling, only_given=bool(problems))
     if (more := len(problems) - _MOST_TOLD) > 0:
         problems[_MOST_TOLD:] = [Problem(key="", value="", expected=f"and {more} more faults")]
     if problems:

@@ -119,7 +119,7 @@ def completed_scene(filling: Filling, title: str) -> Scene:
     for part in PARTS:
         setattr(parts, part.field or part.key, part.read(filling, parts))
     return Scene(
-        title=filling.measured.words.get("title", title),
+        title=filling.values.get("title", title),
         unit=filling.unit,
         assumed=filling.in_order(),
         **vars(parts),

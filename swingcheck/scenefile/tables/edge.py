@@ -25,7 +25,7 @@ def said(filling: Filling, path: str, thickness: float) -> Edge | None:
     """Return how an edge is said to be shaped, or None where nothing is said."""
     radius = filling.said(f"{path}.radius")
     bevel = filling.said(f"{path}.bevel")
-    word = filling.measured.words.get(path)
+    word = filling.values.get(path)
     if word == "bullnose":
         radius = thickness / 2
     if radius is not None:

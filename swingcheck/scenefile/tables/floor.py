@@ -58,7 +58,7 @@ THRESHOLD = Table(
 def read_floor(filling: Filling) -> Floor:
     """Return the floor, noting what is usual."""
     usual: Taken = {}
-    if "floor.profile" in filling.measured.apart:
+    if "floor.profile" in filling.apart:
         usual = {"profile": ((0.0,), _NO_READING)}
     return filling.made_or_plain("floor", Floor, usual)
 

@@ -190,15 +190,14 @@ def _offset(filling: Filling, path: str, slab: Slab) -> Offset:
 
 def _count(filling: Filling, height: float, path: str) -> int:
     """Return how many hinges there are, and note every list that has another number."""
-    measured = filling.measured
     lists = {
         key: len(values)
         for name in ("tops", "setback", "depth")
         for key in (f"{path}.jamb.{name}", f"{path}.slab.{name}")
-        if (values := measured.numbers.get(key)) is not None
+        if (values := filling.values.get(key)) is not None
         and (len(values) > 1 or key.endswith("tops"))
     }
-    given = measured.numbers.get(f"{path}.count")
+    given = filling.values.get(f"{path}.count")
     if given:
         count, by = int(given[0]), f"{path}.count = {given[0]:g}"
     elif lists:
@@ -210,8 +209,8 @@ def _count(filling: Filling, height: float, path: str) -> int:
     for key, length in lists.items():
         if length != count:
             expected = f"{count} values, one a hinge ({by}), not {length}"
-            measured.must_be(key, measured.typed.get(key, ""), expected)
-            del measured.numbers[key]
+            filling.must_be(key, filling.typed.get(key, ""), expected)
+            del filling.values[key]
     return count
 
 
@@ -219,12 +218,12 @@ def _tops(
     filling: Filling, slab: Slab, margin: float, length: float, count: int, path: str
 ) -> tuple[Stations, Stations]:
     """Return the leaves' tops on jamb and slab; its top hangs ``margin`` under the head."""
-    jamb_given = filling.measured.numbers.get(f"{path}.jamb.tops")
+    jamb_given = filling.values.get(f"{path}.jamb.tops")
     if jamb_given is not None:
         usual = tuple(top - margin for top in jamb_given)
         why = f"the tops on the jamb less the head margin of {filling.length(margin)}"
     else:
-        has_closer = filling.measured.words.get("site.closer", "none") != Closer.NONE.value
+        has_closer = filling.values.get("site.closer", "none") != Closer.NONE.value
         usual = usual_tops(slab.height[0], length, count, has_closer=has_closer)
         why = "7 in down to the first, 11 in up to the last, the rest evenly between"
         if has_closer and count > 2:

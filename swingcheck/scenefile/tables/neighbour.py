@@ -34,9 +34,9 @@ def read(filling: Filling) -> tuple[Neighbour, ...]:
 
 
 def _neighbours(filling: Filling) -> Iterator[Neighbour]:
-    count = filling.measured.counts.get("neighbour", 0)
+    count = filling.counts.get("neighbour", 0)
     if count > _MOST:
-        filling.measured.must_be("neighbour", f"{count} of them", f"at most {_MOST}")
+        filling.must_be("neighbour", f"{count} of them", f"at most {_MOST}")
         return
     for place in range(count):
         path = f"neighbour[{place}]"
@@ -48,16 +48,15 @@ def _neighbours(filling: Filling) -> Iterator[Neighbour]:
 
 def _scene(filling: Filling, key: str) -> Scene | None:
     """Return the neighbour's scene; None, with the fault noted, where it cannot be read."""
-    measured = filling.measured
-    file = measured.words.get(key)
+    file = filling.values.get(key)
     if file is None or filling.read_beside is None:
-        if key not in measured.faulty:
-            measured.fault(key, "", "missing: the file of the other opening's scene")
+        if key not in filling.faulty:
+            filling.fault(key, "", "missing: the file of the other opening's scene")
         return None
     try:
         return filling.read_beside(file)
     except SceneError as error:
         first, more = error.problems[0], len(error.problems) - 1
         told = f"{first}{f', and {more} more faults' if more else ''}"
-        measured.fault(key, measured.typed.get(key, ""), f"must be a scene without faults: {told}")
+        filling.fault(key, filling.typed.get(key, ""), f"must be a scene without faults: {told}")
         return None

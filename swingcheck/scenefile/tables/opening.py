@@ -92,7 +92,7 @@ TABLE = Table(
 def read(filling: Filling) -> Opening:
     """Return the opening, noting what is usual."""
     steel = filling.made("opening.steel", SteelFrame)
-    likely = max(filling.measured.numbers.get("slab.width", _LIKELY_IN)) + 3 / 16
+    likely = max(filling.values.get("slab.width", _LIKELY_IN)) + 3 / 16
     usual: Taken = {"width": ((likely,), "")}
     if steel is not None:
         backed = "pressed steel and what backs it at a hinge"
@@ -126,7 +126,7 @@ def _rabbet(filling: Filling, usual_depth: float, why: str) -> Rabbet:
         legs = filling.numbers("opening.rabbet", depth, why)
         return Rabbet(hinge=legs, strike=legs, head=legs[:1])
     other = "as on the other leg"
-    if (strike := filling.measured.numbers.get("opening.rabbet.strike")) is not None:
+    if (strike := filling.values.get("opening.rabbet.strike")) is not None:
         depth, why = strike, other
     hinge = filling.numbers("opening.rabbet.hinge", depth, why)
     strike = filling.numbers("opening.rabbet.strike", hinge, other)

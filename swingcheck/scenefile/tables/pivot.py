@@ -43,7 +43,7 @@ def read(
         return None
     hinges = path.removesuffix("pivot") + "hinge"
     if filling.has_table(hinges):
-        filling.measured.fault(hinges, "", "must be left out: the slab hangs on pivots")
+        filling.fault(hinges, "", "must be left out: the slab hangs on pivots")
     kind, why = PivotKind.OFFSET, "a stop: it swings one way"
     wide = slab.thickness + STOP_CLEARANCE_IN - opening.rabbet.hinge[0]
     wide_why = f"{filling.length(STOP_CLEARANCE_IN)} to the stop"

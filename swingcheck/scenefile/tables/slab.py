@@ -141,7 +141,7 @@ def _usual_width(filling: Filling, between: float) -> tuple[tuple[float], str]:
         return (between - HINGE_MARGIN_IN - STRIKE_MARGIN_IN,), why
     room = between - 2 * HINGE_MARGIN_IN - MEETING_GAP_IN
     margins = f"{hinges} at the hinges and {gap} between the slabs"
-    given = filling.measured.numbers.get("inactive.slab.width")
+    given = filling.values.get("inactive.slab.width")
     if given is None:
         return (room / 2,), f"half the opening less {margins}"
     return (room - max(given),), f"what the inactive slab leaves, less {margins}"
@@ -175,7 +175,7 @@ def _under_upper(filling: Filling, between: float) -> float:
 
 
 def _head_margin(filling: Filling) -> float:
-    numbers, key = filling.measured.numbers, "slab.head_margin"
+    numbers, key = filling.values, "slab.head_margin"
     if numbers.get("opening.arch"):
         return filling.number(key, HEAD_MARGIN_IN, "usual at the crown")
     jamb, slab = numbers.get("hinge.jamb.tops", ()), numbers.get("hinge.slab.tops", ())

@@ -26,7 +26,7 @@ TABLE = Table(
 
 def read(filling: Filling, opening: Opening) -> Stop | None:
     """Return the stop, or None where it is said that there is none."""
-    if "stop" in filling.measured.words:
+    if "stop" in filling.values:
         return None
     usual: Taken = {}
     if opening.steel is not None:

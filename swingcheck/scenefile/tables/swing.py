@@ -52,7 +52,7 @@ WANTED = Table(
 
 def read_swing(filling: Filling, pivot: PivotSet | None, stop: Stop | None) -> Swing:
     """Return what is asked of the swing, noting what is usual."""
-    both_ways = filling.measured.flags.get("swing.both_ways")
+    both_ways = filling.values.get("swing.both_ways")
     if both_ways is None:
         both_ways = stop is None and pivot is not None and pivot.kind is PivotKind.CENTRE
         if both_ways:
