@@ -69,62 +69,58 @@ class SceneError(SwingcheckError, ValueError):
         return "\n".join(lines)
 
 
-class GeometryError(SwingcheckError, ValueError):
+class UnfitError(SwingcheckError, ValueError):
+    """A value that its place does not take: what it must be, and a hint."""
+
+    def __init__(self, expected: str, hint: str = "") -> None:
+        self.expected, self.hint = expected, hint
+        super().__init__(expected, hint)
+
+
+class _ReasonedError(SwingcheckError):
+    """What came to nothing, and why."""
+
+    told = "{what}: {reason}"
+
+    def __init__(self, what: str, reason: str) -> None:
+        self.what, self.reason = what, reason
+        super().__init__(what, reason)
+
+    def __str__(self) -> str:
+        return self.told.format(what=self.what, reason=self.reason)
+
+
+class GeometryError(_ReasonedError, ValueError):
     """A part whose solid is not closed, or whose sizes leave nothing of it.
 
     ``rows`` (n,) of bool tells which of n variants it is, where there are several.
     """
 
-    def __init__(self, part: str, reason: str, rows: Any = True) -> None:
-        self.part = part
-        self.reason = reason
+    def __init__(self, what: str, reason: str, rows: Any = True) -> None:
+        super().__init__(what, reason)
         self.rows = rows
-        super().__init__(part, reason)
-
-    def __str__(self) -> str:
-        return f"{self.part}: {self.reason}"
 
 
 class RenderError(SwingcheckError, RuntimeError):
     """A picture that this machine cannot draw; says what to install."""
 
 
-class MissingExtraError(SwingcheckError, ImportError):
+class MissingExtraError(_ReasonedError, ImportError):
     """A part of swingcheck whose packages were not installed with it; says how to add them."""
 
-    def __init__(self, extra: str, needed_for: str) -> None:
-        self.extra = extra
-        self.needed_for = needed_for
-        super().__init__(extra, needed_for)
-
-    def __str__(self) -> str:
-        return f"{self.needed_for} need an extra: pip install 'swingcheck[{self.extra}]'"
+    told = "{reason} need an extra: pip install 'swingcheck[{what}]'"
 
 
-class FileError(SwingcheckError, OSError):
+class FileError(_ReasonedError, OSError):
     """A file that cannot be written, and why."""
 
-    def __init__(self, path: str, reason: str) -> None:
-        self.path = path
-        self.reason = reason
-        super().__init__(path, reason)
+    told = "{what}: cannot be written: {reason}"
 
     @classmethod
     def of(cls, path: object, error: OSError) -> FileError:
         """Return the refusal of a path for what the system said of it."""
         return cls(str(path), error.strerror or str(error))
 
-    def __str__(self) -> str:
-        return f"{self.path}: cannot be written: {self.reason}"
 
-
-class WorkError(SwingcheckError, RuntimeError):
-    """Work that was shared out and came to nothing: what it was, and why."""
-
-    def __init__(self, what: str, reason: str) -> None:
-        self.what = what
-        self.reason = reason
-        super().__init__(what, reason)
-
-    def __str__(self) -> str:
-        return f"{self.what}: {self.reason}"
+class WorkError(_ReasonedError, RuntimeError):
+    """Work that was shared out and came to nothing."""

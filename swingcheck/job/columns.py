@@ -22,6 +22,7 @@ from functools import cache
 from importlib.resources import files
 from io import StringIO
 
+from swingcheck.errors import UnfitError
 from swingcheck.scenefile import NAMES, Key, Kind, Table
 from swingcheck.units import UNITS
 
@@ -191,15 +192,6 @@ _ON_A_TAPE = (2, 4, 8, 16, 32, 64, 128)
 _AS_TEXT = "set the column's format to Text, then type it again"
 
 
-class CellError(Exception):
-    """A cell that cannot be read: what should stand there, and a hint."""
-
-    def __init__(self, expected: str, hint: str = "") -> None:
-        self.expected = expected
-        self.hint = hint
-        super().__init__(expected, hint)
-
-
 def plain_cell(typed: str) -> str:
     """Return a cell without a spreadsheet's own marks: ``="1/8"`` and a leading apostrophe.
 
@@ -217,7 +209,7 @@ def plain_cell(typed: str) -> str:
 def setting(column: Column, cell: str) -> tuple[str, str]:
     """Return the key and the value, as ``--set`` takes them, that a cell gives.
 
-    Raises CellError when a spreadsheet has changed it, or it could be read in two ways.
+    Raises UnfitError when a spreadsheet has changed it, or it could be read in two ways.
     """
     key, spec = column.key, column.spec
     if isinstance(spec, Table):
@@ -252,20 +244,20 @@ def _there_or_not(cell: str, absent: str) -> str:
         return _quoted(absent)
     if cell.casefold() in _YES:
         return "{}"
-    raise CellError("must be yes or no", "its measurements have columns of their own")
+    raise UnfitError("must be yes or no", "its measurements have columns of their own")
 
 
 def _flag(cell: str) -> str:
     if cell.casefold() in _YES | _NO:
         return "true" if cell.casefold() in _YES else "false"
-    raise CellError("must be yes or no")
+    raise UnfitError("must be yes or no")
 
 
 def _measurement(spec: Key, cell: str, unit: str) -> str:
     refuse_slip(cell, is_length=False)
     if _TIGHT_COMMA.search(cell):
         hint = "a list takes a space behind each comma" if spec.most > 1 else ""
-        raise CellError("must not hold a comma between digits: the decimal takes a point", hint)
+        raise UnfitError("must not hold a comma between digits: the decimal takes a point", hint)
     if spec.kind is Kind.COUNT:
         whole = cell.removesuffix(".0")
         return whole if whole.isdecimal() and len(whole) < 9 else _quoted(cell)
@@ -284,22 +276,22 @@ def _quoted(text: str) -> str:
 
 
 def refuse_slip(cell: str, *, is_length: bool) -> None:
-    """Raise CellError for what a spreadsheet made of a measurement: what it was, what to do.
+    """Raise UnfitError for what a spreadsheet made of a measurement: what it was, what to do.
 
     ``is_length``: the cell's fractions are a tape's, and it is no day's number.
     """
     if _OVERFLOW.fullmatch(cell):
         hint = "widen the column or mend the formula, save it again"
-        raise CellError("not shown by the spreadsheet", hint)
+        raise UnfitError("not shown by the spreadsheet", hint)
     if found := _as_date(cell, is_length=is_length):
         over, under = sorted(found)
         is_likely = under in _ON_A_TAPE and 0 < over < under
         said = f", likely {over}/{under}" if is_likely else ""
-        raise CellError(f"a date, which the spreadsheet made of a fraction{said}", _AS_TEXT)
+        raise UnfitError(f"a date, which the spreadsheet made of a fraction{said}", _AS_TEXT)
     for parts in _FRACTION.findall(cell) if is_length else ():
         if int(parts) not in _ON_A_TAPE:
             said = f"no tape reads in parts of {parts}: a spreadsheet may have rounded it"
-            raise CellError(said, _AS_TEXT)
+            raise UnfitError(said, _AS_TEXT)
 
 
 def _as_date(cell: str, *, is_length: bool) -> tuple[int, int] | None:

@@ -8,13 +8,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from swingcheck.errors import Problem, SceneError
+from swingcheck.errors import Problem, SceneError, UnfitError
 from swingcheck.job.columns import (
     DOOR,
     EMPTY,
     REPEATS,
     REQUIRED,
-    CellError,
     Column,
     column,
     is_none,
@@ -200,7 +199,7 @@ def _settings(
             continue
         try:
             given[each.key] = setting(each, cell)
-        except CellError as error:
+        except UnfitError as error:
             problems.append(_fault(f"{label}, {each.name}", cell, error.expected, error.hint))
     names = {each.key: each.name for each in columns}
     for key, (_, value) in given.items():

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from math import atan, degrees
 from typing import Any
 
-from swingcheck.errors import Problem, UnitError
+from swingcheck.errors import Problem, UnfitError, UnitError
 from swingcheck.scenefile.settings import Apart
 from swingcheck.scenefile.spec import Key, Kind, Names, Table
 from swingcheck.units import (
@@ -74,15 +74,6 @@ class Measured:
         return isinstance(self.values.get(key), tuple) and key not in self.faulty
 
 
-class _UnfitError(Exception):
-    """A value that its key does not take: what it must be, and a hint."""
-
-    def __init__(self, expected: str, hint: str = "") -> None:
-        self.expected = expected
-        self.hint = hint
-        super().__init__(expected, hint)
-
-
 def measure(measured: Measured, tree: Mapping[str, Any]) -> None:
     """Note what a scene's tree says: as read from TOML, with the settings laid over it."""
     unit = tree.get("unit")
@@ -128,13 +119,13 @@ def _read(measured: Measured, key: str, value: Any, node: Key | Table) -> None:
             _read_apart(measured, key, value, node)
         else:
             _read_key(measured, key, value, node)
-    except _UnfitError as unfit:
+    except UnfitError as unfit:
         measured.must_be(key, shown(value), unfit.expected, unfit.hint)
 
 
 def _read_tables(measured: Measured, key: str, value: Any, table: Table) -> None:
     if not isinstance(value, list) or not all(isinstance(each, dict) for each in value):
-        raise _UnfitError(table.expected(key))
+        raise UnfitError(table.expected(key))
     if len(value) > _MOST_TABLES:
         measured.must_be(key, f"{len(value)} of them", f"at most {_MOST_TABLES}")
         return
@@ -158,20 +149,20 @@ def _read_node(measured: Measured, key: str, value: Any, table: Table) -> None:
             table.one and not isinstance(value, (bool, list)) and re.search(r"\d", str(value))
         )
         hint = f"a bevel is {{ bevel = {shown(value)} }}" if is_angle else ""
-        raise _UnfitError(table.expected(key), hint)
+        raise UnfitError(table.expected(key), hint)
 
 
 def _read_key(measured: Measured, key: str, value: Any, spec: Key) -> None:
     if spec.kind is Kind.FLAG:
         if not isinstance(value, bool):
-            raise _UnfitError(spec.expected())
+            raise UnfitError(spec.expected())
         measured.values[key] = value
     elif spec.kind is Kind.TEXT:
         measured.values[key] = _words(value, spec)
     elif isinstance(value, list):
         _read_list(measured, key, value, spec)
     elif spec.few > 1:
-        raise _UnfitError(spec.expected())
+        raise UnfitError(spec.expected())
     else:
         measured.values[key] = (_number(value, spec, measured.unit),)
 
@@ -180,19 +171,19 @@ def _words(value: Any, spec: Key) -> str:
     words = value.strip() if isinstance(value, str) else ""
     if spec.words:
         if words.casefold() not in spec.words:
-            raise _UnfitError(spec.expected())
+            raise UnfitError(spec.expected())
         return words.casefold()
     if not words or not words.isprintable() or len(words) > _LONGEST_WORDS:
-        raise _UnfitError(f"{spec.expected()}, on one line, at most {_LONGEST_WORDS} letters")
+        raise UnfitError(f"{spec.expected()}, on one line, at most {_LONGEST_WORDS} letters")
     return words
 
 
 def _read_list(measured: Measured, key: str, value: list[Any], spec: Key) -> None:
     if spec.most == 1:
-        raise _UnfitError(f"one value: {spec.expected()}")
+        raise UnfitError(f"one value: {spec.expected()}")
     if not spec.few <= len(value) <= spec.most:
         wanted = f"{spec.few}" if spec.few == spec.most else f"{spec.few} to {spec.most}"
-        raise _UnfitError(f"{wanted} values [{spec.each}], not {len(value)}")
+        raise UnfitError(f"{wanted} values [{spec.each}], not {len(value)}")
     numbers = _numbers_at(measured, key, dict(enumerate(value)), spec)
     if len(numbers) == len(value):
         measured.values[key] = tuple(numbers.values())
@@ -208,7 +199,7 @@ def _numbers_at(
         measured.typed[own] = shown(value)
         try:
             found[place] = _number(value, spec, measured.unit)
-        except _UnfitError as unfit:
+        except UnfitError as unfit:
             measured.must_be(own, shown(value), unfit.expected, unfit.hint)
     return found
 
@@ -227,11 +218,11 @@ def _number(value: Any, spec: Key, unit: str) -> float:
     """Return one value in the library's own measure; raise what it must be."""
     kinds: tuple[type, ...] = (int,) if spec.kind is Kind.COUNT else (int, float, str)
     if isinstance(value, bool) or not isinstance(value, kinds):
-        raise _UnfitError(spec.kind.value)
+        raise UnfitError(spec.kind.value)
     try:
         number = _PARSED[spec.kind](value, unit)
     except UnitError as error:
-        raise _UnfitError(spec.kind.value, error.hint) from None
+        raise UnfitError(spec.kind.value, error.hint) from None
     measure = _IN_LIMITS.get(spec.kind, float)(number)
     if spec.within(measure):
         return number
@@ -239,7 +230,7 @@ def _number(value: Any, spec: Key, unit: str) -> float:
     if spec.kind is Kind.LENGTH and not isinstance(value, str) and unit == "in":
         in_mm = spec.within(measure / MM_PER_INCH) and measure > spec.high
         hint = 'if these are millimetres, say unit = "mm" at the top' if in_mm else ""
-    raise _UnfitError(spec.limits_text(unit), hint)
+    raise UnfitError(spec.limits_text(unit), hint)
 
 
 _PARSED: Mapping[Kind, Callable[[Any, str], float]] = {

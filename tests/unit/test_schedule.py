@@ -11,8 +11,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from swingcheck.errors import FileError, SceneError
-from swingcheck.job.columns import CellError, blank_sheet, column, column_names, refuse_slip
+from swingcheck.errors import FileError, SceneError, UnfitError
+from swingcheck.job.columns import blank_sheet, column, column_names, refuse_slip
 from swingcheck.job.kept import Kept
 from swingcheck.job.openings import Listed, read_openings, schedule_openings
 from swingcheck.model import Scene
@@ -265,7 +265,7 @@ def test_a_length_is_no_date() -> None:
     for cell in ("29 13/16", "1-3/8", "3 mm", "0.097", "6' 8 1/2\"", "762", "36525", "73051"):
         refuse_slip(cell, is_length=True)
     refuse_slip("44263", is_length=False)
-    with pytest.raises(CellError):
+    with pytest.raises(UnfitError):
         refuse_slip("36526", is_length=True)
 
 
