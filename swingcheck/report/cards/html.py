@@ -8,13 +8,11 @@ from html import escape
 from importlib.resources import files
 
 from swingcheck.report.cards.content import DoorCard, Figure, Step
-from swingcheck.report.cards.pen import Paper, Run, Set, runs
+from swingcheck.report.cards.pen import Paper, runs
 from swingcheck.report.text import words_html
 
 Pictures = Mapping[str, bytes]
 """Each door's close-ups in plan by its name, as one PNG; a door may have none."""
-
-_TAGS = {Set.OVER: "sup", Set.UNDER: "sub", Set.SMALL: "small"}
 
 
 def cards_html(cards: Sequence[DoorCard], pictures: Pictures, paper: Paper) -> str:
@@ -84,13 +82,9 @@ def figure_html(value: str) -> str:
     >>> figure_html("29 7/8")
     '29<small>\u2009</small><sup>7</sup>\u2044<sub>8</sub>'
     """
-    return "".join(_run_html(run) for run in runs(value))
-
-
-def _run_html(run: Run) -> str:
-    tag = _TAGS.get(run.set)
-    text = escape(run.text)
-    return f"<{tag}>{text}</{tag}>" if tag else text
+    return "".join(
+        f"<{tag}>{escape(text)}</{tag}>" if tag else escape(text) for text, tag in runs(value)
+    )
 
 
 def _closeups(card: DoorCard, picture: bytes | None) -> str:

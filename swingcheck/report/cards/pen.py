@@ -8,7 +8,6 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from enum import Enum
 from functools import cache, lru_cache
 from io import BytesIO
 from pathlib import Path
@@ -33,25 +32,10 @@ A4 = Paper(name="A4", width=210 / 25.4 * 72, height=297 / 25.4 * 72)
 PAPERS = {"letter": LETTER, "a4": A4}
 
 
-_FRACTION = re.compile(r"(?:(?P<whole>\d+) )?(?P<over>\d+)/(?P<under>\d+)")
-_ASIDE = re.compile(r"(\([^)]*\))")
+_SET = re.compile(r" ?(?P<aside>\([^)]*\))|(?:(?P<whole>\d+) )?(?P<over>\d+)/(?P<under>\d+)")
 
-
-class Set(Enum):
-    """How a run of a figure is set."""
-
-    PLAIN = "plain"
-    OVER = "over"
-    UNDER = "under"
-    SMALL = "small"
-
-
-@dataclass(frozen=True, slots=True)
-class Run:
-    """A piece of a figure and how it is set."""
-
-    text: str
-    set: Set = Set.PLAIN
+Run = tuple[str, str]
+"""A piece of a figure and the HTML tag that sets it: ``sup``, ``sub``, ``small`` or none."""
 
 
 def runs(value: str) -> list[Run]:
@@ -59,40 +43,33 @@ def runs(value: str) -> list[Run]:
 
     Examples
     --------
-    >>> [(run.text, run.set.value) for run in runs("3/32 (0.097)")]
-    [('3', 'over'), ('\u2044', 'plain'), ('32', 'under'), (' (0.097)', 'small')]
-    >>> [run.text for run in runs("29 7/8 x 80")]
+    >>> runs("3/32 (0.097)")
+    [('3', 'sup'), ('\u2044', ''), ('32', 'sub'), (' (0.097)', 'small')]
+    >>> [text for text, _ in runs("29 7/8 x 80")]
     ['29', '\u2009', '7', '\u2044', '8', ' x 80']
     """
-    found: list[Run] = []
-    for piece in _ASIDE.split(value.replace(" deg", "\u00b0")):
-        if _ASIDE.fullmatch(piece):
-            found.append(Run(f" {piece}", Set.SMALL))
+    value = value.replace(" deg", "\u00b0")
+    found, end = [], 0
+    for match in _SET.finditer(value):
+        found.append((value[end : match.start()], ""))
+        if match["aside"]:
+            found.append((f" {match['aside']}", "small"))
         else:
-            found += _plain_runs(piece.rstrip(" ") if found or "(" in value else piece)
-    return [run for run in found if run.text]
-
-
-def _plain_runs(text: str) -> list[Run]:
-    found = []
-    end = 0
-    for match in _FRACTION.finditer(text):
-        found.append(Run(text[end : match.start()]))
-        if match["whole"]:
-            found += [Run(match["whole"]), Run("\u2009", Set.SMALL)]
-        found += [Run(match["over"], Set.OVER), Run("\u2044"), Run(match["under"], Set.UNDER)]
+            if match["whole"]:
+                found += [(match["whole"], ""), ("\u2009", "small")]
+            found += [(match["over"], "sup"), ("\u2044", ""), (match["under"], "sub")]
         end = match.end()
-    return [*found, Run(text[end:])]
+    return [run for run in (*found, (value[end:], "")) if run[0]]
 
 
 PLAIN, BOLD = "DejaVuSans", "DejaVuSans-Bold"
 """Free fonts that matplotlib brings, with every fraction's digits."""
 
-RAISED = 0.62
-"""Size of a fraction's digits, of the figure's own."""
+SET_AT = {"": 1.0, "sup": 0.62, "sub": 0.62, "small": 0.5}
+"""Size of a run, of the figure's own."""
 
-ASIDE = 0.5
-"""Size of what stands in brackets behind a figure, of the figure's own."""
+RISES = {"sup": 0.30, "sub": -0.05}
+"""How far a run is raised, of the figure's size."""
 
 LEADING = 1.28
 
@@ -142,12 +119,11 @@ class Pen:
 
     def figure(self, x: float, y: float, value: str, size: float) -> None:
         """Write a figure in bold with its fractions raised and lowered."""
-        for run in runs(value):
-            own = _run_size(run, size)
-            rise = {Set.OVER: size * 0.30, Set.UNDER: -size * 0.05}.get(run.set, 0.0)
-            small = run.set is Set.SMALL
-            self.text(x, y + rise, run.text, own, bold=not small, colour=QUIET if small else BLACK)
-            x += _run_width(run, size)
+        for text, tag in runs(value):
+            rise, small = RISES.get(tag, 0.0) * size, tag == "small"
+            colour = QUIET if small else BLACK
+            self.text(x, y + rise, text, SET_AT[tag] * size, bold=not small, colour=colour)
+            x += _run_width((text, tag), size)
 
     def line(
         self,
@@ -250,12 +226,9 @@ def _cut_to(word: str, width: float, size: float, *, bold: bool) -> list[str]:
     return pieces
 
 
-def _run_size(run: Run, size: float) -> float:
-    return size * {Set.PLAIN: 1.0, Set.SMALL: ASIDE}.get(run.set, RAISED)
-
-
 def _run_width(run: Run, size: float) -> float:
-    return width_of(run.text, _run_size(run, size), bold=run.set is not Set.SMALL)
+    text, tag = run
+    return width_of(text, SET_AT[tag] * size, bold=tag != "small")
 
 
 @cache
