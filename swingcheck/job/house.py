@@ -6,14 +6,14 @@ A door is checked with the slab that its cuts leave, which is what will hang.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, fields
 from math import degrees
 from typing import Any, TypeVar, cast
 
 from swingcheck.advice.answer import Answer
 from swingcheck.bench.door import BenchNumbers
-from swingcheck.bench.layout import Screw, screw_holes
+from swingcheck.bench.layout import screw_holes
 from swingcheck.bench.lock import BoltMarks
 from swingcheck.bench.mortise import SetUp
 from swingcheck.swing.found import Found, Verdict
@@ -116,20 +116,6 @@ class SlabSize:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Order:
-    """How many of each size a job takes, the most wanted first.
-
-    ``slabs`` are those whose size as delivered was not told: those that were
-    told are there.
-    """
-
-    slabs: tuple[tuple[SlabSize, int], ...]
-    hinges: tuple[tuple[HingeSize, int], ...]
-    screws: tuple[tuple[Screw, int], ...]
-    bolts: tuple[tuple[BoltSize, int], ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Served:
     """A door that a set-up serves: ``parts`` are its hinges, edges or bolts; ``whole``: all."""
 
@@ -167,24 +153,25 @@ class BoreSetUp:
     doors: tuple[Served, ...]
 
 
-def order(doors: Sequence[Door]) -> Order:
-    """Return what the doors of a job take."""
-    slabs, hinges = Counter[SlabSize](), Counter[HingeSize]()
-    screws, bolts = Counter[Screw](), Counter[BoltSize]()
+def order(doors: Sequence[Door]) -> dict[str, tuple[tuple[Any, int], ...]]:
+    """Return how many of each size the doors of a job take, by kind, the most wanted first.
+
+    ``slabs`` are those whose size as delivered was not told, those that were told are
+    there; then ``hinges``, ``screws`` and ``bolts``.
+    """
+    kinds = {kind: Counter[Any]() for kind in ("slabs", "hinges", "screws", "bolts")}
     for bench in (door.bench for door in doors):
         hinge = bench.finished.hinge
-        hinges[_size(HingeSize, hinge)] += hinge.count
-        screws[bench.leaves.screw] += 2 * hinge.count * len(screw_holes(hinge))
-        bolts.update(_bolt_size(bolt) for bolt in bench.bolts)
+        kinds["hinges"][_size(HingeSize, hinge)] += hinge.count
+        kinds["screws"][bench.leaves.screw] += 2 * hinge.count * len(screw_holes(hinge))
+        kinds["bolts"].update(_bolt_size(bolt) for bolt in bench.bolts)
         if bench.scene.slab.delivered is None:
             own = {name: getattr(bench.cuts.delivered, name) for name in ("width", "height")}
-            slabs[_size(SlabSize, bench.finished.slab, **own)] += 1
-    return Order(
-        slabs=_most_first(slabs),
-        hinges=_most_first(hinges),
-        screws=_most_first(screws),
-        bolts=_most_first(bolts),
-    )
+            kinds["slabs"][_size(SlabSize, bench.finished.slab, **own)] += 1
+    return {
+        kind: tuple(sorted(sizes.items(), key=lambda item: (-item[1], repr(item[0]))))
+        for kind, sizes in kinds.items()
+    }
 
 
 def jig_set_ups(doors: Sequence[Door]) -> tuple[JigSetUp, ...]:
@@ -275,7 +262,3 @@ def _size(kind: type[_T], source: object, **told: float | str) -> _T:
             for name, each in read.items()
         }
     )
-
-
-def _most_first(counts: Mapping[_T, int]) -> tuple[tuple[_T, int], ...]:
-    return tuple(sorted(counts.items(), key=lambda item: (-item[1], repr(item[0]))))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Sequence
+from typing import Any
 
 from swingcheck.bench.door import BenchNumbers
 from swingcheck.bench.layout import Screw
@@ -139,13 +140,18 @@ def _short(name: str) -> str:
 
 
 def _order(doors: Sequence[Door], lengths: Lengths) -> Table:
-    found = order(doors)
-    rows = [(_slab_words(size, lengths), count) for size, count in found.slabs]
-    rows += [(_hinge_words(size, lengths), count) for size, count in found.hinges]
-    rows += [(_screw_words(screw, lengths), count) for screw, count in found.screws]
-    rows += [(_bolt_words(size, lengths), count) for size, count in found.bolts]
-    cells = tuple((name, (str(count),)) for name, count in rows)
-    return Table("To order", ("",), cells)
+    words: dict[str, Callable[[Any, Lengths], str]] = {
+        "slabs": _slab_words,
+        "hinges": _hinge_words,
+        "screws": _screw_words,
+        "bolts": _bolt_words,
+    }
+    rows = (
+        (words[kind](size, lengths), (str(count),))
+        for kind, sizes in order(doors).items()
+        for size, count in sizes
+    )
+    return Table("To order", ("",), tuple(rows))
 
 
 def _slab_words(size: SlabSize, lengths: Lengths) -> str:

@@ -137,7 +137,6 @@ def _touch_of_other(name: str) -> tuple[str, Any]:
 def _summary(job: Job) -> dict[str, Any]:
     from swingcheck.job.house import bore_set_ups, jig_set_ups, order, saw_set_ups, swings
 
-    wanted = order(job.doors)
     set_ups = {"jig": jig_set_ups, "saw": saw_set_ups, "bore": bore_set_ups}
     return {
         "swing": [door.name for door in job.checked if swings(door)],
@@ -145,8 +144,8 @@ def _summary(job: Job) -> dict[str, Any]:
         "refused": plain(job.refused, SHAPES),
         "uncut": plain(job.bare, SHAPES),
         "order": {
-            name: [{**data_of(size), "count": count} for size, count in getattr(wanted, name)]
-            for name in ("slabs", "hinges", "screws", "bolts")
+            kind: [{**data_of(size), "count": count} for size, count in sizes]
+            for kind, sizes in order(job.doors).items()
         },
         "set_ups": {name: plain(of(job.doors), SHAPES) for name, of in set_ups.items()},
     }
