@@ -305,17 +305,19 @@ def _weight(held: Hanging, lengths: Lengths) -> tuple[str, ...]:
         f"balances {lengths.rough(across)} from the hinge edge, {lengths.rough(up)} up"
         " from the bottom"
     )
-    if held.weight is None or held.loads is None:
-        return (f"not known; {balance}",)
-    loads = held.loads
+    weighs, loads = f"{pounds(held.weight, lengths)}; {balance}", held.loads
+    if loads is None:
+        return (weighs,)
     return (
-        f"{pounds(held.weight, lengths)}; {balance}",
+        weighs,
         f"top hinge pulls {pounds(loads.pull[0], lengths)} from the leg, bottom hinge pushes"
         f" {pounds(-loads.pull[-1], lengths)} into it; each carries"
         f" {pounds(loads.upright, lengths)}, or all of it where one is let in high",
     )
 
 
-def pounds(value: float, lengths: Lengths) -> str:
+def pounds(value: float | None, lengths: Lengths) -> str:
     """Return a weight in pounds, in kilograms where lengths are millimetres."""
+    if value is None:
+        return "not known"
     return f"{value * KILOGRAMS:.0f} kg" if lengths.unit == "mm" else f"{value:.0f} lb"

@@ -321,11 +321,7 @@ def test_a_card_goes_in_cutting_order_with_the_running_marks_and_the_template() 
         "Bore for the latch",
         "Hang it: the margins to see",
     ]
-    steps = {step.title: step for step in door_card(door()).steps}
-    values = {
-        title: {figure.label: figure.value for figure in step.figures}
-        for title, step in steps.items()
-    }
+    values = {step.title: step.figures for step in door_card(door()).steps}
     assert values["Rip the hinge edge"]["from"] == "30"
     assert values["Rip the hinge edge"]["then wide face"] == "29 15/16"
     assert values["Rip the strike edge"]["then wide face"] == "29 7/8"
@@ -339,7 +335,7 @@ def test_a_card_goes_in_cutting_order_with_the_running_marks_and_the_template() 
     for name in ("hinge", "strike", "head", "bottom"):
         assert seen[name] == fraction_text(getattr(margins, name)[0])
     assert seen["hinge"] != seen["strike"]
-    metric = {figure.label: figure.value for figure in door_card(door(), "mm").steps[0].figures}
+    metric = door_card(door(), "mm").steps[0].figures
     assert (metric["from"], metric["then wide face"]) == ("762", "760.4")
     leaves = values["Mark the leaves on the slab, from its top"]
     assert leaves["top hinge"] == "6 7/8" and leaves["setback from the stop-side face"] == "1/4"
@@ -348,7 +344,7 @@ def test_a_card_goes_in_cutting_order_with_the_running_marks_and_the_template() 
 def test_a_card_names_only_the_leaf_that_differs() -> None:
     odd = door_card(door(hinge__slab__setbacks=(0.25, 0.25, 0.3125)))
     (step,) = [each for each in odd.steps if each.title.startswith("Mark the leaves on the slab")]
-    setbacks = {each.label: each.value for each in step.figures if "setback" in each.label}
+    setbacks = {label: value for label, value in step.figures.items() if "setback" in label}
     assert setbacks == {
         "setback from the stop-side face": "1/4",
         "setback from the stop-side face, bottom hinge": "5/16",

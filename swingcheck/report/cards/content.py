@@ -33,15 +33,8 @@ _CUT_BY = ("unit", "opening", "stop", "slab", "hinge", "lock", "floor", "margin"
 """What a card lists where it was assumed: what marks and cuts come from."""
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
-    """One number to set or to mark, written large, and what it is."""
-
-    label: str
-    value: str
-
-
-Figures = tuple[Figure, ...]
+Figures = dict[str, str]
+"""Numbers to set or to mark, written large, each by what it is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,26 +102,21 @@ def door_card(door: Door, unit: str | None = None) -> DoorCard:
     )
 
 
-def _told(values: Mapping[str, str]) -> Figures:
-    return tuple(Figure(label, value) for label, value in values.items())
-
-
 def _sized(values: Mapping[str, float], lengths: Lengths) -> Figures:
-    return tuple(Figure(label, lengths.size(value)) for label, value in values.items())
+    return {label: lengths.size(value) for label, value in values.items()}
 
 
 def _facts(bench: BenchNumbers, lengths: Lengths) -> Figures:
     scene, slab, delivered = bench.scene, bench.finished.slab, bench.cuts.delivered
     hinge, weight = scene.hinge, bench.hanging.weight
-    values = {
+    return {
         "opening": lengths.by(min(scene.opening.width), min(scene.opening.height)),
         "slab as delivered": lengths.by(delivered.width, delivered.height),
         "slab as it hangs": lengths.by(max(slab.width), max(slab.height), slab.thickness),
         "hinges, from the pull side": f"on the {scene.hinges_on}",
         "hinges": f"{hinge.count} of {lengths.by(hinge.leaf_length, hinge.open_width)}",
+        f"weight: {slab.material}, {slab.construction}": pounds(weight, lengths),
     }
-    known = "not known" if weight is None else pounds(weight, lengths)
-    return _told(values | {f"weight: {slab.material}, {slab.construction}": known})
 
 
 def _steps(bench: BenchNumbers, lengths: Lengths) -> Iterator[Step]:
@@ -153,23 +141,23 @@ def _edge_step(cut: EdgeCut, before: float | None, bench: BenchNumbers, lengths:
     places = ["top end", "bottom end"]
     if len(marks) != 2:
         places = [f"{lengths.size(mark.down)} down" for mark in marks]
-    figures = list(_sized({} if before is None else {"from": before}, lengths))
+    figures = _sized({} if before is None else {"from": before}, lengths)
     for label, values in (
         ("off, wide face", [mark.off for mark in marks]),
         ("then wide face", [mark.left for mark in marks]),
         ("then narrow face", [mark.narrow for mark in marks]),
     ):
-        figures += _at_places(f"{label}, ", values, places, lengths)
+        figures |= _at_places(f"{label}, ", values, places, lengths)
     notes = []
     if edge.is_round:
         radius = lengths.full(edge.radius)
         notes.append(f"Round it to a radius of {radius}; read widths at the crown.")
     else:
-        figures.append(Figure("saw tilt", angle_text(abs(cut.tilt))))
+        figures["saw tilt"] = angle_text(abs(cut.tilt))
         notes += ["The bevel narrows the pull side."] if cut.tilt < 0 else []
     if cut.is_tapered:
         notes.append("A taper: mark both ends and snap a line.")
-    return Step(f"Rip the {cut.edge}", tuple(figures), tuple(notes))
+    return Step(f"Rip the {cut.edge}", figures, tuple(notes))
 
 
 def _end_step(end: EndCut, lengths: Lengths) -> Step:
@@ -178,7 +166,7 @@ def _end_step(end: EndCut, lengths: Lengths) -> Step:
         _at_places(label, values, places, lengths)
         for label, values in (("off ", end.off), ("then high ", end.left))
     )
-    return Step("Scribe and cut the top" if end.end == "top" else "Trim the bottom", off + left)
+    return Step("Scribe and cut the top" if end.end == "top" else "Trim the bottom", off | left)
 
 
 def _at_places(
@@ -202,8 +190,8 @@ def _leaf_step(title: str, bench: BenchNumbers, lengths: Lengths, *, on_slab: bo
     face = "stop-side face" if on_slab else "stop"
     setbacks = {name: leaf.setback for name, leaf in leaves.items()}
     depths = {name: leaf.depth for name, leaf in leaves.items()}
-    figures = tops + _per_hinge(f"setback from the {face}", setbacks, lengths)
-    return Step(title, figures + _per_hinge("deep", depths, lengths))
+    figures = tops | _per_hinge(f"setback from the {face}", setbacks, lengths)
+    return Step(title, figures | _per_hinge("deep", depths, lengths))
 
 
 def _short(mark: HingeMarks) -> str:
@@ -214,15 +202,15 @@ def _per_hinge(label: str, values: Mapping[str, float], lengths: Lengths) -> Fig
     """Return a figure for what most hinges have, and one for each other value, hinges named."""
     alike = grouped((lengths.bare(value), name) for name, value in values.items())
     most = max(alike, key=lambda value: len(alike[value]))
-    return tuple(
-        Figure(label if value == most else f"{label}, {listed(names)}", value)
+    return {
+        label if value == most else f"{label}, {listed(names)}": value
         for value, names in alike.items()
-    )
+    }
 
 
 def _router_step(set_up: SetUp, bench: BenchNumbers, lengths: Lengths) -> Step:
     tools, opening, leaf = set_up.tools, set_up.opening, set_up.leaf
-    values = {
+    figures = {
         "bit": lengths.bare(tools.bit),
         "bushing": lengths.bare(tools.bushing),
         "template opening": lengths.by(opening.length, opening.run),
@@ -237,7 +225,7 @@ def _router_step(set_up: SetUp, bench: BenchNumbers, lengths: Lengths) -> Step:
         notes.append("Square to the bevelled edge.")
     if set_up.is_squared_by_chisel:
         notes.append("Square the corners by chisel.")
-    return Step(f"Rout the {set_up.side}'s leaves", _told(values), tuple(notes))
+    return Step(f"Rout the {set_up.side}'s leaves", figures, tuple(notes))
 
 
 def _screw_step(bench: BenchNumbers, lengths: Lengths) -> Step:
@@ -248,8 +236,8 @@ def _screw_step(bench: BenchNumbers, lengths: Lengths) -> Step:
     )
     screw = f"#{leaves.screw.number} x {lengths.size(leaves.screw.length)}"
     note = f"From the leaf's top and the wide face's arris: {holes}."
-    values = {"pilot": lengths.bare(leaves.pilot), "screw": screw}
-    return Step("Pre-drill for the screws", _told(values), (note,))
+    figures = {"pilot": lengths.bare(leaves.pilot), "screw": screw}
+    return Step("Pre-drill for the screws", figures, (note,))
 
 
 def _bolt_step(bolt: BoltMarks, lengths: Lengths) -> Step:
@@ -268,20 +256,19 @@ def _bolt_step(bolt: BoltMarks, lengths: Lengths) -> Step:
         "strike, down from the head": bolt.strike.down,
         "strike, from the stop": bolt.strike.from_stop,
     }
-    figures = (*_sized(bores, lengths), *_told(face), *_sized(strike, lengths))
+    figures = _sized(bores, lengths) | face | _sized(strike, lengths)
     return Step(f"Bore for the {bolt.name}", figures)
 
 
 def _hanging_step(bench: BenchNumbers, lengths: Lengths) -> Step:
     margins = bench.cuts.margins
-    figures = [
-        figure
-        for label, values, places in (
-            ("hinge", margins.hinge, STATIONS),
-            ("strike", margins.strike, STATIONS),
-            ("head", margins.head, SIDES),
-            ("bottom", margins.bottom, SIDES),
-        )
-        for figure in _at_places(f"{label}, ", values, places, lengths, ALIKE_IN)
-    ]
-    return Step("Hang it: the margins to see", tuple(figures))
+    figures: Figures = {}
+    for label, places in (
+        ("hinge", STATIONS),
+        ("strike", STATIONS),
+        ("head", SIDES),
+        ("bottom", SIDES),
+    ):
+        values = getattr(margins, label)
+        figures |= _at_places(f"{label}, ", values, places, lengths, ALIKE_IN)
+    return Step("Hang it: the margins to see", figures)

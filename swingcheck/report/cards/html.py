@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from html import escape
 from importlib.resources import files
 
-from swingcheck.report.cards.content import DoorCard, Figure, Step
+from swingcheck.report.cards.content import DoorCard, Figures, Step
 from swingcheck.report.cards.pen import Paper, runs
 from swingcheck.report.text import words_html
 
@@ -67,10 +67,10 @@ def _step(number: int, step: Step) -> str:
     )
 
 
-def _figures(figures: Sequence[Figure]) -> str:
+def _figures(figures: Figures) -> str:
     return "".join(
-        f"<div><dd>{figure_html(figure.value)}</dd><dt>{escape(figure.label)}</dt></div>"
-        for figure in figures
+        f"<div><dd>{figure_html(value)}</dd><dt>{escape(label)}</dt></div>"
+        for label, value in figures.items()
     )
 
 

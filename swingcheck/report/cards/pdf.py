@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from swingcheck.report.cards.content import DoorCard, Figure, Step
+from swingcheck.report.cards.content import DoorCard, Figures, Step
 from swingcheck.report.cards.html import Pictures
 from swingcheck.report.cards.pen import (
     BLACK,
@@ -141,27 +141,27 @@ def _paragraph(
     return Block(len(lines) * size * LEADING, draw)
 
 
-def _figures(figures: Sequence[Figure], width: float, scale: float, *, size: float) -> Block:
+def _figures(figures: Figures, width: float, scale: float, *, size: float) -> Block:
     """Return figures side by side, each over its label, in as many rows as they take."""
     size, label = size * scale, LABEL * scale
     space = 13 * scale
-    rows: list[list[tuple[float, Figure]]] = [[]]
+    rows: list[list[tuple[float, str, str]]] = [[]]
     x = 0.0
-    for figure in figures:
-        wide = max(figure_width(figure.value, size), width_of(figure.label, label))
+    for told, value in figures.items():
+        wide = max(figure_width(value, size), width_of(told, label))
         if rows[-1] and x + wide > width:
             rows.append([])
             x = 0.0
-        rows[-1].append((x, figure))
+        rows[-1].append((x, told, value))
         x += wide + space
     row_height = size * 1.12 + label * 1.45
 
     def draw(pen: Pen, left: float, y: float) -> None:
         for row, placed in enumerate(rows):
             base = y - row * row_height - size
-            for x, figure in placed:
-                pen.figure(left + x, base, figure.value, size)
-                pen.text(left + x, base - label * 1.3, figure.label, label, colour=QUIET)
+            for x, told, value in placed:
+                pen.figure(left + x, base, value, size)
+                pen.text(left + x, base - label * 1.3, told, label, colour=QUIET)
 
     return Block(len(rows) * row_height, draw)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from swingcheck.report.cards.content import DoorCard, Figure, Step
+from swingcheck.report.cards.content import DoorCard, Step
 from swingcheck.report.text import wrapped
 from swingcheck.report.words import NO_BREAK
 
@@ -27,7 +27,8 @@ def _card_lines(card: DoorCard) -> list[str]:
     lines += _wrapped(card.hold)
     lines += [line for text in card.warnings for line in _wrapped(f"! {text}", "  ")]
     lines.append("")
-    lines += [line for figure in card.facts for line in _wrapped(_fact(figure), "    ")]
+    for label, value in card.facts.items():
+        lines += _wrapped(f"{label}: {value}", "    ")
     for number, step in enumerate(card.steps, 1):
         lines += ["", *_step_lines(number, step)]
     lines += ["", *_wrapped(f"Season: {card.season}")]
@@ -36,17 +37,11 @@ def _card_lines(card: DoorCard) -> list[str]:
     return lines
 
 
-def _fact(figure: Figure) -> str:
-    return f"{figure.label}: {figure.value}"
-
-
 def _step_lines(number: int, step: Step) -> list[str]:
     lines = _wrapped(f"[ ] {number}. {step.title}", "    ")
-    for figure in step.figures:
-        lines += _wrapped(
-            f"      {figure.value.replace(' ', NO_BREAK):<{VALUE}} {figure.label}",
-            " " * (VALUE + 7),
-        )
+    for label, value in step.figures.items():
+        told = f"      {value.replace(' ', NO_BREAK):<{VALUE}} {label}"
+        lines += _wrapped(told, " " * (VALUE + 7))
     return lines + [line for note in step.notes for line in _wrapped(f"      {note}", "      ")]
 
 
