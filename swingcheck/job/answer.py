@@ -11,7 +11,7 @@ from swingcheck.bench.door import BenchNumbers, bench_numbers
 from swingcheck.chance.workers import Spread, answers_as_found
 from swingcheck.errors import GeometryError
 from swingcheck.job.house import Bare, Door, Job, Refused
-from swingcheck.job.kept import Kept, check_of, check_record, scene_digest
+from swingcheck.job.kept import Kept, check_of, check_record, kept_lines, scene_digest
 from swingcheck.job.openings import Listed, read_openings
 from swingcheck.model import Scene
 from swingcheck.units import counted
@@ -48,7 +48,7 @@ def job_done(
         each.finished if isinstance(each, BenchNumbers) else opening.scene
         for opening, each in zip(openings, numbers, strict=True)
     ]
-    with nullcontext() if kept_in is None else Kept(kept_in / RESULTS) as kept:
+    with nullcontext() if kept_in is None else kept_lines(kept_in / RESULTS) as kept:
         checked = _checked(scenes, kept, Spread(cores=processes), say, watch)
     title = "Job" if str(job) == "-" else job.resolve().stem.replace("_", " ")
     return _job(title, openings, numbers, checked)

@@ -13,12 +13,11 @@ import json
 import os
 import time
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field, fields
 from functools import cache
 from pathlib import Path
-from types import TracebackType
-from typing import Any, BinaryIO, Self
+from typing import Any, BinaryIO
 
 from swingcheck.advice.answer import Answer
 from swingcheck.advice.cure import Cure
@@ -35,83 +34,68 @@ SYNC_EVERY = 2.0
 
 @dataclass(slots=True)
 class Kept:
-    """An open file of lines; use it in a ``with`` block.
+    """An open file of lines: what it held when it was opened, by key.
 
-    ``lines`` are what it held when it was opened, by key; ``damaged`` is how
-    many could not be read.
+    ``damaged`` is how many lines could not be read.
     """
 
     path: Path
+    file: BinaryIO
     lines: dict[str, dict[str, Any]] = field(default_factory=dict)
     damaged: int = 0
-    _file: BinaryIO | None = None
-    _synced: float = 0.0
-
-    def __enter__(self) -> Self:
-        """Open the file, read what it holds, and take away a line that was cut off.
-
-        Raises FileError when it cannot be opened, or another run has it open.
-        """
-        with self._refusals():
-            self.path.parent.mkdir(parents=True, exist_ok=True)
-            self._file = self.path.open("a+b")
-            _hold(self._file, self.path)
-            self._file.seek(0)
-            data = self._file.read()
-            whole = data.rfind(b"\n") + 1
-            if whole < len(data):
-                self._file.truncate(whole)
-        for line in data[:whole].splitlines():
-            self._take(line)
-        self._synced = time.monotonic()
-        return self
-
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
-        """See that everything is on the disk, and close.
-
-        Raises FileError when it cannot be written and nothing else went wrong before.
-        """
-        file, self._file = self._file, None
-        assert file is not None
-        try:
-            with self._refusals(), file:
-                os.fsync(file.fileno())
-        except FileError:
-            if error is None:
-                raise
+    synced: float = field(default_factory=time.monotonic)
 
     def add(self, key: str, record: dict[str, Any]) -> None:
         """Add a line in one piece; raises FileError when it cannot be written."""
-        assert self._file is not None
         line = json.dumps({"key": key, **record}, separators=(",", ":"), allow_nan=False)
-        with self._refusals():
-            self._file.write(line.encode() + b"\n")
-            self._file.flush()
-            if time.monotonic() - self._synced > SYNC_EVERY:
-                os.fsync(self._file.fileno())
-                self._synced = time.monotonic()
+        with _refusals(self.path):
+            self.file.write(line.encode() + b"\n")
+            self.file.flush()
+            if time.monotonic() - self.synced > SYNC_EVERY:
+                os.fsync(self.file.fileno())
+                self.synced = time.monotonic()
 
-    @contextmanager
-    def _refusals(self) -> Iterator[None]:
-        try:
-            yield
-        except OSError as error:
-            raise FileError.of(self.path, error) from error
 
-    def _take(self, line: bytes) -> None:
+@contextmanager
+def kept_lines(path: Path) -> Iterator[Kept]:
+    """Yield a file of lines, opened without a last one that was cut off, and see it to the disk.
+
+    Raises FileError when it cannot be opened or written, or another run has it open.
+    """
+    with _refusals(path):
+        path.parent.mkdir(parents=True, exist_ok=True)
+        file = path.open("a+b")
+    with file:
+        with _refusals(path):
+            _hold(file, path)
+            file.seek(0)
+            data = file.read()
+            whole = data.rfind(b"\n") + 1
+            if whole < len(data):
+                file.truncate(whole)
+        kept = Kept(path, file)
+        for line in data[:whole].splitlines():
+            try:
+                record = json.loads(line)
+                kept.lines[str(record.pop("key"))] = record
+            except (ValueError, RecursionError, LookupError, AttributeError, TypeError):
+                kept.damaged += 1
         try:
-            record = json.loads(line)
-        except (ValueError, RecursionError):
-            record = None
-        if isinstance(record, dict) and isinstance(record.get("key"), str):
-            self.lines[record.pop("key")] = record
-        else:
-            self.damaged += 1
+            yield kept
+        except BaseException:
+            with suppress(OSError):  # what went wrong before is what is told
+                os.fsync(file.fileno())
+            raise
+        with _refusals(path):
+            os.fsync(file.fileno())
+
+
+@contextmanager
+def _refusals(path: Path) -> Iterator[None]:
+    try:
+        yield
+    except OSError as error:
+        raise FileError.of(path, error) from error
 
 
 def _hold(file: BinaryIO, path: Path) -> None:
@@ -123,7 +107,6 @@ def _hold(file: BinaryIO, path: Path) -> None:
     try:
         flock(file, LOCK_EX | LOCK_NB)
     except BlockingIOError:
-        file.close()
         raise FileError(str(path), "another run is writing to it") from None
 
 

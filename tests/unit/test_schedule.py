@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from swingcheck.errors import FileError, SceneError, UnfitError
 from swingcheck.job.columns import blank_sheet, column, column_names, refuse_slip
-from swingcheck.job.kept import Kept
+from swingcheck.job.kept import kept_lines
 from swingcheck.job.openings import Listed, read_openings, schedule_openings
 from swingcheck.model import Scene
 from swingcheck.scenefile import NAMES, Key, read_scene
@@ -394,12 +394,12 @@ def test_a_folder_without_scenes_and_a_file_that_is_not_there_are_refused(tmp_pa
 
 def test_a_line_cut_off_anywhere_is_taken_away_and_the_rest_kept(tmp_path: Path) -> None:
     path = tmp_path / "deep" / "lines.jsonl"
-    with Kept(path) as kept:
+    with kept_lines(path) as kept:
         kept.add("a", {"value": 0.1 + 0.2})
     whole, more = path.read_bytes(), b'{"key":"b","value":2}'
     for length in range(1, len(more) + 1):
         path.write_bytes(whole + more[:length])
-        with Kept(path) as kept:
+        with kept_lines(path) as kept:
             assert kept.lines == {"a": {"value": 0.1 + 0.2}} and kept.damaged == 0
             kept.add("c", {"value": 3})
         lines = path.read_text(encoding="utf-8").splitlines()
@@ -410,15 +410,15 @@ def test_a_damaged_line_is_passed_over_and_counted(tmp_path: Path) -> None:
     path = tmp_path / "lines.jsonl"
     damaged = (b"\x00" * 30, b"[1, 2]", b'{"value": 1}', b"{", b'"a"')
     path.write_bytes(b"\n".join([*damaged, b'{"key":"a","value":1}']) + b"\n")
-    with Kept(path) as kept:
+    with kept_lines(path) as kept:
         assert kept.lines == {"a": {"value": 1}} and kept.damaged == len(damaged)
 
 
 def test_a_file_that_another_run_writes_to_or_that_cannot_be_opened_is_told(tmp_path: Path) -> None:
     path = tmp_path / "lines.jsonl"
-    with Kept(path), pytest.raises(FileError, match="another run"), Kept(path):
+    with kept_lines(path), pytest.raises(FileError, match="another run"), kept_lines(path):
         pass
-    with Kept(path) as again:
+    with kept_lines(path) as again:
         again.add("a", {})
-    with pytest.raises(FileError, match=r"lines\.jsonl"), Kept(path / "lines.jsonl"):
+    with pytest.raises(FileError, match=r"lines\.jsonl"), kept_lines(path / "lines.jsonl"):
         pass
