@@ -92,42 +92,38 @@ def write_to_fill_in(file: str, content: str, command: str) -> None:
 
 @contextmanager
 def doors_told() -> Iterator[dict[str, Any]]:
-    """Yield what :func:`swingcheck.house` tells how far it is: on standard error.
-
-    Sentences as they come, and a bar where that is a terminal.
-    """
-    bars: list[Any] = []
-    with ExitStack() as held:
-
-        def watch(done: int, count: int) -> None:
-            if not bars and done < count and sys.stderr.isatty():
-                bar = click.progressbar(length=count, label="Doors", file=sys.stderr, show_pos=True)
-                bars.append(held.enter_context(bar))
-            for bar in bars:
-                bar.update(done - bar.pos)
-
-        yield {"say": partial(click.echo, err=True), "watch": watch}
+    """Yield what :func:`swingcheck.house` tells how far it is, in sentences and by a bar."""
+    with _bars(0.0, show_pos=True) as watch:
+        yield {"say": partial(click.echo, err=True), "watch": partial(watch, "doors")}
 
 
 @contextmanager
 def progress() -> Iterator[Callable[[str, float], None]]:
-    """Yield what is called with what is being worked out and how much of it is done, 0 to 1.
+    """Yield what is called with what is being worked out and how much of it is done, 0 to 1."""
+    with _bars(PATIENCE_S) as watch:
+        yield lambda what, share: watch(what, round(share * BAR_PARTS), BAR_PARTS)
 
-    It draws a bar on standard error once it takes a while, and nothing where that
-    is no terminal.
+
+@contextmanager
+def _bars(patience: float, **how: Any) -> Iterator[Callable[[str, int, int], None]]:
+    """Yield what draws a bar of what is done, of how much, on standard error.
+
+    Once ``patience`` seconds are over, and nothing where that is no terminal.
     """
     begun = monotonic()
     bars: dict[str, Any] = {}
     with ExitStack() as held:
 
-        def watch(what: str, share: float) -> None:
-            if not sys.stderr.isatty() or monotonic() - begun < PATIENCE_S:
+        def watch(what: str, done: int, count: int) -> None:
+            if not sys.stderr.isatty() or monotonic() - begun < patience:
                 return
-            if what not in bars:
+            if what not in bars and done < count:
                 held.close()
                 bars.clear()
-                bar = click.progressbar(length=BAR_PARTS, label=what.capitalize(), file=sys.stderr)
+                label = what.capitalize()
+                bar = click.progressbar(length=count, label=label, file=sys.stderr, **how)
                 bars[what] = held.enter_context(bar)
-            bars[what].update(round(share * BAR_PARTS) - bars[what].pos)
+            if what in bars:
+                bars[what].update(done - bars[what].pos)
 
         yield watch
