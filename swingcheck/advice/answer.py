@@ -30,9 +30,9 @@ class Answer:
     hinges: OpenWidth | None = None
 
 
-def answered(scene: Scene, *, start: float | None = None, step: float | None = None) -> Answer:
+def answered(scene: Scene, *, step: float | None = None) -> Answer:
     """Return a scene's check with its cures; see :func:`swingcheck.swing.check.check`."""
-    found = check(scene, start=start, step=step)
+    found = check(scene, step=step)
     return Answer(found=found, cures=cures_of(found), hinges=hinges_needed(found))
 
 

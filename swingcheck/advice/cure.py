@@ -115,13 +115,13 @@ def cure_of(
 OFF_STOP_IN = 1 / 16
 
 
-def thick_set(scene: Scene, variants: Variants | None = None) -> tuple[Cure, ...]:
+def thick_set(scene: Scene) -> tuple[Cure, ...]:
     """Return the set of changes that hangs a slab too thick for its frame; none where it cannot be.
 
     The jamb may not be deep enough to move the stops, or no bevel steep enough.
     """
     known = {each.key: each for each in measurements(scene)}
-    kept = variants or Variants()
+    kept = Variants()
     steps = _deeper(scene, known)
     if not steps:
         return ()

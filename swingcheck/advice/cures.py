@@ -187,24 +187,22 @@ class _Tried(Change):
     kept: int = 0
 
 
-def single_cures(
-    scene: Scene, *, variants: Variants | None = None, most: int = MOST_CURES
-) -> tuple[Cure, ...]:
+def single_cures(scene: Scene) -> tuple[Cure, ...]:
     """Return the single changes that make the slab swing, or the best pair.
 
     Those that keep every limit come first, of those alike the smallest.
 
-    Nothing where it swings; at the most ``most`` single changes.
+    Nothing where it swings; at the most :data:`MOST_CURES` single changes.
     """
-    variants = variants or Variants()
+    variants = Variants()
     before = trial(scene, variants)
     if before.swings:
         return ()
-    tries = _tries(scene, before, variants)
-    found = _singles(tries, _standards(scene, before))
+    tries = _tries(before, variants)
+    found = _singles(tries, _standards(before))
     singles = sorted(found, key=lambda each: (each.kept, each.size))
     if singles:
-        return tuple(_cure(before, [change]) for change in singles[:most])
+        return tuple(_cure(before, [change]) for change in singles[:MOST_CURES])
     pair = _best_pair(tries, before, variants)
     return (_cure(before, pair),) if pair else ()
 
@@ -234,7 +232,7 @@ def _cure(before: Trial, changes: Sequence[_Tried]) -> Cure:
     return cure_of(changes, [each.said() for each in changes], tail=tail, joint="; and ")
 
 
-def _standards(scene: Scene, before: Trial) -> list[Accepts]:
+def _standards(before: Trial) -> list[Accepts]:
     """Return what a cure must leave of the limits, the most wanted first.
 
     First every limit that was kept, and the one that the fault is about; then
@@ -242,7 +240,7 @@ def _standards(scene: Scene, before: Trial) -> list[Accepts]:
     farther off flush than is wanted; then all of that but the first.
     The pins keep to their line in any case.
     """
-    wanted, spared = wanted_of(scene), before.spares
+    wanted, spared = wanted_of(before.scene), before.spares
     about = {ABOUT[kind] for kind in touched(before) if kind in ABOUT}
     room = {Limit.HINGE_STOP: wanted.hinge_stop}
     room |= dict.fromkeys((Limit.PROUD, Limit.SHY), OFF_FLUSH_IN)
@@ -259,13 +257,11 @@ def _at_least(floors: Spares, spares: Spares) -> bool:
     return all(spares[limit] >= floor - SLACK for limit, floor in floors.items())
 
 
-def _tries(
-    scene: Scene, before: Trial, variants: Variants, most: int = 99
-) -> list[tuple[Judge, Way]]:
+def _tries(before: Trial, variants: Variants, most: int = 99) -> list[tuple[Judge, Way]]:
     """Return the scene with each measurement free that may cure it, and which way that goes."""
-    known = {each.key: each for each in measurements(scene)}
+    known = {each.key: each for each in measurements(before.scene)}
     likely = [way for way in ways(before) if way.key in known][:most]
-    return [(Judge(scene, known[way.key], variants), way) for way in likely]
+    return [(Judge(before.scene, known[way.key], variants), way) for way in likely]
 
 
 def _singles(
@@ -321,13 +317,13 @@ def _best_pair(
     """Return the pair of least sum: the first frees what is touched now, the second then."""
     best: list[_Tried] = []
     room = inf
-    standards = _standards(before.scene, before)[1:]
+    standards = _standards(before)[1:]
     for judge, way in tries[:MOST_FIRSTS]:
         value = _first_free(judge, _marks(judge, way, room), before)
         if value is None:
             continue
         first = _tried(judge, value)
-        behind = _tries(first.trial.scene, first.trial, variants, MOST_SECONDS)
+        behind = _tries(first.trial, variants, MOST_SECONDS)
         others = [pair for pair in behind if pair[1].key != way.key]
         for second in _singles(others, standards, room - first.size):
             if first.size + second.size < room:

@@ -22,9 +22,7 @@ import numpy as np
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import crossing, flip, least
 from swingcheck.chance.measurements import Measurement
-from swingcheck.model import Scene
 from swingcheck.swing.found import Touch, Verdict
-from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.trial import SLACK, Limit, Spares, Trial, within
 
 #: How closely an end is solved: inches, and radians (a millionth of a degree).
@@ -133,13 +131,8 @@ class _Run(NamedTuple):
     above: float | None = None
 
 
-def window(scene: Scene, measurement: Measurement, *, variants: Variants | None = None) -> Window:
-    """Return all the values of a measurement at which the slab swings as wanted."""
-    return window_of(Judge(scene, measurement, variants))
-
-
 def window_of(judge: Judge) -> Window:
-    """Return the window of what a judge judges."""
+    """Return all the values of a judge's measurement at which the slab swings as wanted."""
     low, high = judge.measurement.span(judge.scene)
     width = END_RAD if judge.measurement.is_angle else END_IN
     limits = _limit_runs(judge, low, high)

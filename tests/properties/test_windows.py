@@ -13,7 +13,8 @@ from math import radians
 import numpy as np
 import pytest
 
-from swingcheck.advice.window import END_IN, Interval, Window, window
+from swingcheck.advice.judge import Judge
+from swingcheck.advice.window import END_IN, Interval, Window, window_of
 from swingcheck.assembly import assemble
 from swingcheck.chance.measurements import Measurement, measurement
 from swingcheck.model import Floor, LeafLayout, Leg, Rabbet, Scene, Wanted
@@ -138,7 +139,7 @@ def test_every_end_is_a_contact_boundary(seeds: range) -> None:
     for seed in seeds:
         scene, free = drawn(seed)
         scene = replace(scene, wanted=ANYTHING, shop=replace(scene.shop, pin_tolerance=9.0))
-        found = window(scene, free)
+        found = window_of(Judge(scene, free))
         assert found.works == found.swings, (seed, free.key)
         if found.works_now or not found.works:
             assert swings(scene) == found.works_now, (seed, free.key)
@@ -153,7 +154,7 @@ def test_every_end_within_limits_is_where_one_of_them_breaks_or_it_touches() -> 
     count = 0
     for seed in range(1000, 1009):
         scene, free = drawn(seed)
-        found = window(scene, free)
+        found = window_of(Judge(scene, free))
         most_off = max(scene.shop.pin_tolerance, *pins_found(assemble(scene)).off_line)
         for inside, outside in ends(found, found.works):
             count += 1
@@ -167,6 +168,6 @@ def test_ends_are_solved_to_a_millionth_of_an_inch() -> None:
     assert END_IN <= 1e-6
     scene = replace(random_scene(1), wanted=ANYTHING)
     free = measurement(scene, "hinge.slab.setback")
-    ((end, _),) = ends(found := window(scene, free), found.works)
+    ((end, _),) = ends(found := window_of(Judge(scene, free)), found.works)
     assert swings(free.changed(scene, end))
     assert not swings(free.changed(scene, end + 1e-6))

@@ -11,7 +11,7 @@ from swingcheck.advice.bevel import least_strike_margin, strike_run_out
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import crossing
 from swingcheck.advice.setback import recommended
-from swingcheck.advice.window import END_IN, End, Fault, Interval, Window, window, window_of
+from swingcheck.advice.window import END_IN, End, Fault, Interval, Window, window_of
 from swingcheck.assembly import bare_assembly
 from swingcheck.chance.measurements import Along, Measurement, measurement
 from swingcheck.model import EdgeShape, Obstacle, Scene, Wanted
@@ -29,7 +29,7 @@ def test_setback_limits_are_those_of_square_surfaces() -> None:
     # Slab to hinge stop is sj - ss, and the wide face stands at T - D + sj - ss.
     wanted = Wanted(hinge_stop=0.04, flush=0.05)
     scene = square_scene(wanted=wanted, opening__width=(30.5,))
-    found = window(scene, measurement(scene, "hinge.slab.setback"))
+    found = window_of(Judge(scene, measurement(scene, "hinge.slab.setback")))
     (interval,) = found.works
     assert interval.high.value == pytest.approx(0.3125 - 0.04, abs=2e-9)
     assert interval.low.value == pytest.approx(0.3125 - 0.0625 - 0.05, abs=2e-9)
@@ -56,7 +56,7 @@ def pinch_setback(seat: float) -> float:
 def test_the_pinching_end_is_the_closed_form() -> None:
     anything = Wanted(hinge_stop=-9.0, flush=9.0, least_margin=-9.0)
     scene = square_scene(wanted=anything, opening__width=(30.5,))
-    found = window(scene, measurement(scene, "hinge.slab.setback"))
+    found = window_of(Judge(scene, measurement(scene, "hinge.slab.setback")))
     (interval,) = found.works
     high = interval.high
     assert high.value == pytest.approx(pinch_setback(1 / 32), abs=END_IN)
@@ -70,7 +70,7 @@ def test_the_striking_end_is_the_closed_form() -> None:
     # The narrow-face arris sweeps hypot(L, T + a); it meets the leg's edge at sqrt(R^2 - p^2).
     anything = Wanted(hinge_stop=-9.0, flush=9.0, least_margin=-9.0)
     scene = square_scene(wanted=anything)
-    found = window(scene, measurement(scene, "slab.width"))
+    found = window_of(Judge(scene, measurement(scene, "slab.width")))
     (interval,) = found.works
     across, proud, pin = interval.high.value + 1 / 32, 0.625, 1 / 32
     meets = sqrt(across**2 + (1.375 + proud) ** 2 - proud**2)
@@ -84,7 +84,7 @@ def test_a_bevel_ends_where_the_run_out_does() -> None:
     anything = Wanted(hinge_stop=-9.0, flush=9.0, least_margin=-9.0)
     scene = square_scene(wanted=anything)
     scene = changed(scene, opening__width=(29.98,))
-    found = window(scene, measurement(scene, "slab.strike_edge.bevel"))
+    found = window_of(Judge(scene, measurement(scene, "slab.strike_edge.bevel")))
     (interval,) = found.works
     across, room = 29.875 + 1 / 32, 29.98 - 1 / 32
     taken_off = across - sqrt(room**2 + 0.625**2 - (1.375 + 0.625) ** 2)
@@ -99,7 +99,7 @@ def test_an_empty_window_says_where_it_comes_nearest() -> None:
     scene = changed(scene, opening__rabbet__strike=(1.75,), opening__rabbet__head=(1.75, 1.75))
     scene = changed(scene, hinge__jamb__setbacks=(0.75,) * 3)
     scene = replace(scene, wanted=Wanted(hinge_stop=0.4, flush=0.01))
-    found = window(scene, measurement(scene, "hinge.slab.setback"))
+    found = window_of(Judge(scene, measurement(scene, "hinge.slab.setback")))
     assert found.works == () and found.swings != ()
     assert found.miss is not None
     # Clearance c must be over 0.4 while c - 0.375 is within 0.01: halfway, short by 0.0075 each.
@@ -111,7 +111,7 @@ def test_an_empty_window_says_where_it_comes_nearest() -> None:
 def test_a_window_of_nothing_that_swings_says_what_is_touched() -> None:
     chest = Obstacle(name="chest", corner=(10.0, 12.0, 0.0), size=(4.0, 4.0, 30.0))
     scene = plain_scene(obstacles=(chest,), hinge__corner_radius=0.0)
-    found = window(scene, measurement(scene, "hinge.slab.setback"))
+    found = window_of(Judge(scene, measurement(scene, "hinge.slab.setback")))
     assert found.works == found.swings == ()
     assert found.miss is not None
     (fault,) = found.miss.faults
@@ -165,7 +165,7 @@ def test_a_window_thinner_than_the_places_looked_at_is_found() -> None:
     anything = Wanted(hinge_stop=0.0, flush=0.002, least_margin=-9.0)
     scene = square_scene(wanted=anything, opening__width=(30.5,))
     scene = changed(scene, opening__hinge_leg__cross=(0.0, 1e-12))
-    found = window(scene, measurement(scene, "hinge.jamb.setback"))
+    found = window_of(Judge(scene, measurement(scene, "hinge.jamb.setback")))
     (interval,) = found.works
     assert interval.width == pytest.approx(0.004, abs=1e-6)
     assert found.works_now
@@ -173,7 +173,7 @@ def test_a_window_thinner_than_the_places_looked_at_is_found() -> None:
 
 def test_a_pin_may_not_be_taken_off_its_line() -> None:
     scene = plain_scene()
-    found = window(scene, measurement(scene, "hinge.slab.setback[1]"))
+    found = window_of(Judge(scene, measurement(scene, "hinge.slab.setback[1]")))
     (interval,) = found.works
     assert interval.low.beyond is not None and interval.high.beyond is not None
     assert interval.low.beyond.limit is Limit.PINS is interval.high.beyond.limit
@@ -279,7 +279,7 @@ def test_false_position_closes_in_from_both_sides() -> None:
 
 def test_angles_are_solved_more_closely_than_lengths() -> None:
     scene = plain_scene(opening__width=(30.0,), slab__strike_edge=SQUARE)
-    found = window(scene, measurement(scene, "slab.strike_edge.bevel"))
+    found = window_of(Judge(scene, measurement(scene, "slab.strike_edge.bevel")))
     assert found.works[0].low.value < radians(1.0)
 
 
