@@ -38,27 +38,30 @@ def beyond(
     scene: Scene,
     key: str,
     must: str,
-    limit: float,
+    limit: float | str,
     words: str,
     *others: str,
     value: float | None = None,
     hint: str = "",
     follows: str = "",
 ) -> Iterator[Broken]:
-    """Yield the limit that a length breaks, where it breaks it.
+    """Yield the limit that a length breaks, where it breaks it; none of what is not there.
 
     The length is at ``key``, or ``value`` (inches) where that is no plain one; it ``must``
     be ``<``, ``<=``, ``>`` or ``>=`` the ``limit`` (inches), in words that have ``{}`` for
-    it; ``others`` are the keys that the limit comes from.
+    it; ``others`` are the keys that the limit comes from, one of itself where that is a key.
     """
-    own = float(value_of(scene, key) if value is None else value)
-    over = limit - own if must[0] == ">" else own - limit
+    own = value_of(scene, key) if value is None else value
+    most = value_of(scene, limit) if isinstance(limit, str) else limit
+    if own is None or most is None:
+        return
+    over = most - own if must[0] == ">" else own - most
     if over >= (SLACK_IN if must.endswith("=") else -SLACK_IN):
         yield Broken(
             key=key,
             value=length_text(own, scene.unit),
-            expected=words.format(length_text(limit, scene.unit)),
-            others=others,
+            expected=words.format(length_text(most, scene.unit)),
+            others=(limit, *others) if isinstance(limit, str) else others,
             hint=hint,
             follows=follows,
         )
@@ -70,12 +73,14 @@ def left_out(key: str, why: str, *others: str, value: str = "there") -> Broken:
 
 
 def value_of(scene: Scene, key: str) -> Any:
-    """Return what a scene has for a key of its file.
+    """Return what a scene has for a key of its file; ``None`` where that is not there.
 
     A list of values by hinge has a name in the plural there.
     """
     node: Any = scene
     for name, place in _STEP.findall(key):
+        if node is None:
+            break
         node = getattr(node, name if hasattr(node, name) else f"{name}s")
         node = node[int(place)] if place else node
     return node

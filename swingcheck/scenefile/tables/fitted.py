@@ -23,6 +23,7 @@ from swingcheck.scenefile.spec import (
 # into the frame with 834 mm (an encyclopaedia's table); the 25.5 mm from memory.
 LIP_WIDTH_IN, _LIP_DEPTH_IN = 13 / 25.4, 25.5 / 25.4
 _LIP_EDGES = ("hinge", "strike", "head")
+_UNDER_THICKNESS = "under the slab's thickness, {}"
 
 LIP = Table(
     keys={
@@ -122,14 +123,13 @@ def read_glass(filling: Filling, slab: Slab) -> Glass | None:
 def limits(scene: Scene) -> Iterator[Broken]:
     """Yield what cannot be built of what is worked on the slab or fitted to it."""
     yield from _glass(scene)
+    yield from beyond(scene, "slab.lip.depth", "<", "slab.thickness", _UNDER_THICKNESS)
     if scene.slab.lip is not None:
-        yield from _lip(scene, scene.slab.lip)
+        yield from _lip(scene.slab, scene.slab.lip)
     yield from _proud(scene)
 
 
-def _lip(scene: Scene, lip: Lip) -> Iterator[Broken]:
-    slab, under = scene.slab, "under the slab's thickness, {}"
-    yield from beyond(scene, "slab.lip.depth", "<", slab.thickness, under, "slab.thickness")
+def _lip(slab: Slab, lip: Lip) -> Iterator[Broken]:
     is_round = slab.hinge_edge.is_round or slab.strike_edge.is_round
     found = (
         (is_round, "a lip on a slab with a round edge", "slab.strike_edge"),
@@ -144,13 +144,14 @@ def _lip(scene: Scene, lip: Lip) -> Iterator[Broken]:
 
 def _proud(scene: Scene) -> Iterator[Broken]:
     """Yield what does not fit on the slab's faces."""
-    slab, strip, path = scene.slab, scene.slab.astragal, "slab.astragal"
-    if strip is not None:
-        words = "under its width, so that it lies on the slab, {}"
-        yield from beyond(scene, f"{path}.overlap", "<", strip.width, words, f"{path}.width")
-    if strip is not None and strip.stem > 0:
-        held = ("<", strip.overlap, "under its overlap, {}", f"{path}.overlap")
-        yield from beyond(scene, f"{path}.stem", *held)
+    slab, path, words = (
+        scene.slab,
+        "slab.astragal",
+        "under its width, so that it lies on the slab, {}",
+    )
+    yield from beyond(scene, f"{path}.overlap", "<", f"{path}.width", words)
+    if slab.astragal is not None and slab.astragal.stem > 0:
+        yield from beyond(scene, f"{path}.stem", "<", f"{path}.overlap", "under its overlap, {}")
     for place, applied in enumerate(slab.applied):
         for axis, name in enumerate(("width", "height")):
             room = max(min(getattr(slab, name)) - applied.corner[axis], 0.0)
@@ -169,8 +170,7 @@ def _glass(scene: Scene) -> Iterator[Broken]:
         words = "under {}, so that the pane stays within the slab"
         held = ("<", max(room, 0.0), words, f"slab.{size}", f"{path}.{start}")
         yield from beyond(scene, f"{path}.{size}", *held)
-    words = "under the slab's thickness, {}"
-    yield from beyond(scene, f"{path}.thickness", "<", slab.thickness, words, "slab.thickness")
+    yield from beyond(scene, f"{path}.thickness", "<", "slab.thickness", _UNDER_THICKNESS)
     if glass.bead is not None:
         words = "at most what is left of the slab beside the pane, {}"
         held = ("<=", max(min(beside), 0.0), words, f"{path}.across", f"{path}.up")

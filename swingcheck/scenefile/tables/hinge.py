@@ -277,7 +277,7 @@ def limits(scene: Scene) -> Iterator[Broken]:
 def _limits_of_sizes(scene: Scene) -> Iterator[Broken]:
     hinge = scene.hinge
     words = "above the barrel's diameter, {}"
-    yield from beyond(scene, "hinge.open_width", ">", hinge.barrel, words, "hinge.barrel")
+    yield from beyond(scene, "hinge.open_width", ">", "hinge.barrel", words)
     thick, words = 2 * hinge.leaf_thickness, "at least two leaves thick, {}"
     yield from beyond(scene, "hinge.barrel", ">=", thick, words, "hinge.leaf_thickness")
     least = min(hinge.leaf_length / 2, hinge.jamb_reach, hinge.slab_reach)

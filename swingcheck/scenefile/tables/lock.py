@@ -102,10 +102,9 @@ def limits(scene: Scene) -> Iterator[Broken]:
         sizes = ("bore", "edge_bore", "face_length")
         apart = max((getattr(bolt, name) + getattr(lock, name)) / 2 for name in sizes)
         yield from beyond(scene, f"{path}.above", ">", apart, words, "lock.bore", f"{path}.bore")
-    if lock.handle is not None:
-        room, words = min(slab.width) - lock.backset, "under what is left to the hinge edge, {}"
-        held = ("<", room, words, "slab.width", "lock.backset")
-        yield from beyond(scene, "lock.handle.length", *held)
+    room, words = min(slab.width) - lock.backset, "under what is left to the hinge edge, {}"
+    held = ("<", room, words, "slab.width", "lock.backset")
+    yield from beyond(scene, "lock.handle.length", *held)
 
 
 def _bored(scene: Scene, path: str, bored: Lock | Deadbolt) -> Iterator[Broken]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from swingcheck.model import Leg, Opening, Rabbet, Scene, Stations, SteelFrame, station_value
-from swingcheck.scenefile.broken import Broken, beyond, left_out
+from swingcheck.scenefile.broken import Broken, Rule, beyond, left_out
 from swingcheck.scenefile.filling import Filling, Taken
 from swingcheck.scenefile.spec import (
     LEVEL,
@@ -167,9 +167,9 @@ def limits(scene: Scene) -> Iterator[Broken]:
             others=("opening.width",),
         )
     for side in ("hinge", "strike", "head"):
-        key, deepest = f"opening.rabbet.{side}", max(getattr(opening.rabbet, side))
-        held = ("<", opening.depth, "under the depth of the jamb, {}", "opening.depth")
-        yield from beyond(scene, key, *held, value=deepest)
+        held: Rule = ("<", "opening.depth", "under the depth of the jamb, {}")
+        deepest = max(getattr(opening.rabbet, side))
+        yield from beyond(scene, f"opening.rabbet.{side}", *held, value=deepest)
     if narrowest(opening, scene.slab.width) <= 0:
         yield Broken(
             key="opening.hinge_leg.plumb",
@@ -177,11 +177,9 @@ def limits(scene: Scene) -> Iterator[Broken]:
             expected="less: the legs meet",
             others=("opening.width",),
         )
-    if opening.steel is not None:
-        half = ("<", opening.depth / 2, "under half the jamb's depth, {}", "opening.depth")
-        yield from beyond(scene, "opening.steel.backbend", *half)
-        jamb = (">", opening.thickness, "above opening.thickness, {}", "opening.thickness")
-        yield from beyond(scene, "opening.steel.face", *jamb)
-        if opening.arch:
-            why = "an arched steel frame is not modelled"
-            yield left_out("opening.arch", why, "opening.steel")
+    held = ("<", opening.depth / 2, "under half the jamb's depth, {}", "opening.depth")
+    yield from beyond(scene, "opening.steel.backbend", *held)
+    held = (">", "opening.thickness", "above opening.thickness, {}")
+    yield from beyond(scene, "opening.steel.face", *held)
+    if opening.steel is not None and opening.arch:
+        yield left_out("opening.arch", "an arched steel frame is not modelled", "opening.steel")

@@ -80,11 +80,8 @@ def read_wall_return(filling: Filling, slab: Slab) -> WallReturn | None:
 
 def limits(scene: Scene) -> Iterator[Broken]:
     """Yield what cannot be built of the casing."""
-    opening = scene.opening
-    if scene.casing is None:
-        return
-    if opening.steel is not None:
+    if scene.casing is not None and scene.opening.steel is not None:
         yield left_out("casing", "a steel frame's own faces lie over the wall", "opening.steel")
-        return
-    words = "under the thickness of the jamb, {}"
-    yield from beyond(scene, "casing.reveal", "<", opening.thickness, words, "opening.thickness")
+    else:
+        words = "under the thickness of the jamb, {}"
+        yield from beyond(scene, "casing.reveal", "<", "opening.thickness", words)

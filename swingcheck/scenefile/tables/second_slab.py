@@ -181,10 +181,8 @@ def limits_of_inactive(scene: Scene) -> Iterator[Broken]:
             expected="one value: on a pair under an uneven head, the widths say the rest",
             others=("opening.width", "opening.height"),
         )
-    if own.rebate is not None:
-        words = "under the inactive slab's thickness, {}"
-        held = ("<", own.slab.thickness, words, "slab.thickness")
-        yield from beyond(scene, "inactive.rebate.depth", *held)
+    held = ("<", own.slab.thickness, "under the inactive slab's thickness, {}", "slab.thickness")
+    yield from beyond(scene, "inactive.rebate.depth", *held)
     yield from _of_its_own("inactive", inactive_scene(scene)[0])
 
 
@@ -197,9 +195,8 @@ def limits_of_lower(scene: Scene) -> Iterator[Broken]:
     words = "no more than the upper slab leaves, {}"
     held: Rule = ("<=", max(room, 0.0), words, "slab.height", "opening.height")
     yield from beyond(scene, "lower.slab.height", *held, value=highest)
-    if own.shelf is not None:
-        held = ("<", min(own.slab.width) / 2, "under half the slab's width, {}", "slab.width")
-        yield from beyond(scene, "lower.shelf.ends", *held)
+    held = ("<", min(own.slab.width) / 2, "under half the slab's width, {}", "slab.width")
+    yield from beyond(scene, "lower.shelf.ends", *held)
     yield from _of_its_own("lower", lower_scene(scene))
 
 

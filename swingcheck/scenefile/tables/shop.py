@@ -67,8 +67,4 @@ def read_shop(filling: Filling) -> Shop:
 
 def limits(scene: Scene) -> Iterator[Broken]:
     """Yield what cannot be built at the bench."""
-    shop = scene.shop
-    if shop.bit is not None and shop.bushing is not None:
-        yield from beyond(
-            scene, "shop.bushing", ">", shop.bit, "wider than the bit, {}", "shop.bit"
-        )
+    yield from beyond(scene, "shop.bushing", ">", "shop.bit", "wider than the bit, {}")
