@@ -53,7 +53,7 @@ def read(
     kind = PivotKind(filling.words(f"{path}.kind", kind.value, why))
     edge, face, why = _OFFSET_IN, -_OFFSET_IN, "usual offset pivot, from the slab's edge"
     if kind is PivotKind.CENTRE:
-        leg = min(filling.measured.numbers.get(f"{path}.jamb.leg", (_CENTRE_LEG_IN,)))
+        leg = min(filling.values.get(f"{path}.jamb.leg", (_CENTRE_LEG_IN,)))
         edge, face = leg - _MARGIN_IN, slab.thickness / 2
         why = f"centre pivot {filling.length(leg)} from the jamb, less the hinge margin"
     own = filling.all_of(f"{path}.slab", {"edge": (edge, why), "face": (face, why)})
