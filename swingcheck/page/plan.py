@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from typing import Any
 
 import numpy as np
 
-from swingcheck.assembly import GROUND, Assembly, Part, PartKind, barrel_parts
+from swingcheck.assembly import BESIDE, Assembly, PartKind
 from swingcheck.assembly.legs import hinge_leg_plan, strike_leg_plan
-from swingcheck.geometry.section import horizontal_section
-from swingcheck.render.pen.section import LEVEL, cut_height, nearest_hinge
-from swingcheck.render.pen.subject import Pose
+from swingcheck.assembly.parts import is_mirrored
+from swingcheck.render.pen.section import LEVEL, Cut, PlanCut, cut_height, plan_cut
+from swingcheck.render.pen.subject import Pose, Subject, subject_of, turned_parts
 from swingcheck.swing.found import Found, Touch
 
 PLACES = 5
 
-BEHIND, BESIDE, ACROSS, ROOM = 1.1, 1.0, 2.5, 0.2
+BEHIND, PAST, ACROSS, ROOM = 1.1, 1.0, 2.5, 0.2
 """What a close-up shows: behind a leg's face, past the stop's face, across, and to spare."""
+
+AROUND_IN = 4.0
+"""What is shown around the slabs where the verdict is decided."""
 
 MAGNIFIED = 0.9
 """How wide the magnified look at the contact is, inches."""
@@ -44,36 +46,63 @@ def plan_drawn(assembly: Assembly, result: Found) -> dict[str, Any]:
     touch = shown_touch(result)
     level = touch is not None and touch.against_kind in LEVEL
     height = cut_height(assembly, Pose(angle=0.0, touch=None if level else touch))
-    parts = (*assembly.fixed, *barrel_parts(assembly), *assembly.moving)
-    shapes = cut_shapes(assembly, parts, height)
-    if not any(shape["kind"] == PartKind.SLAB_LEAF.value for shape in shapes):
-        hinge = nearest_hinge(assembly, height)
-        nearest = [part for part in parts if part.hinge == hinge]
-        middle = float(assembly.jamb_pins[hinge, 2])
-        shapes += cut_shapes(assembly, nearest, middle, beyond=True)
+    pose = Pose(angle=0.0)
+    cut = plan_cut(Subject(assembly=assembly, pose=pose), pose, height)
+    shapes = [*_shapes(cut, height), *(_shape(part, height, beyond=True) for part in cut.beyond)]
     return {"height": height, "shapes": shapes, "views": _views(assembly, height, touch)}
 
 
-def cut_shapes(
-    assembly: Assembly, parts: Iterable[Part], height: float, *, beyond: bool = False
-) -> list[dict[str, Any]]:
-    """Return what a level plane cuts of parts, as the page's scripts draw it."""
-    moving = {id(part) for part in assembly.moving}
-    cut = [
-        (part, horizontal_section(part.solid, height)) for part in parts if part.kind not in GROUND
-    ]
-    return [
-        {
-            "name": part.name,
-            "kind": part.kind.value,
-            "moving": id(part) in moving,
-            "beyond": beyond,
-            "height": height,
-            "outlines": [np.round(outline, PLACES).tolist() for outline in outlines],
-        }
-        for part, outlines in cut
-        if outlines
-    ]
+def decided_view(result: Found) -> dict[str, Any] | None:
+    """Return the window on what decides, ``None`` where the slab's own turn shows it.
+
+    Its shapes stand as they do where the verdict is decided, a further slab's in
+    its own opening's frame, on its own ``hand``; nothing turns.
+    """
+    decided = result.decided
+    if decided.way is None or not (decided.slab or decided.push):
+        return None
+    shown = subject_of(result, "")
+    assembly, pose = shown.assembly, shown.pose
+    slabs = turned_parts(assembly.axis, assembly.moving, pose.angle)
+    slabs += [part for part in assembly.fixed if part.kind in BESIDE]
+    bounds = np.array([part.solid.bounds[:, :2] for part in slabs])
+    low, high = bounds[:, 0].min(axis=0) - AROUND_IN, bounds[:, 1].max(axis=0) + AROUND_IN
+    height = cut_height(assembly, pose)
+    return {
+        "name": "decided",
+        "heading": "Where it decides",
+        "hand": hand_of(assembly),
+        "corner": low.tolist(),
+        "size": (high - low).tolist(),
+        "parts": [],
+        "shapes": _shapes(plan_cut(shown, pose, height), height),
+        "lit": list(pose.against),
+        "mark": None if pose.at is None else list(pose.at[:2]),
+    }
+
+
+def hand_of(assembly: Assembly) -> int:
+    """Return which way the page draws ``x``: 1 as the opening frame has it, -1 mirrored."""
+    return 1 if is_mirrored(assembly.scene) else -1
+
+
+def _shapes(cut: PlanCut, height: float) -> list[dict[str, Any]]:
+    """Return what a level plane cuts, as the page's scripts draw it."""
+    still = [_shape(part, height) for part in cut.fixed]
+    return still + [_shape(part, height, moving=True) for part in cut.moving]
+
+
+def _shape(
+    part: Cut, height: float, *, moving: bool = False, beyond: bool = False
+) -> dict[str, Any]:
+    return {
+        "name": part.name,
+        "kind": part.kind.value,
+        "moving": moving or part.kind is PartKind.SLAB_LEAF,
+        "beyond": beyond,
+        "height": height,
+        "outlines": [np.round(outline, PLACES).tolist() for outline in part.outlines],
+    }
 
 
 def _views(assembly: Assembly, height: float, touch: Touch | None) -> list[dict[str, Any]]:
@@ -81,7 +110,7 @@ def _views(assembly: Assembly, height: float, touch: Touch | None) -> list[dict[
     scene = assembly.scene
     hinge, strike = (plan(scene.opening, height) for plan in (hinge_leg_plan, strike_leg_plan))
     pin = assembly.axis.point[1] + scene.hinge.barrel / 2
-    low = min(hinge.edge[1] - hinge.rabbet, strike.edge[1] - strike.rabbet) - BESIDE
+    low = min(hinge.edge[1] - hinge.rabbet, strike.edge[1] - strike.rabbet) - PAST
     casing = scene.casing.thickness if scene.casing else 0.0
     high = max(pin, hinge.edge[1] + casing, strike.edge[1] + casing) + ROOM
     size = [BEHIND + ACROSS, high - low]

@@ -14,8 +14,7 @@ from swingcheck.assembly import Assembly, PartKind
 from swingcheck.assembly.parts import is_mirrored
 from swingcheck.bench.door import bench_numbers, why_no_numbers
 from swingcheck.model import Scene
-from swingcheck.page.decided import decided_view
-from swingcheck.page.plan import plan_drawn, shown_touch
+from swingcheck.page.plan import decided_view, hand_of, plan_drawn, shown_touch
 from swingcheck.page.shapes import drawn_axis, drawn_parts
 from swingcheck.report.bench import bench_card
 from swingcheck.report.card import Card, card
@@ -80,7 +79,7 @@ def sheet(
 def _swing(result: Found, assembly: Assembly) -> dict[str, Any]:
     """Return how far the slab turns, where it is shown first, and how far its strike edge is."""
     return {
-        "hand": 1 if is_mirrored(result.scene) else -1,
+        "hand": hand_of(assembly),
         "hinges_on": result.scene.hinges_on,
         "high_deg": degrees(widest(result)),
         "start_deg": degrees(result.scene.swing.start),
@@ -92,7 +91,7 @@ def _swing(result: Found, assembly: Assembly) -> dict[str, Any]:
 def _drawn(result: Found, assembly: Assembly) -> dict[str, Any]:
     """Return what the 3D view, the plan and the chart draw."""
     plan = plan_drawn(assembly, result)
-    if (decides := decided_view(assembly, result)) is not None:
+    if (decides := decided_view(result)) is not None:
         plan["views"].insert(0, decides)
     return {
         "axis": drawn_axis(assembly),

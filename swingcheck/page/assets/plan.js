@@ -53,7 +53,7 @@ function planTurn(scene, degrees, height) {
 }
 
 function planPanel(scene, view, colours) {
-  const hand = scene.hand;
+  const hand = view.hand || scene.hand;
   const id = (planCount += 1);
   const [wide, tall] = view.size;
   const left = hand > 0 ? view.corner[0] : -view.corner[0] - wide;

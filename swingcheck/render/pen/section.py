@@ -23,6 +23,7 @@ LEVEL = (*GROUND, PartKind.HEAD, PartKind.HEAD_STOP)
 class Cut:
     """What the plane cuts of one part: outlines (n, 2) in the opening frame, seen from above."""
 
+    name: str
     kind: PartKind
     outlines: tuple[Floats, ...]
 
@@ -103,4 +104,8 @@ def ghosts_of(subject: Subject) -> list[Part]:
 
 def _cuts(parts: Sequence[Part], height: float) -> tuple[Cut, ...]:
     found = ((part, horizontal_section(part.solid, height)) for part in parts)
-    return tuple(Cut(kind=part.kind, outlines=outlines) for part, outlines in found if outlines)
+    return tuple(
+        Cut(name=part.name, kind=part.kind, outlines=outlines)
+        for part, outlines in found
+        if outlines
+    )
