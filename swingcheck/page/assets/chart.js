@@ -49,9 +49,11 @@ function clearanceChart(root, table, colours, pick) {
     for (const degrees of DEGREE_TICKS.filter((v) => v <= scene.high_deg + 1e-6)) {
       const at = x(degrees);
       svgElement("path", { d: `M${at} ${SPACE.top}V${SPACE.height - SPACE.bottom}`, stroke: colours.line, class: "grid" }, svg);
-      if (at - free < 26) continue;
-      text(svg, [at, SPACE.height - SPACE.bottom + 16], `${degrees}\u00b0`, { "text-anchor": "middle" });
-      free = at;
+      const words = `${degrees}\u00b0`;
+      const half = 4 * words.length; // of its width, a digit of these letters being under 8 wide
+      if (at - half < free) continue;
+      text(svg, [at, SPACE.height - SPACE.bottom + 16], words, { "text-anchor": "middle" });
+      free = at + half + 4;
     }
     text(svg, [(SPACE.left + width - SPACE.right) / 2, SPACE.height - 6], "swing angle, closed at the left", {
       "text-anchor": "middle",
