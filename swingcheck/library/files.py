@@ -18,7 +18,7 @@ from swingcheck.job.house import Job
 from swingcheck.library.pictures import caption
 from swingcheck.model import Scene
 from swingcheck.page import measured_clearance, page_html, sheet, shop_card
-from swingcheck.render.film.file import require_encoder, write_film
+from swingcheck.render.film.file import write_film
 from swingcheck.render.film.moments import film_way, moments
 from swingcheck.render.film.solid import solid_view
 from swingcheck.render.film.stage import pictures
@@ -67,7 +67,6 @@ def film(
     watch : callable
         Told how far it is.
     """
-    require_encoder(file.suffix.lower())
     found = check(scene)
     subject = subject_of(found, caption(found))
     begin, end = film_way(subject)

@@ -68,7 +68,7 @@ def test_a_render_window_that_does_not_work_is_found_out_in_another_process(
     gl_window.cache_clear()
     with pytest.raises(RenderError, match="libegl1 libgl1-mesa-dri"):
         gl_window()
-    assert not list(tmp_path.rglob("gl.json"))
+    assert not list(tmp_path.rglob("gl.txt"))
     gl_window.cache_clear()
 
 
@@ -83,7 +83,7 @@ def test_what_draws_is_remembered_while_nothing_changes(
         gl_window.cache_clear()
         assert gl_window() == window
         assert len(asked) == times
-    next(tmp_path.rglob("gl.json")).write_text("{broken", encoding="utf-8")
+    next(tmp_path.rglob("gl.txt")).write_text("{broken", encoding="utf-8")
     gl_window.cache_clear()
     assert gl_window() == "first"
     gl_window.cache_clear()

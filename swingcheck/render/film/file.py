@@ -12,22 +12,19 @@ from swingcheck.errors import MissingExtraError
 from swingcheck.palette import CONTACT, FRAME_LINE, GHOST, INK, MATERIALS, PAPER, QUIET, SEAT
 from swingcheck.render.film.moments import Moment
 
-SUFFIXES = (".gif", ".webp", ".mp4")
-"""What the name of a film file may end in."""
+HOW: dict[str, dict[str, Any]] = {
+    ".gif": {"format": "GIF"},
+    ".webp": {"format": "WEBP", "lossless": True, "quality": 60, "method": 3},
+}
+"""How Pillow writes a film: of a flat drawing a WebP without loss is smaller than one with.
+
+Where a picture is as the one before it, it stores nothing again.
+"""
 
 _NOT_WHOLE = "the encoder wrote no whole film: is the disk full?"
 
 COLOURS = 64
 """Colours of a GIF or WebP, one palette for all its pictures."""
-
-
-def require_encoder(suffix: str) -> None:
-    """Find out whether a film of this suffix can be written, before anything is drawn.
-
-    Raises MissingExtraError where its encoder is not installed.
-    """
-    if suffix == ".mp4":
-        _encoder()
 
 
 def write_film(
@@ -41,7 +38,7 @@ def write_film(
     Parameters
     ----------
     path : Path
-        Ends in one of :data:`SUFFIXES`.
+        Ends in ``.gif``, ``.webp`` or ``.mp4``.
     pictures : iterable of (height, width, 3) uint8
         One a moment.
     moments : sequence of Moment
@@ -53,43 +50,18 @@ def write_film(
     if suffix == ".mp4":
         _write_mp4(path, pictures, moments, rate)
         return
+    from PIL import Image
+
     frames = list(pictures)
     durations = [max(round(moment.seconds * 1000), 20) for moment in moments]
     palette = _palette([frames[0], frames[durations.index(max(durations))]])
-    few = [_indices(frame, palette) for frame in frames]
-    (_write_gif if suffix == ".gif" else _write_webp)(path, few, _rgb(palette), durations)
-
-
-def _write_gif(path: Path, few: Sequence[Any], palette: Any, durations: list[int]) -> None:
-    """Write a GIF; where a picture is as the one before it, Pillow stores nothing again."""
-    from PIL import Image
-
     images = []
-    for indices in few:
-        image = Image.fromarray(indices)
-        image.putpalette(palette.tobytes())
-        images.append(image)
-    images[0].save(
-        path, format="GIF", save_all=True, append_images=images[1:], duration=durations, loop=0
-    )
-
-
-def _write_webp(path: Path, few: Sequence[Any], palette: Any, durations: list[int]) -> None:
-    """Write a WebP without loss: of a flat drawing it is smaller than one with."""
-    from PIL import Image
-
-    images = [Image.fromarray(palette[indices]) for indices in few]
-    images[0].save(
-        path,
-        format="WEBP",
-        save_all=True,
-        append_images=images[1:],
-        duration=durations,
-        loop=0,
-        lossless=True,
-        quality=60,
-        method=3,
-    )
+    for frame in frames:
+        image = Image.fromarray(_indices(frame, palette))
+        image.putpalette(_rgb(palette).tobytes())
+        images.append(image if suffix == ".gif" else image.convert("RGB"))
+    first, *rest = images
+    first.save(path, save_all=True, append_images=rest, duration=durations, loop=0, **HOW[suffix])
 
 
 def _palette(frames: Sequence[Any]) -> Any:

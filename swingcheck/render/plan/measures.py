@@ -7,21 +7,20 @@ drawn.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from math import radians, tan
 
 import numpy as np
 
 from swingcheck.assembly import Assembly
-from swingcheck.assembly.legs import LegPlan, hinge_leg_plan, strike_leg_plan
+from swingcheck.assembly.legs import leg_plan, strike_leg_plan
 from swingcheck.assembly.pins import jamb_leaf_frame, slab_leaf_frame
 from swingcheck.assembly.slab import width_at
-from swingcheck.assembly.warp import warp_at
 from swingcheck.geometry.solid import Floats
-from swingcheck.model import Edge, LeafLayout, Relation, Slab
+from swingcheck.model import LeafLayout, Relation
 from swingcheck.render.pen.section import turned_points
 from swingcheck.render.pen.subject import Pose
+from swingcheck.swing.margins import HINGE, STRIKE, margins_along, stop_gaps, upright_points
 
 LEAF_SHOWN_RAD = radians(25.0)
 """Opened farther than this the slab's leaf is measured on the closed ghost."""
@@ -89,11 +88,8 @@ class StrikeCorner:
 def hinge_corner(assembly: Assembly, pose: Pose, height: float, hinge: int) -> HingeCorner:
     """Return the hinge corner's measurements at a height, leaves those of one hinge."""
     scene, axis = assembly.scene, assembly.axis
-    leg = hinge_leg_plan(scene.opening, height)
     swung = pose.angle if abs(pose.angle) < LEAF_SHOWN_RAD else 0.0
-    crown = _crown(scene.slab, scene.slab.hinge_edge)
-    arris, wide = _placed(assembly, [[0.0, crown], [0.0, 0.0]], height)[:, :2]
-    pin, jamb, slab = axis.at(height)[:2], None, None
+    pin, jamb, slab = axis.at(height), None, None
     if scene.hinge.count:
         own = slab_leaf_frame(scene, hinge).T
         closed = np.array([own[3], own[3] + own[0], own[3] + own[2]])
@@ -103,12 +99,12 @@ def hinge_corner(assembly: Assembly, pose: Pose, height: float, hinge: int) -> H
         toward, _, out, floor = jamb_leaf_frame(scene, hinge).T[:, :2]
         jamb = _leaf(scene.hinge.jamb, hinge, floor, toward, out)
     return HingeCorner(
-        margin=_across_to_leg(leg, arris),
-        clearance=_to_stop(assembly, leg, height),
+        margin=_margin(assembly, HINGE, height),
+        clearance=_to_stop(assembly, HINGE, height),
         jamb=jamb,
         slab=slab,
-        pin=pin,
-        proud=float((pin - wide) @ _plan_direction(assembly, 1)),
+        pin=pin[:2],
+        proud=float(assembly.in_slab(pin)[1]),
     )
 
 
@@ -116,62 +112,59 @@ def strike_corner(assembly: Assembly, pose: Pose, height: float) -> StrikeCorner
     """Return the strike corner's measurements at a height."""
     scene, slab = assembly.scene, assembly.scene.slab
     leg = strike_leg_plan(scene.opening, height)
-    width, thick = width_at(slab, height - assembly.place[2, 3]), slab.thickness
-    edge = slab.strike_edge
-    lean = tan(edge.lean)
-    corners = [[width, _crown(slab, edge)], [width - thick * lean, -thick], [width, -thick]]
-    closed = _placed(assembly, corners, height)
+    thick, margin = slab.thickness, _margin(assembly, STRIKE, height)
+    _, _, up = assembly.in_slab(np.append(margin.end, height))
+    width = width_at(slab, float(up))
+    across = (width - thick * tan(slab.strike_edge.lean), width)
+    narrow, square = assembly.placed(np.array([[x, -thick, float(up)] for x in across]))
+    closed = np.stack([np.append(margin.end, height), narrow, square])
     drawn = turned_points(assembly.axis, closed, pose.angle)[:, :2]
-    margin = _across_to_leg(leg, closed[0, :2])
-    away = float(np.linalg.norm(drawn[0] - closed[0, :2]))
-    meeting = _at_meeting(assembly, closed[0, :2], height)
     return StrikeCorner(
-        margin=meeting or margin,
-        leg=margin.start,
-        stop_gap=None if meeting else _to_stop(assembly, leg, height),
-        opening=Gap(start=closed[0, :2], end=drawn[0], length=away),
+        margin=margin,
+        leg=margin.end - float(leg.gap(margin.end)) * leg.normal,
+        stop_gap=None if _meets(assembly) else _to_stop(assembly, STRIKE, height),
+        opening=Gap(
+            start=margin.end, end=drawn[0], length=float(np.linalg.norm(drawn[0] - margin.end))
+        ),
         wide_arris=drawn[0],
         narrow_arris=drawn[1],
         square=drawn[2],
     )
 
 
-def _crown(slab: Slab, edge: Edge) -> float:
-    """Return where an edge's margin is read, across the slab: at a round one's crown."""
-    return -slab.thickness / 2 if edge.is_round else 0.0
+def _margin(assembly: Assembly, side: int, height: float) -> Gap:
+    """Return the margin at a height: square from the leg's face to the slab, or across a pair.
+
+    Shown at the wide-face arris, or at a round edge's crown.
+    """
+    slab = assembly.scene.slab
+    share = 1.0 - (height - assembly.place[2, 3]) / slab.height[side]
+    lines = margins_along(assembly, [share])
+    read = (lines.hinge, lines.strike)[side]
+    end, length = read.points[0, :2], float(read.gaps[0])
+    if not (slab.hinge_edge, slab.strike_edge)[side].is_round:
+        end = assembly.placed(upright_points(slab, side, [share], 0.0))[0, :2]
+    across = leg_plan(assembly.scene.opening, side, height).normal
+    if side == STRIKE and _meets(assembly):
+        across = -_plan_direction(assembly, 0)
+    return Gap(start=end - length * across, end=end, length=length)
 
 
-def _at_meeting(assembly: Assembly, arris: Floats, height: float) -> Gap | None:
-    """Return a pair's margin: from the inactive slab's arris to the active one's; else None."""
-    for other in assembly.others:
-        if other.relation is Relation.INACTIVE:
-            own = other.assembly
-            width = width_at(own.scene.slab, height - own.place[2, 3])
-            met = _placed(own, [[width, 0.0]], height)[0, :2]
-            length = float((met - arris) @ _plan_direction(assembly, 0))
-            return Gap(start=met, end=arris, length=length)
-    return None
+def _meets(assembly: Assembly) -> bool:
+    """Return whether a pair's inactive slab stands where the strike leg would."""
+    return any(other.relation is Relation.INACTIVE for other in assembly.others)
 
 
-def _across_to_leg(leg: LegPlan, arris: Floats) -> Gap:
-    """Return the margin: square from the leg's face to the slab's arris."""
-    length = float((arris - leg.edge) @ leg.normal)
-    return Gap(start=arris - length * leg.normal, end=arris, length=length)
-
-
-def _to_stop(assembly: Assembly, leg: LegPlan, height: float) -> Gap | None:
+def _to_stop(assembly: Assembly, side: int, height: float) -> Gap | None:
     """Return the gap between the middle of a stop's face and the closed slab's narrow face."""
-    stop, slab = assembly.scene.stop, assembly.scene.slab
+    scene, stop = assembly.scene, assembly.scene.stop
     if stop is None:
         return None
+    leg = leg_plan(scene.opening, side, height)
     middle = leg.at(leg.rabbet, stop.projection / 2)
-    face = _placed(assembly, [[0.0, -slab.thickness]], height)[0, :2]
-    out = _plan_direction(assembly, 1)
-    length = float((face - middle) @ out)
-    if slab.warp:
-        x, _, z = assembly.in_slab(np.append(middle, height))
-        length += warp_at(slab, float(x), float(z))
-    return Gap(start=middle, end=middle + length * out, length=length)
+    places = np.append(middle, height)[None]
+    length = float(stop_gaps(scene, stop, side, assembly.place, places)[0])
+    return Gap(start=middle, end=middle + length * _plan_direction(assembly, 1), length=length)
 
 
 def _leaf(sizes: LeafLayout, k: int, floor: Floats, toward: Floats, out: Floats) -> LeafIn:
@@ -185,14 +178,6 @@ def _leaf(sizes: LeafLayout, k: int, floor: Floats, toward: Floats, out: Floats)
         toward=toward,
         out=out,
     )
-
-
-def _placed(assembly: Assembly, plan: Sequence[Sequence[float]], height: float) -> Floats:
-    """Return plan points (n, 2) of the slab frame, on the closed slab at a height, (n, 3)."""
-    rotation, shift = assembly.place[:, :3], assembly.place[:, 3]
-    feet = np.asarray(plan) @ rotation[:, :2].T + shift
-    placed: Floats = feet + np.outer((height - feet[:, 2]) / rotation[2, 2], rotation[:, 2])
-    return placed
 
 
 def _plan_direction(assembly: Assembly, k: int) -> Floats:

@@ -7,7 +7,6 @@ out right is VTK let loose in this one.
 
 from __future__ import annotations
 
-import json
 import os
 import subprocess
 import sys
@@ -18,6 +17,7 @@ from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 from swingcheck.errors import RenderError
+from swingcheck.files import write_whole
 
 WINDOW = "VTK_DEFAULT_OPENGL_WINDOW"
 PROBE_SECONDS = 60.0
@@ -111,15 +111,12 @@ def gl() -> Iterator[None]:
     """
     window = gl_window()
     before = os.environ.get(WINDOW)
-    if window:
-        os.environ[WINDOW] = window
+    os.environ.update({WINDOW: window} if window else {})
     try:
         yield
     finally:
-        if before is not None:
-            os.environ[WINDOW] = before
-        else:
-            os.environ.pop(WINDOW, None)
+        os.environ.pop(WINDOW, None)
+        os.environ.update({} if before is None else {WINDOW: before})
 
 
 def _candidates() -> tuple[str, ...]:
@@ -152,27 +149,21 @@ def _cache_file() -> Path:
         base = Path.home() / "Library" / "Caches"
     else:
         base = os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache"
-    return Path(base) / "swingcheck" / "gl.json"
+    return Path(base) / "swingcheck" / "gl.txt"
 
 
 def _remembered(fingerprint: str) -> str | None:
     try:
-        kept = json.loads(_cache_file().read_text(encoding="utf-8"))
+        known, window = _cache_file().read_text(encoding="utf-8").split("\n")
     except (OSError, ValueError):
         return None
-    if not isinstance(kept, dict) or kept.get("for") != fingerprint:
-        return None
-    window = kept.get("window")
-    return window if isinstance(window, str) else None
+    return window if known == fingerprint else None
 
 
 def _remember(fingerprint: str, window: str) -> None:
     """Keep the answer; a cache that cannot be written is only slower next time."""
-    file = _cache_file()
     try:
-        file.parent.mkdir(parents=True, exist_ok=True)
-        scratch = file.with_suffix(f".{os.getpid()}")
-        scratch.write_text(json.dumps({"for": fingerprint, "window": window}), encoding="utf-8")
-        scratch.replace(file)
+        _cache_file().parent.mkdir(parents=True, exist_ok=True)
+        write_whole(_cache_file(), f"{fingerprint}\n{window}")
     except OSError:
         return
