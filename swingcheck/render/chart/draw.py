@@ -96,20 +96,10 @@ def draw_chart(
 ) -> None:
     """Draw a clearance chart into a box of a sheet.
 
-    Parameters
-    ----------
-    figure : matplotlib Figure
-        The sheet.
-    box : Box
-        Where, sheet inches: plot, labels and scales together.
-    data : ChartData
-        What.
-    high : float, optional
-        The scale's end, radians, where it is not the chart's own: two charts
-        to be compared have one scale.
-    rows : int, optional
-        How many rows of labels to leave room for over the plot; those it takes
-        when left out.
+    ``box`` holds plot, labels and scales together, sheet inches. ``high`` is the scale's end,
+    radians, where it is not the chart's own: two charts to be compared have one scale.
+    ``rows`` are how many rows of labels to leave room for over the plot; those it takes
+    when left out.
     """
     rows = label_rows(data, box.width) if rows is None else rows
     inside = Box(

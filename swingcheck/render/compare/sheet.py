@@ -45,12 +45,7 @@ class _Row:
 def compare_figure(sides: Sides, rows: Sequence[str]) -> Any:
     """Return two scenes side by side as a matplotlib figure.
 
-    Parameters
-    ----------
-    sides : (Side, Side)
-        The scenes as they are shown.
-    rows : sequence of str
-        What is shown of them, downward: ``corners``, ``chart``, ``margins``.
+    ``rows`` are what is shown of them, downward: ``corners``, ``chart``, ``margins``.
     """
     made = [row for name in rows for row in ROWS[name](sides)]
     page = Page(

@@ -76,12 +76,7 @@ class Exploded:
 def exploded_hinge(assembly: Assembly, hinge: int) -> Exploded:
     """Return one of the scene's hinges pulled apart.
 
-    Parameters
-    ----------
-    assembly : Assembly
-        The slab in its opening; it hangs on hinges.
-    hinge : int
-        Which, counted from the top.
+    ``hinge`` is counted from the top.
     """
     back = np.array([0.0, 2 * APART, 0.0])
     scene = assembly.scene

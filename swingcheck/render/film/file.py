@@ -32,19 +32,10 @@ def write_film(
 ) -> None:
     """Write pictures as a film of the kind that the path's suffix names.
 
-    Raises MissingExtraError where its encoder is not installed; and OSError where the
-    file cannot be written.
-
-    Parameters
-    ----------
-    path : Path
-        Ends in ``.gif``, ``.webp`` or ``.mp4``.
-    pictures : iterable of (height, width, 3) uint8
-        One a moment.
-    moments : sequence of Moment
-        How long each stands.
-    rate : float
-        Pictures a second of an MP4, in which a longer moment is repeated.
+    The ``path`` ends in ``.gif``, ``.webp`` or ``.mp4``; ``pictures`` (height, width, 3)
+    uint8 are one a moment, an MP4 has ``rate`` of them a second, and repeats a longer
+    moment's. Raises MissingExtraError where its encoder is not installed; and OSError where
+    the file cannot be written.
     """
     suffix = path.suffix.lower()
     if suffix == ".mp4":

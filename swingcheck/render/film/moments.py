@@ -46,19 +46,9 @@ def film_way(subject: Subject) -> tuple[float, float]:
 def moments(begin: float, end: float, *, seconds: float, rate: float) -> tuple[Moment, ...]:
     """Return a film's moments: there slowing down, held, and quickly back.
 
-    Parameters
-    ----------
-    begin, end : float
-        Radians.
-    seconds : float
-        How long the way there takes.
-    rate : float
-        Pictures a second.
-
-    Notes
-    -----
-    After a share ``s`` of the time the way left is
-    ``(exp(-k s) - exp(-k)) / (1 - exp(-k))`` of the whole.
+    From ``begin`` to ``end``, radians, in ``seconds`` with ``rate`` pictures a second. After a
+    share ``s`` of the time the way left is ``(exp(-k s) - exp(-k)) / (1 - exp(-k))`` of the
+    whole.
     """
     count = max(round(seconds * rate), 2)
     share = np.arange(count) / count

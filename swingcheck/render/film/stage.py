@@ -55,16 +55,8 @@ def pictures(
 ) -> Iterator[Any]:
     """Yield a film's pictures, (height, width, 3) uint8 arrays, one a moment.
 
-    Parameters
-    ----------
-    subject : Subject
-        What is shown; its pose is the moment at the swing's end.
-    shown : sequence of Moment
-        Which angles.
-    pixels : int
-        Width; the height is three quarters of it.
-    solid : SolidView or None
-        The 3D view in place of the whole plan.
+    The subject's pose is the moment at the swing's end. A picture is so many ``pixels`` wide
+    and three quarters of that high; ``solid`` is the 3D view in place of the whole plan.
     """
     stage = _Stage(subject, shown, pixels, solid)
     assembly = subject.assembly

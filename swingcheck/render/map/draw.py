@@ -31,14 +31,8 @@ HEIGHTS = {
 def variation_figure(varied: Varied, show: str = "verdict", *, unit: str | None = None) -> Any:
     """Return a picture of variants as a matplotlib figure: a map of two dimensions, a curve of one.
 
-    Parameters
-    ----------
-    varied : Varied
-        What varied, and what it came to.
-    show : str
-        ``verdict``, ``angle``, ``short`` or ``margin``.
-    unit : {"in", "mm"} or None
-        What lengths are written in; ``None`` for the scene's own.
+    ``show`` is ``verdict``, ``angle``, ``short`` or ``margin``; lengths are written in
+    ``unit``, ``None`` for the scene's own.
     """
     sheet = MapSheet(varied=varied, show=show, unit=unit or varied.scene.unit)
     key = [swatch(sheet.ground(word), word.value) for word, _ in sheet.grounds]

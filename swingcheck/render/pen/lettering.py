@@ -109,16 +109,9 @@ def stacked(
 ) -> list[float]:
     """Return centres for boxes in a column, near where they are wanted and never overlapping.
 
-    Parameters
-    ----------
-    wanted : sequence of float
-        Where each box's centre would like to be, from the highest to the lowest.
-    heights : sequence of float
-        Of the boxes.
-    low, high : float
-        The column's ends; a stack that is too tall runs out at the low end.
-    gap : float
-        Least room between two boxes.
+    ``wanted`` are from the highest to the lowest, with the boxes' ``heights``. A stack that is
+    too tall for the column runs out at its ``low`` end; ``gap`` is the least room between
+    two boxes.
 
     Examples
     --------

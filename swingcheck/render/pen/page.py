@@ -144,14 +144,8 @@ def blank_figure(width: float, height: float) -> Any:
 def figure_bytes(figure: Any, kind: str, pixels: int = PIXELS) -> bytes:
     """Return a sheet as a file's bytes; equal sheets give equal bytes.
 
-    Parameters
-    ----------
-    figure : matplotlib Figure
-        What :func:`blank_figure` began.
-    kind : str
-        ``png``, ``svg`` or ``pdf``.
-    pixels : int
-        Width of a PNG; its height follows, and it tells how many make an inch.
+    ``kind`` is ``png``, ``svg`` or ``pdf``; ``pixels`` the width of a PNG, whose height
+    follows: it tells how many make an inch.
     """
     import matplotlib
 

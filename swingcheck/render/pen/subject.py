@@ -110,14 +110,8 @@ def subject_of(found: Found, caption: str, angle: float | None = None) -> Subjec
     The contact that the verdict speaks of; where the slab swings, its seat,
     or the slab closed.
 
-    Parameters
-    ----------
-    found : Found
-        The check.
-    caption : str
-        Its words.
-    angle : float or None
-        Show this slab so far open instead, radians.
+    The ``caption`` is the check's words; with an ``angle`` this slab is shown so far open
+    instead, radians.
     """
     shown = _decisive(found, caption)
     if angle is None or abs(shown.pose.angle - angle) < SAME_ANGLE_RAD:

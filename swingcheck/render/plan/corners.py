@@ -75,17 +75,9 @@ def corners_of(
 ) -> Corners:
     """Return a subject's two corners, each view as large as fits a window of paper.
 
-    Parameters
-    ----------
-    subject : Subject
-        The slab in its opening, at a pose.
-    window : Box
-        The paper that each close-up has.
-    shown : float
-        Opened farther than this at the strike edge, inches, the slab is drawn
-        closed at the strike corner.
-    height : float or None
-        Where to cut, inches, if not where the pose asks for.
+    ``window`` is the paper that each close-up has. Opened farther than ``shown`` at the strike
+    edge, inches, the slab is drawn closed at the strike corner. ``height`` is where to cut,
+    inches, if not where the pose asks for.
     """
     assembly, pose = subject.assembly, subject.pose
     cut = plan_cut(subject, pose, cut_height(assembly, pose) if height is None else height)
@@ -163,22 +155,9 @@ def draw_detail(
 ) -> None:
     """Draw a close-up, its title, its sizes, and what touches in it.
 
-    Parameters
-    ----------
-    figure : matplotlib Figure
-        The sheet.
-    panel : Box
-        The whole panel with its column and its title, sheet inches.
-    tall : float
-        Height of the drawing's window in it, inches.
-    corners : Corners
-        Both corners' measurements.
-    detail : Detail
-        Which close-up.
-    lines : sequence of str
-        The contact's sentence, where it belongs to this close-up.
-    lettered : bool
-        Write the close-up's letter before its title.
+    ``panel`` is all of it with its column and its title, sheet inches, ``tall`` the height of
+    the drawing's window in it; ``lines`` are the contact's sentence, where it belongs to
+    this close-up. What is ``lettered`` has the close-up's letter before its title.
     """
     assembly = corners.subject.assembly
     x = panel.x + (COLUMN if column_on_left(assembly, detail) else 0.0)

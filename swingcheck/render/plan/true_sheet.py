@@ -64,12 +64,7 @@ PAPERS = {
 def true_figure(subject: Subject, paper: str = "letter") -> Any:
     """Return both corners at true scale as a matplotlib figure as large as its paper.
 
-    Parameters
-    ----------
-    subject : Subject
-        What to draw.
-    paper : str
-        ``letter`` or ``a4``; corners that do not fit are drawn on ledger or A3.
+    ``paper`` is ``letter`` or ``a4``; corners that do not fit are drawn on ledger or A3.
     """
     laid = [_laid_out(subject, each) for each in PAPERS[paper]]
     page, corners, lines, tall = next((each for each in laid if _fits(each[1])), laid[-1])

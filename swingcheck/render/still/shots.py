@@ -70,16 +70,8 @@ class Shot:
 def whole_shot(subject: Subject, size: tuple[int, int], points: Floats) -> Shot:
     """Return the whole opening from the pull side, the frame like glass, the closed ghost dashed.
 
-    Raises RenderError where this machine cannot draw in 3D.
-
-    Parameters
-    ----------
-    subject : Subject
-        What to draw.
-    size : (int, int)
-        Width and height in pixels.
-    points : (n, 3) float64
-        Points of the opening frame to find in the picture.
+    ``size`` is width and height in pixels, ``points`` (n, 3) some of the opening frame to find
+    in the picture. Raises RenderError where this machine cannot draw in 3D.
     """
     assembly = subject.assembly
     slab = turned_parts(assembly.axis, assembly.moving, subject.pose.angle)
