@@ -12,6 +12,7 @@ from swingcheck.chance.vary import Varied as Varied
 from swingcheck.chance.workers import Spread as Spread
 from swingcheck.errors import SceneError as SceneError
 from swingcheck.errors import SwingcheckError as SwingcheckError
+from swingcheck.job.answer import door_of as door_of
 from swingcheck.job.columns import blank_sheet as blank_sheet
 from swingcheck.job.house import Job as Job
 from swingcheck.library.advice import Bevels as Bevels
@@ -40,6 +41,7 @@ from swingcheck.library.scenes import new as new
 from swingcheck.library.scenes import read as read
 from swingcheck.model import Scene as Scene
 from swingcheck.swing.check import check as check
+from swingcheck.swing.found import FitWord as FitWord
 from swingcheck.swing.found import Found as Found
 from swingcheck.swing.found import Verdict as Verdict
 from swingcheck.version import __version__ as __version__

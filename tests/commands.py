@@ -24,7 +24,7 @@ thickness = "1 3/8"
 hinge_edge = { bevel = 2 }
 strike_edge = { bevel = 2 }
 material = "red oak"
-construction = "solid"
+construction = "stile and rail"
 [hinge]
 jamb = { setback = "5/16" }
 slab = { setback = "1/4" }

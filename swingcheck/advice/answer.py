@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from swingcheck.assembly import FITTED
+from swingcheck.errors import GeometryError, WorkError
 from swingcheck.model import Scene
 from swingcheck.swing.check import check
 from swingcheck.swing.decide import SAME_ANGLE_RAD, SLACK, TRIM, wanted_of
-from swingcheck.swing.found import Found, Verdict
+from swingcheck.swing.fit import with_chance
+from swingcheck.swing.found import FitWord, Found, Verdict
 
 if TYPE_CHECKING:
     from swingcheck.advice.cure import Cure
@@ -30,9 +32,36 @@ class Answer:
     hinges: OpenWidth | None = None
 
 
+def checked(scene: Scene, *, step: float | None = None) -> Found:
+    """Return a scene's check, its fit with the chance that it swings as it will be.
+
+    That is cut, painted and in its wettest month; asked only where nothing else is
+    against it. See :func:`swingcheck.swing.check.check`.
+    """
+    found = check(scene, step=step)
+    if found.fit.word is not FitWord.GOOD:
+        return found
+    told = chance_of(found.scene)
+    return found if told is None else replace(found, fit=with_chance(found.fit, *told))
+
+
+def chance_of(scene: Scene) -> tuple[float, int] | None:
+    """Return the chance that a slab swings as it will be, and of how many drawn.
+
+    ``None`` where it cannot be built so.
+    """
+    from swingcheck.bench.painted import in_its_wettest_month
+    from swingcheck.chance.risk import share_swinging
+
+    try:
+        return share_swinging(in_its_wettest_month(scene))
+    except (GeometryError, WorkError):
+        return None
+
+
 def answered(scene: Scene, *, step: float | None = None) -> Answer:
     """Return a scene's check with its cures; see :func:`swingcheck.swing.check.check`."""
-    found = check(scene, step=step)
+    found = checked(scene, step=step)
     return Answer(found=found, cures=cures_of(found), hinges=hinges_needed(found))
 
 

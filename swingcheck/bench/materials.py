@@ -237,7 +237,7 @@ CONSTRUCTIONS = {
     for row in table_rows("constructions")
 }
 
-SOLID = CONSTRUCTIONS["solid"]
+SOLID, COMMON = CONSTRUCTIONS["solid"], CONSTRUCTIONS["stile and rail"]
 
 _ALSO = {"solid core": "particleboard core", "solid wood": "solid"}
 

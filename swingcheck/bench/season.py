@@ -28,6 +28,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from swingcheck.bench.materials import (
+    COMMON,
     SOLID,
     VALID_PERCENT,
     Material,
@@ -197,6 +198,20 @@ def season_margins(scene: Scene, margins: Margins) -> SeasonMargins:
     )
 
 
+def most_growth(scene: Scene) -> tuple[float, float]:
+    """Return how much wider and thicker than now a slab is in its wettest month, inches."""
+    both = [(moisture_content(*each), board_moisture(each[1])) for each in _air(_told(scene))]
+    today = _today(_told(scene), both)
+    through = _moved(scene)[1][1] if moving_width(scene)[0] > 0 else 0.0
+    wettest = max(wood for wood, _ in both)
+    thicker = swelling(scene.slab.thickness, through, today[0], wettest)
+    return max(0.0, *_gains(scene, today, both)), max(0.0, thicker)
+
+
+def _told(scene: Scene) -> Season:
+    return scene.season or Season()
+
+
 def _is_within(contents: Sequence[float]) -> bool:
     return VALID_PERCENT[0] <= min(contents) and max(contents) <= VALID_PERCENT[1]
 
@@ -238,6 +253,12 @@ def moving_width(scene: Scene) -> tuple[float, float, tuple[Assumed, ...]]:
     slab, wide = scene.slab, max(scene.slab.width)
     built = construction_of(slab)
     assumed: tuple[Assumed, ...] = ()
+    is_assumed = any(item.key == "slab.construction" for item in scene.assumed)
+    if is_assumed and built is SOLID and _moved(scene)[0] is not None:
+        # Weighed as the heaviest kind, and moved as the common one.
+        built = COMMON
+        why = "the common kind: a solid slab moves more"
+        assumed = (Assumed(key="slab.construction", value=COMMON.name, why=why),)
     if built is None:
         why = "nothing known of how it is built: as if it were solid"
         return wide, 0.0, (Assumed(key="slab.construction", value=SOLID.name, why=why),)
@@ -251,14 +272,14 @@ def moving_width(scene: Scene) -> tuple[float, float, tuple[Assumed, ...]]:
     if strip is None:
         strip = built.strip
         value = length_text(strip, scene.unit)
-        assumed = (Assumed(key="slab.delivered.edge_strip", value=value, why="usual"),)
+        assumed += (Assumed(key="slab.delivered.edge_strip", value=value, why="usual"),)
     moving = min(2 * strip, wide)
     return moving, (wide - moving) * built.board, assumed
 
 
 def _season_and_finish(scene: Scene) -> tuple[Season, Finish, tuple[Assumed, ...]]:
     """Return the air and the finish as told or as usual, and what was assumed of them."""
-    told, finish = scene.season or Season(), scene.finish or Finish()
+    told, finish = _told(scene), scene.finish or Finish()
     air = ("of a house that is heated and not cooled", "no readings; give your own")
     moisture = (f"{USUAL_MOISTURE:g} %", "no meter reading: as delivered indoors")
     least = (length_text(USUAL_LEAST_IN, scene.unit), "the least to leave")

@@ -31,6 +31,9 @@ DRAWS = {How.IN_PLAN: 20_000, How.TOGETHER: 20_000, How.ALONE: 1_000}
 TRIED = {How.IN_PLAN: 2_000, How.TOGETHER: 600, How.ALONE: 60}
 """Draws for each setting that is tried."""
 
+QUICK = {How.IN_PLAN: 400, How.TOGETHER: 400, How.ALONE: 24}
+"""Draws of a plain check."""
+
 MARKS_EITHER_SIDE = 8
 """Marks of the tape either side of the present setting that are tried."""
 
@@ -142,6 +145,19 @@ def risk(
         stopped = True
     answer = answer or _answer(run, nominal, joined(parts), errors)
     return replace(answer, seed=seed, stopped=stopped)
+
+
+def share_swinging(scene: Scene, seed: int = 0) -> tuple[float, int]:
+    """Return the share of a few slabs drawn that swing, and of how many: a quick `risk`.
+
+    Raises WorkError where a draw cannot be built.
+    """
+    held = tolerances(scene)
+    run = _Run(scene, held, HERE, full=False, watch=lambda what, share: None)
+    count = QUICK[run.how]
+    drawn = Draws(scene=scene, held=held, seed=seed, count=count)
+    found = joined(list(run.batches("drawing", drawn)))
+    return float(found.swings.mean()), count
 
 
 def _answer(run: _Run, nominal: Outcomes, found: Outcomes, errors: Floats) -> Risk:

@@ -21,8 +21,10 @@ def command(scene: sc.Scene) -> tuple[Any, Exit]:
     to cut for, [slab.delivered] what to cut from, [shop] which bit, bushing
     and template there are, [season] and [finish] the air and the paint.
 
-    Exits with 0; with 1 when what was delivered is too small or the bit and
-    bushing cannot cut the leaves; with 2 when the scene cannot be read.
+    Exits with 0 when the door so cut is fit to be hung; with 1 when it is not,
+    what was delivered is too small, or the bit and bushing cannot cut the
+    leaves; with 2 when the scene cannot be read.
     """
-    numbers = sc.bench_numbers(scene)
-    return numbers, Exit.YES if numbers.can_be_done else Exit.NO
+    door = sc.door_of(scene)
+    is_fit = door.check.fit.word is sc.FitWord.GOOD
+    return door, Exit.YES if is_fit and door.bench.can_be_done else Exit.NO

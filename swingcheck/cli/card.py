@@ -58,8 +58,9 @@ def command(
     """Write a page a door for the bench, or templates at true scale.
 
     A card has one door's cuts, marks and set-ups in cutting order; that of a
-    door that does not swing says so first. SCENE is a scene file, FOLDER holds
-    several, and SCHEDULE is a CSV as swingcheck house takes it.
+    door that is not fit to be hung says so first, and the command exits with 1.
+    SCENE is a scene file, FOLDER holds several, and SCHEDULE is a CSV as
+    swingcheck house takes it.
 
     Print templates at 100 %, and measure the rulers on the page before
     anything else.
@@ -79,4 +80,7 @@ def command(
             content = sc.cards(done, kind, unit=unit, paper=paper, drawn=pictures)
         write_whole(output, content)
         click.echo(f"{output}: {counted(len(done.doors), 'door')}")
-    return Exit.BAD_INPUT if done.refused or done.bare else Exit.YES
+    if done.refused or done.bare:
+        return Exit.BAD_INPUT
+    good = all(door.check.fit.word is sc.FitWord.GOOD for door in done.doors)
+    return Exit.YES if good else Exit.NO

@@ -19,6 +19,7 @@ from swingcheck.cli.options import (
 )
 from swingcheck.cli.output import Exit, page_width, show_json
 from swingcheck.errors import SwingcheckError
+from swingcheck.units import tallied
 
 
 @click.command(name="check")
@@ -57,7 +58,8 @@ def command(
     """Say whether the slab swings shut, and what is in its way.
 
     SCENE is a scene file, or - for standard input. Exits with 0 when every
-    slab swings, 1 when one does not, and 2 when a scene cannot be read.
+    door is fit to be hung so (good), 1 when one is tight or bad, and 2 when a
+    scene cannot be read.
 
     With --json, one scene prints one object, and several an array in their
     order, null where a scene could not be read. Lengths are inches, angles
@@ -65,7 +67,7 @@ def command(
     """
     if start is not None:
         settings += (("swing.start", f"{start!r} deg"),)
-    swing: list[bool | None] = []
+    fits: list[sc.FitWord | None] = []
     data: list[Any] = []
     for path in scenes:
         try:
@@ -74,33 +76,31 @@ def command(
             season = sc.season(answer.found) if with_year else None
         except SwingcheckError as error:
             click.echo(f"Error: {error}", err=True)
-            swing.append(None)
+            fits.append(None)
             data.append(None)
             continue
         if as_json:
             data.append(sc.plain(answer, season=season))
         else:
             said = sc.text(answer, unit=unit, width=page_width(), season=season)
-            click.echo("\n" * (len(swing) > swing.count(None)) + said)
-        swing.append(answer.found.verdict is sc.Verdict.SWINGS)
+            click.echo("\n" * (len(fits) > fits.count(None)) + said)
+        fits.append(answer.found.fit.word)
     if as_json and data != [None]:
         show_json(data)
     elif len(scenes) > 1 and not as_json:
-        click.echo(f"\n{count_line(swing)}")
-    if None in swing:
+        click.echo(f"\n{count_line(fits)}")
+    if None in fits:
         return Exit.BAD_INPUT
-    return Exit.YES if all(swing) else Exit.NO
+    return Exit.YES if set(fits) <= {sc.FitWord.GOOD} else Exit.NO
 
 
-def count_line(swing: Sequence[bool | None]) -> str:
-    """Return how many scenes swing, how many do not, and how many could not be read.
+def count_line(fits: Sequence[sc.FitWord | None]) -> str:
+    """Return how many scenes there are of each fit, and how many could not be read.
 
     Examples
     --------
-    >>> count_line([True, False, False]), count_line([True, None])
-    ('3 scenes: 1 swings, 2 do not', '2 scenes: 1 swings, 0 do not, 1 could not be read')
+    >>> count_line([sc.FitWord.GOOD, sc.FitWord.BAD, None])
+    '3 scenes: 1 good, 1 bad, 1 could not be read'
     """
-    do, do_not, unread = (swing.count(each) for each in (True, False, None))
-    parts = [f"{do} swing{'s' * (do == 1)}", f"{do_not} do{'es' * (do_not == 1)} not"]
-    parts += [f"{unread} could not be read"] if unread else []
-    return f"{len(swing)} scenes: {', '.join(parts)}"
+    counts = {word.value: fits.count(word) for word in sc.FitWord}
+    return tallied("scene", counts | {"could not be read": fits.count(None)})

@@ -61,8 +61,8 @@ def command(
     they are found: run the same again after Ctrl-C or a power cut, and only
     what is missing is checked.
 
-    Exits with 0 when every slab swings, 1 when one does not, and 2 when the
-    job cannot be read.
+    Exits with 0 when every door is fit to be hung (good), 1 when one is tight
+    or bad, and 2 when the job cannot be read.
     """
     if sheet is not None:
         refuse_to_overwrite(sheet, "name another file")
@@ -78,5 +78,5 @@ def command(
     show(done, unit, as_json)
     if done.refused:
         return Exit.BAD_INPUT
-    swing = all(door.check.verdict is sc.Verdict.SWINGS for door in done.checked)
-    return Exit.YES if swing else Exit.NO
+    good = all(door.check.fit.word is sc.FitWord.GOOD for door in done.checked)
+    return Exit.YES if good else Exit.NO

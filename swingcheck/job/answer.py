@@ -91,6 +91,18 @@ def _checked(
     return [done[place] for place in range(len(scenes))]
 
 
+def door_of(scene: Scene, known: Answer | None = None) -> Door:
+    """Return one door with its bench numbers, checked as its cuts leave it.
+
+    ``known`` is the scene's own answer, where there is one. Raises GeometryError as
+    :func:`swingcheck.bench.door.bench_numbers` does.
+    """
+    bench = bench_numbers(scene)
+    is_cut = known is None or bool(bench.settings)
+    answer = answered(bench.finished) if known is None or is_cut else known
+    return Door(name=scene.title, where="", bench=bench, answer=answer)
+
+
 def check_or_error(scene: Scene) -> Answer | GeometryError:
     """Return a scene's answer, or the error of one whose sizes leave nothing of a part."""
     try:

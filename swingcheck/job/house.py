@@ -16,7 +16,7 @@ from swingcheck.bench.door import BenchNumbers
 from swingcheck.bench.layout import screw_holes
 from swingcheck.bench.lock import BoltMarks
 from swingcheck.bench.mortise import SetUp
-from swingcheck.swing.found import Found, Verdict
+from swingcheck.swing.found import FitWord, Found, Verdict
 from swingcheck.units import grouped
 
 _T = TypeVar("_T")
@@ -77,9 +77,18 @@ class Job:
         return (*self.doors, *self.bare)
 
 
-def swings(door: Checked) -> bool:
-    """Return whether a door's slab swings."""
-    return door.check.verdict is Verdict.SWINGS
+def is_good(door: Checked) -> bool:
+    """Return whether a door is fit to be hung so."""
+    return door.check.fit.word is FitWord.GOOD
+
+
+def names_by(job: Job) -> dict[str, list[str]]:
+    """Return the doors' names by whether they swing, and by their fit."""
+    found = {key: list[str]() for key in ("swing", "do_not", *(word.value for word in FitWord))}
+    for door in job.checked:
+        found["swing" if door.check.verdict is Verdict.SWINGS else "do_not"].append(door.name)
+        found[door.check.fit.word.value].append(door.name)
+    return found
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -110,8 +110,8 @@ def _hold(file: BinaryIO, path: Path) -> None:
         raise FileError(str(path), "another run is writing to it") from None
 
 
-_ROOMS = ("units", "model", "geometry", "assembly", "swing", "chance", "advice")
-"""The rooms whose code decides what a check finds."""
+_ROOMS = ("units", "model", "geometry", "assembly", "swing", "chance", "bench", "advice")
+"""The rooms whose code and tables decide what a check finds."""
 
 
 def check_record(answer: Answer) -> dict[str, Any]:
@@ -156,6 +156,6 @@ def solver() -> str:
     root = Path(__file__).parents[1]
     code = hashlib.sha256()
     for room in _ROOMS:
-        for path in sorted((root / room).rglob("*.py")):
+        for path in sorted([*(root / room).rglob("*.py"), *(root / room).rglob("*.csv")]):
             code.update(path.read_bytes())
     return f"{__version__} {code.hexdigest()}"

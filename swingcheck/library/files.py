@@ -7,7 +7,7 @@ from contextlib import closing, nullcontext
 from pathlib import Path
 from typing import Any
 
-from swingcheck.advice.answer import answered
+from swingcheck.advice.answer import answered, checked
 from swingcheck.assembly import Assembly, assemble, barrel_parts
 from swingcheck.assembly.parts import as_hung
 from swingcheck.chance.workers import Spread, answers_as_found
@@ -32,7 +32,6 @@ from swingcheck.report.cards.pen import PAPERS
 from swingcheck.report.cards.templates import fits, templates_pdf
 from swingcheck.report.cards.templates import templates as leaves
 from swingcheck.report.cards.txt import cards_text
-from swingcheck.swing.check import check
 
 Watch = Callable[[str, float], None]
 """Called with what is being worked out, and how much of it is done, 0 to 1."""
@@ -67,7 +66,7 @@ def film(
     watch : callable
         Told how far it is.
     """
-    found = check(scene)
+    found = checked(scene)
     subject = subject_of(found, caption(found))
     begin, end = film_way(subject)
     shown = moments(begin, end, seconds=seconds, rate=rate)
@@ -106,7 +105,7 @@ def web_page(
     for scene in scenes:
         answer, assembly = answered(scene), assemble(scene)
         clearance = measured_clearance(answer.found, assembly)
-        shop = shop_card(scene, unit)
+        shop = shop_card(answer, unit)
         sheets.append(sheet(answer, assembly, unit=unit, clearance=clearance, shop=shop))
     return page_html(sheets, dials=dials)
 

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
+from swingcheck.advice.answer import checked
 from swingcheck.assembly import assemble
 from swingcheck.errors import RenderError
 from swingcheck.model import Scene
@@ -25,7 +26,6 @@ from swingcheck.render.plan.true_sheet import true_figure
 from swingcheck.render.still.sheet import still_figure
 from swingcheck.report.headline import headline
 from swingcheck.report.words import Lengths
-from swingcheck.swing.check import check
 from swingcheck.swing.found import Found
 
 
@@ -50,7 +50,7 @@ class Pictures:
         size: int = PIXELS,
         paper: str | None = None,
     ) -> None:
-        self.found = check(scene)
+        self.found = checked(scene)
         self.subject = subject_of(self.found, caption(self.found), angle)
         self.size = size
         self.paper = paper or ("a4" if scene.unit == "mm" else "letter")
@@ -101,7 +101,7 @@ def compare(
     kind, angle, size
         As for :class:`Pictures`.
     """
-    founds = check(first), check(replace(second, unit=first.unit))
+    founds = checked(first), checked(replace(second, unit=first.unit))
     one, other = ((name, found, caption(found)) for name, found in zip(names, founds, strict=True))
     return figure_bytes(compare_figure(sides_of(one, other, angle), rows), kind, size)
 

@@ -25,6 +25,7 @@ _REPORTS = {
     "Risk": ("chance:risk_card", "shapes:data_of"),
     "Varied": ("chance:variants_card", "chance:variants_data"),
     "BenchNumbers": ("bench:bench_card", "shapes:data_of"),
+    "Door": ("bench:door_numbers", "bench:bench_data"),
     "Job": ("house:house_card", "shapes:data_of"),
 }
 """Which functions of ``report`` say an answer, by its class: as a card, and as data."""

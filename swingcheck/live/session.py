@@ -83,8 +83,15 @@ class Session:
         """
         scene = self.scene(turned)
         with self._lock:
-            report, shop = card(sc.answered(scene)), shop_card(scene)
-        return {"report": card_markup(report), "shop": card_markup(shop), "cut": shop.finding}
+            answer = sc.answered(scene)
+            report, shop = card(answer), shop_card(answer)
+        return {
+            "report": card_markup(report),
+            "finding": report.finding,
+            "fit": answer.found.fit.word.value,
+            "shop": card_markup(shop),
+            "cut": shop.finding,
+        }
 
     def save(self, turned: Turned) -> Path:
         """Write the scene as dialled beside its file, and return the new file.

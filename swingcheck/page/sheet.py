@@ -12,16 +12,16 @@ import numpy as np
 from swingcheck.advice.answer import Answer
 from swingcheck.assembly import Assembly, PartKind
 from swingcheck.assembly.parts import is_mirrored
-from swingcheck.bench.door import bench_numbers, why_no_numbers
-from swingcheck.model import Scene
+from swingcheck.bench.door import why_no_numbers
+from swingcheck.job.answer import door_of
 from swingcheck.page.plan import decided_view, hand_of, plan_drawn, shown_touch
 from swingcheck.page.shapes import drawn_axis, drawn_parts
-from swingcheck.report.bench import bench_card
+from swingcheck.report.bench import door_numbers
 from swingcheck.report.card import Card, card
 from swingcheck.report.headline import widest_foul
 from swingcheck.report.words import Lengths, leaves_as_one, listed, meeting, the
 from swingcheck.swing.by_angle import ClearanceByAngle, clearance_by_angle
-from swingcheck.swing.found import Found, Touch, Verdict
+from swingcheck.swing.found import Found, Touch
 from swingcheck.swing.swung import opening_at_strike
 
 AJAR_RAD = radians(30.0)
@@ -65,7 +65,7 @@ def sheet(
         "title": said.title,
         "verdict": result.verdict.value,
         "finding": said.finding,
-        "swings": result.verdict is Verdict.SWINGS,
+        "fit": result.fit.word.value,
         "unit": lengths.unit,
         **_swing(result, assembly),
         "touches": _touches(result, lengths),
@@ -107,14 +107,15 @@ def _drawn(result: Found, assembly: Assembly) -> dict[str, Any]:
     }
 
 
-def shop_card(scene: Scene, unit: str | None = None) -> Card:
+def shop_card(answer: Answer, unit: str | None = None) -> Card:
     """Return the numbers for the bench, without the cautions that the report gives too.
 
     Where a slab of its kind has none, only why.
     """
+    scene = answer.found.scene
     if reason := why_no_numbers(scene):
         return Card(scene.title, f"No numbers: {reason}.", ())
-    numbers = bench_card(bench_numbers(scene), unit)
+    numbers = door_numbers(door_of(scene, answer), unit)
     return replace(numbers, items=tuple(i for i in numbers.items if i.label != CAUTION))
 
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from math import tan
+from typing import Any
 
+from swingcheck.advice.answer import Answer
 from swingcheck.bench.door import BenchNumbers
 from swingcheck.bench.hinges import Hanging
 from swingcheck.bench.layout import HingeMarks, Layout, LeafMark
@@ -12,23 +14,39 @@ from swingcheck.bench.lock import BoltMarks
 from swingcheck.bench.mortise import Block, SetUp
 from swingcheck.bench.ripping import EdgeCut, Ripping
 from swingcheck.bench.weight import KILOGRAMS
+from swingcheck.job.house import Door
 from swingcheck.model import Slab, Stations
 from swingcheck.report.bench_words import hinge_rules, lock_warning, refusal, season_words, warning
 from swingcheck.report.card import Card, Entry, Table, card_of, level_margins, sizes
+from swingcheck.report.fit_words import fit_texts
+from swingcheck.report.headline import finding
+from swingcheck.report.shapes import SHAPES, data_of
 from swingcheck.report.words import SIDES, STATIONS, Lengths, assumed_text, listed
+from swingcheck.swing.found import FitWord
 from swingcheck.units import angle_text, fraction_text, grouped, lengths_text
+from swingcheck.units.plain import shaped
 
 Items = list[Entry | Table]
 Rows = list[tuple[str, tuple[float, ...]]]
 
 
-def bench_card(numbers: BenchNumbers, unit: str | None = None) -> Card:
-    """Return what the bench is told, lengths in ``unit``, the scene's own for ``None``."""
+def bench_card(
+    numbers: BenchNumbers, unit: str | None = None, answer: Answer | None = None
+) -> Card:
+    """Return what the bench is told, lengths in ``unit``, the scene's own for ``None``.
+
+    ``answer`` is of the slab as it is cut: where it should not be hung so, that
+    comes before every number.
+    """
     lengths = Lengths(unit=unit or numbers.scene.unit)
     cuts = numbers.cuts
+    size = _finding(cuts, lengths)
+    held = answer is not None and answer.found.fit.word is not FitWord.GOOD
     return card_of(
         numbers.scene.title,
-        _finding(cuts, lengths),
+        f"DO NOT CUT YET - {finding(answer.found, lengths)}" if answer and held else size,
+        *_fit_items(answer, lengths),
+        Entry("Size", (size,) if held else ()),
         Entry("Warning", warnings(numbers, lengths)),
         Entry("Check", (_to_check(numbers),)),
         *_cut_items(cuts, lengths),
@@ -41,6 +59,23 @@ def bench_card(numbers: BenchNumbers, unit: str | None = None) -> Card:
         Entry("Assumed", (assumed_text(numbers.bench_assumed),)),
         Entry("Caution", numbers.cautions),
     )
+
+
+def _fit_items(answer: Answer | None, lengths: Lengths) -> Items:
+    if answer is None:
+        return []
+    cures = tuple(each.said_in(lengths.unit) for each in answer.cures)
+    return [Entry("Fit", fit_texts(answer.found, lengths)), Entry("Cure", cures)]
+
+
+def door_numbers(door: Door, unit: str | None = None) -> Card:
+    """Return what the bench is told of one door, and first whether it should be hung so."""
+    return bench_card(door.bench, unit, door.answer)
+
+
+def bench_data(door: Door) -> dict[str, Any]:
+    """Return one door's bench numbers, and whether it should be hung so."""
+    return {**data_of(door.bench), **shaped(door.check, ("verdict fit",), SHAPES)}
 
 
 def _finding(cuts: Ripping, lengths: Lengths) -> str:
@@ -74,7 +109,7 @@ def warnings(numbers: BenchNumbers, lengths: Lengths) -> tuple[str, ...]:
         for set_up in numbers.mortises.set_ups
         for reason in set_up.refused
     )
-    found += [*refused, *_pin_warnings(numbers, lengths)]
+    found += refused
     count, asked = numbers.scene.hinge.count, numbers.hanging.rules.count
     if count < asked:
         found.append(f"{count} hinges, and NFPA 80's rule asks for {asked}.")
@@ -82,22 +117,6 @@ def warnings(numbers: BenchNumbers, lengths: Lengths) -> tuple[str, ...]:
         lock_warning(concern, bolt, lengths) for bolt in numbers.bolts for concern in bolt.concerns
     ]
     return tuple(found)
-
-
-def _pin_warnings(numbers: BenchNumbers, lengths: Lengths) -> list[str]:
-    tolerance = numbers.scene.shop.pin_tolerance
-    found = []
-    for hinge in numbers.leaves.hinges:
-        way = "low" if hinge.too_low > 0 else "high"
-        off = (
-            (abs(hinge.too_low), f"its slab leaf as told is {{}} too {way}"),
-            (hinge.apart, "its leaves' pins are {} apart"),
-            (hinge.off_line, "it is {} off the pin line"),
-        )
-        words = [text.format(lengths.fine(by)) for by, text in off if by > tolerance]
-        if words:
-            found.append(f"Pins of {hinge.name} do not line up: {listed(words)}.")
-    return found
 
 
 def _cut_items(cuts: Ripping, lengths: Lengths) -> Items:

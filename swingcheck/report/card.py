@@ -13,7 +13,8 @@ from swingcheck.assembly import FITTED, PartKind
 from swingcheck.bench.cautions import cautions
 from swingcheck.bench.weight import KILOGRAMS, slab_weight, weight_basis
 from swingcheck.model import Scene
-from swingcheck.report.headline import finding, other_label, other_text, place_in_swing
+from swingcheck.report.fit_words import fit_texts
+from swingcheck.report.headline import finding, other_label, other_text
 from swingcheck.report.words import (
     SIDES,
     STATIONS,
@@ -21,10 +22,11 @@ from swingcheck.report.words import (
     assumed_text,
     listed,
     numbered,
+    place_in_swing,
     the,
     turned,
 )
-from swingcheck.swing.found import CurvePoint, Found, Margins, RoundEdge, Touch, Verdict
+from swingcheck.swing.found import Code, CurvePoint, Found, Margins, RoundEdge, Touch, Verdict
 from swingcheck.units import angle_text, grouped
 
 if TYPE_CHECKING:
@@ -163,6 +165,7 @@ def card(answer: Answer, unit: str | None = None) -> Card:
     return card_of(
         result.scene.title,
         finding(result, lengths),
+        Entry("Fit", fit_texts(result, lengths)),
         Entry("Why", (_why(result, lengths),)),
         Entry("Cure", _cures(answer, lengths)),
         _upright_margins(result, lengths),
@@ -235,24 +238,11 @@ def _clearances(result: Found, lengths: Lengths) -> str:
 
 
 def _pins(result: Found, lengths: Lengths) -> str:
-    axis = result.axis
-    tolerance = result.scene.shop.pin_tolerance
+    axis, limit = result.axis, lengths.full(result.scene.shop.pin_tolerance)
     side = "proud of" if axis.proud >= 0 else "inside"
-    words = [f"{lengths.full(abs(axis.proud))} {side} the wide face"]
-    for number, (off, apart, up) in enumerate(
-        zip(axis.off_line, axis.apart, axis.up_down, strict=True), 1
-    ):
-        if off > tolerance:
-            words.append(f"hinge {number} is {lengths.fine(off)} off the pin line")
-        if apart > tolerance:
-            words.append(f"hinge {number}'s leaves are {lengths.fine(apart)} apart")
-        if abs(up) > tolerance:
-            way = "high" if up > 0 else "low"
-            words.append(f"hinge {number}'s slab leaf is {lengths.fine(abs(up))} too {way}")
-    limit = lengths.full(tolerance)
-    if len(words) == 1:
-        return f"{words[0]}; all within {limit} of one line"
-    return f"{'; '.join(words)}: over {limit}, it binds or will not go together"
+    told = any(each.code is Code.PINS for each in result.fit.reasons)
+    line = "not on one line, see the fit" if told else f"all within {limit} of one line"
+    return f"{lengths.full(abs(axis.proud))} {side} the wide face; {line}"
 
 
 def _weight(scene: Scene, weight: float | None, unit: str) -> str:

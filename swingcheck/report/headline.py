@@ -4,9 +4,19 @@ from __future__ import annotations
 
 from swingcheck.assembly import PartKind
 from swingcheck.model import Relation
-from swingcheck.report.words import Lengths, listed_parts, sentence, short_of_closed, the, turned
+from swingcheck.report.fit_words import reason_text
+from swingcheck.report.words import (
+    Lengths,
+    listed_parts,
+    place_in_swing,
+    sentence,
+    short_of_closed,
+    the,
+    turned,
+)
 from swingcheck.swing.found import (
     Clearance,
+    FitWord,
     Foul,
     Found,
     Order,
@@ -146,9 +156,6 @@ def _clear_of(found: Together) -> str:
 JUST_TOUCHING_IN = 0.0005
 """A clearance that reads as nothing at all."""
 
-CLOSED_RAD = 1e-3
-"""A slab no farther open than this is closed for reading."""
-
 LEAVES = {PartKind.SLAB_LEAF, PartKind.JAMB_LEAF}
 
 
@@ -162,7 +169,10 @@ def finding(result: Found, lengths: Lengths) -> str:
     decided = result.decided
     verdict, touch = decided.verdict, decided.touch
     if decided.way is None:
-        return f"SWINGS - {_how_it_closes(result, lengths)}"
+        if result.fit.word is FitWord.GOOD:
+            return f"SWINGS - {_how_it_closes(result, lengths)}"
+        why = reason_text(result, result.fit.reasons[0], lengths)
+        return f"SWINGS, BUT {result.fit.word.value.upper()} - {why}"
     if decided.slab:
         return other_finding(result)
     if touch is None:
@@ -208,14 +218,3 @@ def _how_it_closes(result: Found, lengths: Lengths) -> str:
         f"nothing touches; nearest is {the(near.against)}, by {lengths.full(near.least)}"
         f" {place_in_swing(near.angle)}"
     )
-
-
-def place_in_swing(angle: float) -> str:
-    """Return where in the swing: closed, or at an angle.
-
-    Examples
-    --------
-    >>> place_in_swing(0.0), place_in_swing(0.05)
-    ('when closed', 'at 2.86 deg')
-    """
-    return "when closed" if abs(angle) < CLOSED_RAD else f"at {turned(angle)}"

@@ -21,16 +21,17 @@ from swingcheck.job.house import (
     Served,
     SlabSize,
     bore_set_ups,
+    is_good,
     jig_set_ups,
     order,
     saw_set_ups,
-    swings,
 )
 from swingcheck.report.bench import drill, tilt_text
 from swingcheck.report.card import Card, Entry, Table, card_of
 from swingcheck.report.headline import finding
 from swingcheck.report.words import ALIKE_IN, Lengths, listed
-from swingcheck.units import counted
+from swingcheck.swing.found import FitWord
+from swingcheck.units import counted, tallied
 
 Items = list[Entry | Table]
 
@@ -41,42 +42,31 @@ LONGEST_NAME = 24
 def house_card(job: Job, unit: str | None = None) -> Card:
     """Return a job's summary, lengths in ``unit``, its first opening's own for ``None``."""
     lengths = Lengths(unit=unit or next((d.check.scene.unit for d in job.checked), "in"))
-    swing = [door for door in job.checked if swings(door)]
-    not_yet = [door for door in job.checked if not swings(door)]
-    cut, to_cut = ([door for door in job.doors if swings(door) is does] for does in (True, False))
+    good, tight, bad = (
+        [door for door in job.checked if door.check.fit.word is word] for word in FitWord
+    )
+    cut, to_cut = ([door for door in job.doors if is_good(door) is does] for does in (True, False))
     return card_of(
         job.title,
-        count_words(len(swing), len(not_yet), len(job.refused)),
+        count_words(len(good), len(tight), len(bad), len(job.refused)),
         Entry("Refused", tuple(_reason(each) for each in job.refused)),
-        Entry("Not yet", tuple(_fault(door, lengths) for door in not_yet)),
-        Entry("Swing", (", ".join(door.name for door in swing),) if swing else ()),
+        Entry("Bad", tuple(_fault(door, lengths) for door in bad)),
+        Entry("Tight", tuple(_fault(door, lengths) for door in tight)),
+        Entry("Good", (", ".join(door.name for door in good),)),
         Entry("Uncut", tuple(_reason(each) for each in job.bare)),
         Entry("Look at", tuple(_cannot_be_done(job.doors))),
         _cut_list("Cut list", cut, lengths),
         _cut_list("Not yet", to_cut, lengths),
         _order(job.doors, lengths),
         *_set_ups(job.doors, lengths),
-        Entry("*", ("does not swing yet: cure it first",) if not_yet else ()),
+        Entry("*", ("not fit to be hung so: see to it first",) if tight or bad else ()),
     )
 
 
-def count_words(swing: int, not_yet: int, refused: int = 0) -> str:
-    """Return how many doors swing, and how many do not.
-
-    Examples
-    --------
-    >>> count_words(38, 2), count_words(1, 0)
-    ('40 doors: 38 swing, 2 do not', '1 door: 1 swings')
-    >>> count_words(0, 1, 2)
-    '3 doors: 1 does not, 2 cannot be worked out'
-    """
-    said = (
-        (swing, f"swing{'s' * (swing == 1)}"),
-        (not_yet, f"do{'es' * (not_yet == 1)} not"),
-        (refused, "cannot be worked out"),
-    )
-    parts = [f"{count} {does}" for count, does in said if count]
-    return f"{counted(swing + not_yet + refused, 'door')}: {', '.join(parts)}"
+def count_words(good: int, tight: int, bad: int, refused: int = 0) -> str:
+    """Return how many doors there are of each fit."""
+    counts = {"good": good, "tight": tight, "bad": bad, "cannot be worked out": refused}
+    return tallied("door", counts)
 
 
 def _reason(each: Refused | Bare) -> str:
@@ -100,7 +90,6 @@ _LOOK_AT: dict[str, Callable[[BenchNumbers], object]] = {
     "the slab as delivered is too small": lambda bench: bench.cuts.is_short,
     "a cut or a margin, see the card": lambda bench: bench.cuts.warned and not bench.cuts.is_short,
     "the bit and bushing told cannot cut the leaves": lambda bench: bench.mortises.refused,
-    "the pins do not line up": lambda bench: not bench.leaves.lines_up,
     "the lock, see the card": lambda bench: any(bolt.concerns for bolt in bench.bolts),
 }
 
@@ -177,7 +166,7 @@ def _bolt_words(size: BoltSize, lengths: Lengths) -> str:
 
 
 def _set_ups(doors: Sequence[Door], lengths: Lengths) -> Items:
-    not_yet = frozenset(door.name for door in doors if not swings(door))
+    not_yet = frozenset(door.name for door in doors if not is_good(door))
     said = [("Jig", _jig_words(jig, lengths), jig.doors) for jig in jig_set_ups(doors)]
     said += [("Saw", tilt_text(saw.tilt), saw.doors) for saw in saw_set_ups(doors)]
     said += [("Bore", _bolt_words(bore.size, lengths), bore.doors) for bore in bore_set_ups(doors)]

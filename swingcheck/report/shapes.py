@@ -135,12 +135,11 @@ def _touch_of_other(name: str) -> tuple[str, Any]:
 
 
 def _summary(job: Job) -> dict[str, Any]:
-    from swingcheck.job.house import bore_set_ups, jig_set_ups, order, saw_set_ups, swings
+    from swingcheck.job.house import bore_set_ups, jig_set_ups, names_by, order, saw_set_ups
 
     set_ups = {"jig": jig_set_ups, "saw": saw_set_ups, "bore": bore_set_ups}
     return {
-        "swing": [door.name for door in job.checked if swings(door)],
-        "do_not": [door.name for door in job.checked if not swings(door)],
+        **names_by(job),
         "refused": plain(job.refused, SHAPES),
         "uncut": plain(job.bare, SHAPES),
         "order": {

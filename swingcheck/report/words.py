@@ -21,6 +21,9 @@ _TOGETHER = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|deg|lb|kg)\b)")
 ALIKE_IN = 1 / 128
 """Lengths that differ by less than this read alike on a tape."""
 
+CLOSED_RAD = 1e-3
+"""A slab no farther open than this is closed for reading."""
+
 SPOT_IN = 1 / 4
 """Contacts no higher than this are told as one height, not as a span."""
 
@@ -230,3 +233,14 @@ def meeting(touch: Touch, lengths: Lengths) -> str:
 def short_of_closed(touch: Touch, lengths: Lengths) -> str:
     """Return how far the strike edge is from its closed place."""
     return f"strike edge {lengths.full(touch.opening_at_strike)} short of closed"
+
+
+def place_in_swing(angle: float) -> str:
+    """Return where in the swing: closed, or at an angle.
+
+    Examples
+    --------
+    >>> place_in_swing(0.0), place_in_swing(0.05)
+    ('when closed', 'at 2.86 deg')
+    """
+    return "when closed" if abs(angle) < CLOSED_RAD else f"at {turned(angle)}"

@@ -110,10 +110,14 @@ def laps_frame(scene: Scene, closing: Touch) -> bool:
     """Tell whether a contact is a lip or an astragal coming to rest on the frame that it laps."""
     if closing.against_kind not in (PartKind.STRIKE_LEG, PartKind.HEAD, PartKind.INACTIVE):
         return False
-    strip = scene.slab.astragal
-    is_strip = strip is not None and strip.face is Face.PULL and strip.overlap > strip.stem
-    laps = closing.by_kind is PartKind.ASTRAGAL and is_strip
+    laps = closing.by_kind is PartKind.ASTRAGAL and strip_laps(scene)
     return laps or closing.feature in (f"{LIP}strike edge", f"{LIP}head edge")
+
+
+def strip_laps(scene: Scene) -> bool:
+    """Tell whether an astragal on the pull side laps the frame, or the other slab of a pair."""
+    strip = scene.slab.astragal
+    return strip is not None and strip.face is Face.PULL and strip.overlap > strip.stem
 
 
 def verdict_of(kind: PartKind, hinge_stop_gap: float, *, laps: bool = False) -> Verdict:

@@ -24,7 +24,7 @@ from swingcheck.assembly.leaves import hinge_name
 from swingcheck.geometry.booleans import in_common
 from swingcheck.geometry.solid import Solid
 from swingcheck.model import Finish, Relation, Scene, Stations, Wanted
-from swingcheck.swing.decide import SLACK, TRIM, wanted_of
+from swingcheck.swing.decide import SLACK, TRIM, strip_laps, wanted_of
 from swingcheck.swing.found import Code, Fit, FitWord, Found, Margins, Reason, Verdict
 from swingcheck.swing.latch import bolts, strike_place
 from swingcheck.swing.margins import (
@@ -78,7 +78,7 @@ def with_chance(fit: Fit, chance: float, drawn: int) -> Fit:
     """Return a fit that has the chance that the slab swings, of so many drawn."""
     reasons = fit.reasons
     if chance < SURE:
-        reasons = (*reasons, Reason(code=Code.CHANCE, measured=None, limit=None, source=PRACTICE))
+        reasons = (*reasons, Reason(Code.CHANCE, None, None, PRACTICE))
     return Fit(reasons=reasons, chance=chance, drawn=drawn)
 
 
@@ -97,12 +97,8 @@ def _swinging(found: Found) -> Iterator[Reason]:
     if found.verdict is Verdict.SWINGS:
         return
     touch = found.decided.touch
-    yield Reason(
-        code=Code.DOES_NOT_SWING,
-        measured=None if touch is None else touch.opening_at_strike,
-        limit=found.scene.swing.seat,
-        source="swing.seat",
-    )
+    short = None if touch is None else touch.opening_at_strike
+    yield Reason(Code.DOES_NOT_SWING, short, found.scene.swing.seat, "swing.seat")
 
 
 def _closed(
@@ -125,22 +121,16 @@ def _closed(
     thick = scene.slab.thickness
     proud = max(margins.flush)
     if scene.slab.lip is None and not -scene.opening.depth < min(margins.flush) <= proud < thick:
-        yield Reason(code=Code.OUTSIDE, measured=proud, limit=thick, source=PRACTICE)
+        yield Reason(Code.OUTSIDE, proud, thick, PRACTICE)
     for place, cover in _covers(assembly, margins, relation).items():
         if cover <= 0.0:
-            yield Reason(
-                code=Code.NOT_COVERED, measured=cover, limit=0.0, source=PRACTICE, place=place
-            )
+            yield Reason(Code.NOT_COVERED, cover, 0.0, PRACTICE, place)
     for place, (gaps, most) in sides.items():
         if min(gaps) < -SLACK:
-            yield _of(Code.OVERLAPS, min(gaps), 0.0, place)
+            yield Reason(Code.OVERLAPS, min(gaps), 0.0, PRACTICE, place)
         if max(gaps) > most + SLACK:
-            yield _of(Code.TOO_WIDE, max(gaps), most, place)
+            yield Reason(Code.TOO_WIDE, max(gaps), most, PRACTICE, place)
     yield from _pins(assembly)
-
-
-def _of(code: Code, measured: float, limit: float, place: str) -> Reason:
-    return Reason(code=code, measured=measured, limit=limit, source=PRACTICE, place=place)
 
 
 def _covers(assembly: Assembly, margins: Margins, relation: Relation | None) -> dict[str, float]:
@@ -186,21 +176,16 @@ def _most_head_gap(assembly: Assembly) -> float:
 
 
 def _pins(assembly: Assembly) -> Iterator[Reason]:
-    """Yield the hinge whose leaves go together worst, where they do not."""
+    """Yield what of each hinge does not go together, or binds."""
     scene, axis = assembly.scene, pins_found(assembly)
-    ups = map(abs, axis.up_down)
-    off = [max(each) for each in zip(axis.off_line, axis.apart, ups, strict=True)]
-    worst = int(np.argmax(off))
     limit = scene.shop.pin_tolerance
-    if off[worst] > limit + SLACK:
-        place = hinge_name(scene, worst) if scene.pivot is None else "pivot"
-        yield Reason(
-            code=Code.PINS,
-            measured=off[worst],
-            limit=limit,
-            source="shop.tolerance.pins",
-            place=place,
-        )
+    for k, (off, apart, up) in enumerate(zip(axis.off_line, axis.apart, axis.up_down, strict=True)):
+        name = hinge_name(scene, k) if scene.pivot is None else f"pivot {k + 1}"
+        way = "high" if up > 0 else "low"
+        read = {"off the pin line": off, "leaves apart": apart, f"slab leaf too {way}": abs(up)}
+        for what, by in read.items():
+            if by > limit + SLACK:
+                yield Reason(Code.PINS, by, limit, "shop.tolerance.pins", f"{name}: {what}")
 
 
 def _latch(found: Found) -> Iterator[Reason]:
@@ -210,9 +195,7 @@ def _latch(found: Found) -> Iterator[Reason]:
         if scene.inactive is not None:
             gap = max(found.margins.strike)
         if gap >= bolt.throw:
-            yield Reason(
-                code=Code.LATCH, measured=gap, limit=bolt.throw, source="lock.throw", place=name
-            )
+            yield Reason(Code.LATCH, gap, bolt.throw, "lock.throw", name)
 
 
 def _buried(assembly: Assembly) -> Iterator[Reason]:
@@ -232,13 +215,8 @@ def _buried(assembly: Assembly) -> Iterator[Reason]:
     depth, part, body = max(found, key=lambda each: each[0], default=(0.0, None, None))
     limit = assembly.scene.shop.measuring_tolerance
     if part is not None and body is not None and depth > limit:
-        yield Reason(
-            code=Code.BURIED,
-            measured=depth,
-            limit=limit,
-            source="shop.tolerance.measuring",
-            place=f"the {part.name} in the {body.name}",
-        )
+        place = f"the {part.name} in the {body.name}"
+        yield Reason(Code.BURIED, depth, limit, "shop.tolerance.measuring", place)
 
 
 def _shared_depth(first: Solid, second: Solid) -> float:
@@ -253,24 +231,18 @@ def _tight(found: Found) -> Iterator[Reason]:
     """Yield what is kept too little: paint's room, wanted margins, the wide face flush."""
     scene, wanted = found.scene, wanted_of(found.scene)
     least = SPARE_IN + film_of(scene)
-    seats = _SEATS + (_LAPPED if scene.slab.lip is not None else ())
+    seats = _SEATS + (_LAPPED if scene.slab.lip or strip_laps(scene) else ())
     if found.verdict is Verdict.SWINGS:
         free = [each for each in found.clearances if each.against_kind not in seats]
         near = min(free, key=lambda each: each.least, default=None)
         if near is not None and near.least < least - SLACK:
-            yield Reason(
-                code=Code.CLEARANCE,
-                measured=near.least,
-                limit=least,
-                source="finish, and 1/64 in",
-                place=near.against,
-                angle=near.angle,
-            )
+            source = "finish, and 1/64 in"
+            yield Reason(Code.CLEARANCE, near.least, least, source, near.against, near.angle)
     kept = "wanted" if scene.wanted else "usual"
     for limit, (read, most) in limits_read(found.margins, wanted).items():
         if (read - most if limit in MOST else most - read) > SLACK:
             code = Code.FLUSH if limit in MOST else Code.MARGIN
-            yield Reason(code=code, measured=read, limit=most, source=kept, place=limit.value)
+            yield Reason(code, read, most, kept, limit.value)
     yield from _told_margins(found, wanted)
 
 
@@ -283,10 +255,4 @@ def _told_margins(found: Found, wanted: Wanted) -> Iterator[Reason]:
     )
     for name, margin, read in told:
         if margin is not None and read < margin - found.scene.shop.rip_tolerance - SLACK:
-            yield Reason(
-                code=Code.MARGIN,
-                measured=read,
-                limit=margin,
-                source=f"wanted.{name}",
-                place=f"{name} margin",
-            )
+            yield Reason(Code.MARGIN, read, margin, f"wanted.{name}", f"{name} margin")

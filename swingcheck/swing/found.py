@@ -238,7 +238,7 @@ class Code(Enum):
 _TIGHT = {Code.CLEARANCE, Code.MARGIN, Code.FLUSH, Code.RULE, Code.CHANCE}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Reason:
     """One reason against a fit: what was ``measured``, the ``limit`` (inches), and its ``source``.
 

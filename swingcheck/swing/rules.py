@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from swingcheck.model import Access, Scene
 from swingcheck.model.hinge import hinge_count
+from swingcheck.swing.decide import SLACK
 from swingcheck.swing.found import Code, Found, Margins, Reason
 
 STEEL = ("hollow metal", "steel")
@@ -20,7 +21,7 @@ STEEL = ("hollow metal", "steel")
 class Rule:
     """One row: what it is ``of``, what ``asks`` for it, how it is read, and the limits.
 
-    ``read`` is ``None`` where there is nothing to read.
+    ``read`` is ``None`` where there is nothing to read; ``is_length`` tells inches from a count.
     """
 
     of: str
@@ -29,19 +30,20 @@ class Rule:
     source: str
     least: float = 0.0
     most: float = float("inf")
+    is_length: bool = True
 
 
 def broken_rules(found: Found) -> Iterator[Reason]:
     """Yield the rules that a checked door breaks."""
     for rule in RULES:
         read = rule.read(found) if rule.asks(found.scene) else None
-        if read is None or rule.least - SLACK_IN <= read <= rule.most + SLACK_IN:
+        if read is None or rule.least - SLACK <= read <= rule.most + SLACK:
             continue
         limit = rule.least if read < rule.least else rule.most
-        yield Reason(code=Code.RULE, measured=read, limit=limit, source=rule.source, place=rule.of)
-
-
-SLACK_IN = 1e-9
+        if rule.is_length:
+            yield Reason(Code.RULE, read, limit, rule.source, rule.of)
+        else:
+            yield Reason(Code.RULE, None, None, rule.source, rule.of)
 
 
 def _around(margins: Margins) -> tuple[float, ...]:
@@ -80,7 +82,7 @@ def _is_steel(scene: Scene) -> bool:
     return any(words.casefold() in STEEL for words in (slab.construction, slab.material))
 
 
-def _short_of_hinges(found: Found) -> float | None:
+def _hinges_to_spare(found: Found) -> float | None:
     count = found.scene.hinge.count
     return None if not count else float(count - hinge_count(max(found.scene.slab.height)))
 
@@ -161,10 +163,11 @@ RULES = (
         most=3 / 4,
     ),
     Rule(
-        of="hinges over what is asked",
+        of="fewer hinges than its height asks for",
         asks=_fire,
-        read=_short_of_hinges,
+        read=_hinges_to_spare,
         source=f"NFPA 80, 1968, {_SECOND_HAND}",
+        is_length=False,
     ),
 )
 """What is asked of an exit, of a way for wheelchairs, and of a fire-rated opening."""

@@ -27,4 +27,5 @@ from swingcheck.units.writing import (
     rounded_nearest,
     rounded_up,
     slope_text,
+    tallied,
 )

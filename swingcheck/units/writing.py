@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from math import ceil, degrees, floor, gcd
 from typing import TypeVar
 
@@ -85,6 +85,18 @@ def angle_text(angle: float) -> str:
     ('2 deg', '3.58 deg')
     """
     return f"{_trimmed(degrees(angle), 2)} deg"
+
+
+def tallied(name: str, counts: Mapping[str, int]) -> str:
+    """Return how many there are in all, and how many of each kind that there is one of.
+
+    Examples
+    --------
+    >>> tallied("door", {"good": 38, "tight": 0, "bad": 2})
+    '40 doors: 38 good, 2 bad'
+    """
+    parts = [f"{count} {kind}" for kind, count in counts.items() if count]
+    return f"{counted(sum(counts.values()), name)}: {', '.join(parts)}"
 
 
 def counted(count: int, what: str) -> str:

@@ -20,6 +20,8 @@ SCENE = """
 [opening]
 width = "30 1/8"
 height = "80 1/2"
+[slab]
+strike_edge = { bevel = 3 }
 """
 
 PICTURES_AND_MESHES = {"trimesh", "pyvista", "vtkmodules", "matplotlib", "scipy", "PIL", "tomlkit"}

@@ -71,7 +71,7 @@ def test_several_scenes_each_get_a_block_and_a_count(closet: str, struck: str) -
     assert shown.exit_code == 1
     blocks = shown.stdout.split("\n\n")
     assert [block.split(":")[0] for block in blocks] == ["Linen closet", "Pantry", "2 scenes"]
-    assert blocks[-1].strip() == "2 scenes: 1 swings, 1 does not"
+    assert blocks[-1].strip() == "2 scenes: 1 good, 1 bad"
 
 
 def test_a_bad_scene_does_not_stop_the_others_and_is_the_worst(
@@ -82,7 +82,7 @@ def test_a_bad_scene_does_not_stop_the_others_and_is_the_worst(
     assert shown.stdout.startswith("Linen closet: SWINGS")
     assert "Pantry: STRIKES" in shown.stdout
     last = shown.stdout.splitlines()[-1]
-    assert last == "4 scenes: 2 swing, 1 does not, 1 could not be read"
+    assert last == "4 scenes: 2 good, 1 bad, 1 could not be read"
 
 
 def test_json_of_several_is_an_array_with_null_for_a_bad_one(

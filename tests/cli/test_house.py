@@ -40,7 +40,7 @@ def test_a_job_is_summed_up_and_exits_1_where_one_does_not_swing(job: Path) -> N
     shown = house(job)
     assert shown.exit_code == 1, shown.output
     words = flat(shown)
-    assert words.startswith("small job: 2 doors: 1 swings, 1 does not")
+    assert words.startswith("small job: 2 doors: 1 good, 1 bad")
     assert "Pantry (row 3)" in words and "First cure" in words
     assert "To order" in words and "Jig 1" in words
     assert shown.stderr == ""
@@ -75,7 +75,7 @@ def test_an_opening_that_cannot_be_built_exits_2_after_the_rest_is_done(
     monkeypatch.setattr("swingcheck.job.answer.answered", refusing)
     shown = house(job)
     assert shown.exit_code == 2
-    assert shown.stdout.startswith("small job: 2 doors: 1 swings, 1 cannot be worked out")
+    assert shown.stdout.startswith("small job: 2 doors: 1 good, 1 cannot be worked out")
     assert "Pantry (row 3): slab: nothing is left of it" in flat(shown)
     found = data("house", job)
     assert [each["name"] for each in found["refused"]] == ["Pantry"]
@@ -90,7 +90,8 @@ def test_a_folder_of_scenes_is_a_job_and_a_slab_on_pivots_has_no_cut_list(tmp_pa
     found = json.loads(shown.stdout)
     assert [each["name"] for each in found["uncut"]] == ["b"]
     assert [each["where"] for each in found["doors"]] == ["a.toml"]
-    assert sorted(found["swing"]) == ["a", "b"] and shown.exit_code == 0
+    assert sorted(found["swing"]) == ["a", "b"] and shown.exit_code == 1
+    assert (found["good"], found["tight"]) == (["a"], ["b"])
 
 
 def test_the_template_is_written_once_and_is_a_schedule(tmp_path: Path) -> None:
@@ -189,7 +190,7 @@ def test_the_house_of_forty_and_its_forty_cards(kept: Path, tmp_path: Path) -> N
     assert verdicts["G13 Cellar stair"] == "hinge-bound"
     out = tmp_path / "cards.pdf"
     shown = run("card", FORTY, "-o", out, "--no-pictures", "--house", kept)
-    assert shown.exit_code == 0, shown.output
+    assert shown.exit_code == 1, shown.output
     assert shown.stderr == "40 of 40 doors were checked before\n"
     assert len(re.findall(rb"/Type /Page\b", out.read_bytes())) == 40
 

@@ -84,11 +84,11 @@ def test_pins_that_do_not_go_together_are_bad_from_the_tolerance_on() -> None:
 
     assert Code.PINS not in codes(**off(0.03))
     reason = fit(**off(0.06)).reasons[0]
-    assert (reason.code, reason.place) == (Code.PINS, "the middle hinge")
+    assert (reason.code, reason.place) == (Code.PINS, "the middle hinge: off the pin line")
     # One of three pins that stands off takes the line a third of its way along.
     assert reason.measured == pytest.approx(0.06 * 2 / 3, abs=1e-3)
     high = fit(hinge__slab__tops=(6.875, 37.75, 68.375)).reasons[0]
-    assert (high.code, high.place) == (Code.PINS, "the middle hinge")
+    assert (high.code, high.place) == (Code.PINS, "the middle hinge: slab leaf too low")
     assert high.measured == pytest.approx(1 / 8)
 
 

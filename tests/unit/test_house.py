@@ -41,7 +41,7 @@ from swingcheck.report.shapes import data_of
 from swingcheck.report.text import text
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
-from swingcheck.swing.found import Verdict
+from swingcheck.swing.found import FitWord, Verdict
 from swingcheck.units import fraction_text, parsed_length
 from tests.factory import LOCK, bevel, plain_scene, rounded
 
@@ -57,7 +57,7 @@ def forty() -> tuple[Listed, ...]:
 @cache
 def plain_answer() -> Answer:
     """Return one check to stand in for every door's, where the verdict does not matter."""
-    return answered(plain_scene())
+    return answered(plain_scene(slab__construction="stile and rail"))
 
 
 def stood_in(name: str, where: str, bench: BenchNumbers) -> Door:
@@ -244,10 +244,10 @@ def words_of(*doors: Door, **more: object) -> str:
 def test_the_summary_says_which_swing_which_not_and_the_first_cure() -> None:
     bad = pinched()
     words = words_of(door("Closet"), bad)
-    assert words.startswith("job: 2 doors: 1 swings, 1 does not")
-    assert "Pantry (row 2): " in words and "Swing Closet" in words
+    assert words.startswith("job: 2 doors: 1 good, 1 bad")
+    assert "Bad Pantry (row 2): " in words and "Good Closet" in words
     assert bad.answer.cures and bad.answer.cures[0].words in words
-    assert "Pantry*" in words and "* does not swing yet" in words
+    assert "Pantry*" in words and "* not fit to be hung so" in words
 
 
 def test_the_cut_list_of_forty_stays_a_table_on_a_page() -> None:
@@ -289,14 +289,15 @@ def test_an_opening_without_bench_numbers_is_counted_and_told_why() -> None:
         for name, answer in (("Servery", plain_answer()), ("Lobby", pinched().answer))
     )
     words = words_of(door("Closet"), bare=bare)
-    assert words.startswith("job: 3 doors: 2 swing, 1 does not")
+    assert words.startswith("job: 3 doors: 2 good, 1 bad")
     assert "Uncut Servery (row 3): slab: on pivots" in words
     found = data_of(Job(title="job", doors=(door("Closet"),), bare=bare))
     assert (found["swing"], found["do_not"]) == (["Closet", "Servery"], ["Lobby"])
+    assert (found["good"], found["tight"], found["bad"]) == (["Closet", "Servery"], [], ["Lobby"])
     verdicts = [each["check"]["verdict"] for each in found["uncut"]]
     assert verdicts == [Verdict.SWINGS.value, Verdict.PINCHES.value]
-    assert count_words(40, 0, 0) == "40 doors: 40 swing"
-    assert count_words(0, 0, 1) == "1 door: 1 cannot be worked out"
+    assert count_words(40, 0, 0) == "40 doors: 40 good"
+    assert count_words(1, 1, 0, 1) == "3 doors: 1 good, 1 tight, 1 cannot be worked out"
 
 
 # Cards
@@ -353,9 +354,9 @@ def test_a_card_names_only_the_leaf_that_differs() -> None:
 
 def test_a_card_of_a_slab_that_does_not_swing_says_so_first() -> None:
     card = door_card(pinched())
-    assert not card.swings and card.remedy
+    assert card.fit is FitWord.BAD and card.remedy
     page = cards_text([card])
-    assert page.index("Do not cut yet") < page.index("1. Rip")
+    assert page.index("Do not cut yet") < page.index("PINCHES") < page.index("1. Rip")
     assert "Do not cut yet" in cards_html([card], {}, LETTER)
     assert "Do not cut yet" not in cards_text([door_card(door())])
 

@@ -31,10 +31,13 @@ from swingcheck.swing.decide import SWINGS, counted, decide
 from swingcheck.swing.found import (
     AxisFound,
     Clearance,
+    Code,
     CurvePoint,
+    Fit,
     Foul,
     Found,
     Margins,
+    Reason,
     Side,
     Together,
     Touch,
@@ -437,11 +440,6 @@ ENTRIES = [
         "strike leg 1/32 in at 2.1 deg; head stop and hinge stop 1/16 in when closed",
     ),
     (found(), "Pins", "5/8 in proud of the wide face; all within 1/32 in of one line"),
-    (
-        found(plain_scene(shop__pin_tolerance=0.005), axis=replace(AXIS, off_line=(0.01, 0, 0))),
-        "Pins",
-        "hinge 1 is 0.010 in",
-    ),
     (found(), "Weight", "about 83 lb: red oak, solid"),
     (found(plain_scene(slab__material="walnit")), "Weight", "density known for 'walnit'; nearest"),
 ]
@@ -453,12 +451,27 @@ def test_an_entry_of_the_card(result: Found, label: str, part: str) -> None:
 
 
 def test_pins_over_tolerance_are_called_out_by_hinge_in_thousandths() -> None:
-    off = {"off_line": (0.001, 0.045, 0.001), "apart": (0.01, 0.0, 0.052)}
-    words = entry(found(axis=replace(AXIS, **off, up_down=(0.0, -0.125, 0.03))), "Pins")
-    assert "hinge 2 is 0.045 in off the pin line" in words
-    assert "hinge 3's leaves are 0.052 in apart" in words
-    assert "hinge 2's slab leaf is 0.125 in too low" in words
-    assert "hinge 1" not in words and "hinge 3's slab leaf" not in words
+    low = check(plain_scene(hinge__slab__tops=(6.875, 37.625, 68.5)))
+    said = "the bottom hinge: slab leaf too low by 0.125 in, over 1/32 in: it will not go together"
+    assert said in entry(low, "Fit").replace("BAD: ", "")
+    assert "see the fit" in entry(low, "Pins")
+
+
+NEAR = Reason(Code.CLEARANCE, 0.004, 0.0216, "finish", "hinge stop", radians(3.1))
+
+
+def test_the_headline_says_tight_or_bad_and_why() -> None:
+    seated = found(
+        clearances=(near(PartKind.HINGE_STOP, 0.004, 3.1),),
+        fit=Fit(reasons=(NEAR,)),
+    )
+    words = "SWINGS, BUT TIGHT - 0.004 in to the hinge stop at 3.1 deg; two coats take 0.006 in"
+    assert headline(seated, INCHES) == f"Linen closet: {words}"
+    bare = Reason(Code.NOT_COVERED, -0.25, 0.0, "practice", "strike stop")
+    words = "SWINGS, BUT BAD - the slab does not cover the strike stop: it is 1/4 in short of it"
+    assert headline(found(fit=Fit(reasons=(bare,))), INCHES) == f"Linen closet: {words}"
+    good = found(fit=Fit(chance=0.979, drawn=400))
+    assert entry(good, "Fit").startswith("GOOD: works 97 of 100 as cut")
 
 
 def test_every_default_is_listed() -> None:

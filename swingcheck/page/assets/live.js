@@ -134,6 +134,9 @@ function startDials() {
       const found = await ask("/cards", JSON.parse(asked));
       if (stale() || found.error) return;
       document.querySelector(".report .card").innerHTML = found.report;
+      document.querySelector(".report .said").textContent = found.finding;
+      byId("finding").textContent = found.finding;
+      byId("finding").className = found.fit;
       document.querySelector(".shop .card").innerHTML = found.shop;
       document.querySelector(".shop .said").textContent = found.cut;
       document.body.classList.remove("measuring");

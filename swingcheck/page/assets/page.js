@@ -95,7 +95,7 @@ function startPage() {
     document.title = `${scene.title} - ${scene.verdict}`;
     byId("title").textContent = scene.title;
     byId("finding").textContent = scene.finding;
-    byId("finding").className = scene.swings ? "swings" : "binds";
+    byId("finding").className = scene.fit;
     byId("hand").textContent = `Hinges on the ${scene.hinges_on}, seen from the pull side.`;
     plan.show(scene);
     chart.show(scene);

@@ -23,7 +23,7 @@ from swingcheck.report.words import (
     listed,
     sentence,
 )
-from swingcheck.swing.found import Verdict
+from swingcheck.swing.found import FitWord
 from swingcheck.units import angle_text, grouped
 
 ALIKE_ON_CARD_IN = 1 / 256
@@ -57,7 +57,7 @@ class DoorCard:
     name: str
     where: str
     unit: str
-    swings: bool
+    fit: FitWord
     finding: str
     remedy: str
     facts: Figures
@@ -74,8 +74,12 @@ class DoorCard:
 
     @property
     def hold(self) -> str:
-        """What stands on the card of a slab that does not swing."""
-        return "" if self.swings else "Do not cut yet: cut like this it does not swing."
+        """What stands first on the card of a door that should not be hung so."""
+        return (
+            ""
+            if self.fit is FitWord.GOOD
+            else f"Do not cut yet: cut like this it is {self.fit.value}."
+        )
 
 
 def door_card(door: Door, unit: str | None = None) -> DoorCard:
@@ -86,7 +90,7 @@ def door_card(door: Door, unit: str | None = None) -> DoorCard:
         name=door.name,
         where=door.where,
         unit=lengths.unit,
-        swings=check.verdict is Verdict.SWINGS,
+        fit=check.fit.word,
         finding=finding(check, lengths),
         remedy=door.answer.cures[0].words if door.answer.cures else "",
         facts=_facts(bench, lengths),

@@ -30,14 +30,14 @@ def cards_html(cards: Sequence[DoorCard], pictures: Pictures, paper: Paper) -> s
 
 
 def _card(card: DoorCard, picture: bytes | None) -> str:
-    word = "swings" if card.swings else "does-not"
+    word = card.fit.value
     steps = "".join(_step(number, step) for number, step in enumerate(card.steps, 1))
     return (
         f'<article class="{word}">\n'
         f"<header><h1>{escape(card.name)}</h1>"
         f"<p>{escape(card.where)}; figures in {card.unit_name}</p></header>\n"
-        + _paragraph("finding", card.finding)
         + _paragraph("hold", card.hold)
+        + _paragraph("finding", card.finding)
         + _paragraph("cure", card.remedy, "First cure: ")
         + (_bullets("warnings", card.warnings) if card.warnings else "")
         + f'<dl class="facts">{_figures(card.facts)}</dl>\n'

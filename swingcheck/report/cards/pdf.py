@@ -74,10 +74,9 @@ def laid_out(card: DoorCard, paper: Paper, picture: bytes | None) -> tuple[Block
 
 def card_blocks(card: DoorCard, width: float, scale: float) -> tuple[Block, ...]:
     """Return the blocks of a door's card, top to bottom."""
-    colour = GO if card.swings else STOP
-    said = [(card.finding, 10.0, True, colour)]
-    if card.hold:
-        said.append((card.hold, 9.0, True, STOP))
+    colour = STOP if card.hold else GO
+    said = [(card.hold, 10.0, True, STOP)] if card.hold else []
+    said.append((card.finding, 10.0, True, colour))
     if card.remedy:
         said.append((f"First cure: {card.remedy}", 9.0, False, BLACK))
     said += [(f"! {text}", 8.5, False, STOP) for text in card.warnings]

@@ -21,10 +21,9 @@ def cards_text(cards: Sequence[DoorCard]) -> str:
 def _card_lines(card: DoorCard) -> list[str]:
     lines = [card.name.upper(), "=" * min(len(card.name), WIDTH)]
     lines += _wrapped(f"{card.where}; bare figures are {card.unit_name}")
-    lines += _wrapped(card.finding)
+    lines += _wrapped(card.hold) + _wrapped(card.finding)
     if card.remedy:
         lines += _wrapped(f"First cure: {card.remedy}")
-    lines += _wrapped(card.hold)
     lines += [line for text in card.warnings for line in _wrapped(f"! {text}", "  ")]
     lines.append("")
     for label, value in card.facts.items():
