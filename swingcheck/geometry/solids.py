@@ -175,19 +175,15 @@ def plate(name: str, outline: ArrayLike, frame: ArrayLike, thickness: float) -> 
     return plate_skin(name, flat, np.asarray(frame, dtype=np.float64), thickness).solid()
 
 
-def cylinder(
-    name: str, start: ArrayLike, end: ArrayLike, radius: float, *, sagitta: float = ROUND_SAGITTA
-) -> Solid:
+def cylinder(name: str, start: ArrayLike, end: ArrayLike, radius: float) -> Solid:
     """Return the cylinder about the line from ``start`` (3,) to ``end`` (3,)."""
     first, last = (np.asarray(place, dtype=np.float64) for place in (start, end))
-    return cylinder_skin(name, first, last, circle_outline(name, radius, sagitta=sagitta)).solid()
+    return cylinder_skin(name, first, last, circle_outline(name, radius)).solid()
 
 
-def loft(
-    name: str, rings: ArrayLike, *, folded: Bools | None = None, cap: Ints | None = None
-) -> Solid:
+def loft(name: str, rings: ArrayLike) -> Solid:
     """Return the closed skin through rings of points (s, k, 3): see :class:`Skin`."""
-    return Skin(name, np.asarray(rings, dtype=np.float64), folded=folded, cap=cap).solid()
+    return Skin(name, np.asarray(rings, dtype=np.float64)).solid()
 
 
 def _flat_triangles(name: str, ring: Floats) -> Ints:
@@ -265,16 +261,14 @@ def _rounded(counts: tuple[int, ...]) -> tuple[Ints, Floats]:
     return np.array(which), np.array(share)
 
 
-def circle_outline(
-    name: str, radius: Sizes, facets: int | None = None, *, sagitta: float = ROUND_SAGITTA
-) -> Floats:
+def circle_outline(name: str, radius: Sizes, facets: int | None = None) -> Floats:
     """Return a circle about the origin, (k, 2, ...), counter-clockwise; k is a multiple of 4.
 
-    ``facets`` are those of a quarter, as many as keep within the ``sagitta``
+    ``facets`` are those of a quarter, as many as keep within :data:`ROUND_SAGITTA`
     where they are not told.
     """
     hold(name, np.greater(radius, 0), "its radius leaves nothing of it")
-    quarter = facets or arc_facets(float(radius), pi / 2, sagitta)
+    quarter = facets or arc_facets(float(radius), pi / 2, ROUND_SAGITTA)
     return np.multiply.outer(_circle(quarter), radius)
 
 

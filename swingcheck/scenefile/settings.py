@@ -7,11 +7,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from swingcheck.errors import Problem
+from swingcheck.errors import Problem, UnfitError
 from swingcheck.scenefile.spec import Kind, Names, Table
 
 _PARTS = re.compile(r"[A-Za-z0-9_-]+(?:\[[0-9]{1,4}\])?(?:\.[A-Za-z0-9_-]+(?:\[[0-9]{1,4}\])?)*")
 _A_KEY = "a key, such as slab.width or hinge.slab.setback[1]"
+_NO_KEY = "no key of a scene"
 
 
 @dataclass(slots=True)
@@ -61,31 +62,21 @@ def typed_value(text: str) -> Any:
     return read["value"] if read.keys() == {"value"} else text
 
 
-class _NoSuchPlaceError(Exception):
-    """A setting that names no place in the scene; carries why."""
-
-
-class _UnknownError(Exception):
-    """A setting whose key is none."""
-
-
 def _lay_one(tree: dict[str, Any], key: str, text: str, names: Names) -> Problem | None:
     try:
         if not _PARTS.fullmatch(key):
-            raise _NoSuchPlaceError(_A_KEY)
+            raise UnfitError(_A_KEY)
         split = [part.rstrip("]").partition("[") for part in key.split(".")]
         *path, last = [(name, int(at) if bracket else None) for name, bracket, at in split]
         here, node = tree, names.root
         for name, place in path:
             here, node = _table_within(here, node, name, place)
         _put(here, node, last, text)
-    except _NoSuchPlaceError as refusal:
-        expected, hint = str(refusal), ""
-    except _UnknownError:
-        expected, hint = "no key of a scene", names.hint(re.sub(r"\[[0-9]+\]", "", key))
-    else:
-        return None
-    return Problem(key=f"--set {key[:80]}", value=text[:60], expected=expected, hint=hint)
+    except UnfitError as unfit:
+        told, is_key = unfit.expected, unfit.expected != _NO_KEY
+        hint = "" if is_key else names.hint(re.sub(r"\[[0-9]+\]", "", key))
+        return Problem(key=f"--set {key[:80]}", value=text[:60], expected=told, hint=hint)
+    return None
 
 
 def _table_within(
@@ -94,14 +85,14 @@ def _table_within(
     """Return the table ``name`` of a table, made where it was left out, and its keys."""
     child = node.keys.get(name)
     if not isinstance(child, Table) or child.many is not (place is not None):
-        raise _UnknownError
+        raise UnfitError(_NO_KEY)
     found = here.get(name)
     if place is not None:
         each = [] if found is None else found
         if not isinstance(each, list):
             return {}, child  # the file's own fault, told with the others
         if place >= len(each):
-            raise _NoSuchPlaceError(f"there is no {name}[{place}]: {_count_text(len(each))}")
+            raise UnfitError(f"there is no {name}[{place}]: {_count_text(len(each))}")
         return each[place] if isinstance(each[place], dict) else {}, child
     if isinstance(found, dict):
         return found, child
@@ -119,7 +110,7 @@ def _put(here: dict[str, Any], node: Table, last: tuple[str, int | None], text: 
     name, place = last
     child = node.keys.get(name)
     if child is None:
-        raise _UnknownError
+        raise UnfitError(_NO_KEY)
     value = typed_value(text)
     inside = child.plain if isinstance(child, Table) else child
     if inside is not None and inside.kind is Kind.TEXT and not isinstance(value, str):
@@ -132,12 +123,12 @@ def _put(here: dict[str, Any], node: Table, last: tuple[str, int | None], text: 
     found = here.get(name)
     if isinstance(found, list):
         if place >= len(found):
-            raise _NoSuchPlaceError(f"{name} has no [{place}]: {_count_text(len(found))}")
+            raise UnfitError(f"{name} has no [{place}]: {_count_text(len(found))}")
         found[place] = value
     elif inside is None or inside.most == 1 or isinstance(found, dict):
-        raise _UnknownError
+        raise UnfitError(_NO_KEY)
     elif inside.few == inside.most:
-        raise _NoSuchPlaceError(f"there is no list {name} to set one value of")
+        raise UnfitError(f"there is no list {name} to set one value of")
     elif isinstance(found, Apart):
         found.places[place] = value
     else:
