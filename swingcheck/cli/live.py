@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import os
+import sys
 from pathlib import Path
 
 import click
 
 from swingcheck.cli.options import Settings, scene_argument, set_option
+
+PUT_DOWN_S = 0.5
+"""Seconds after Ctrl-C in which the last answer may be worked out to its end."""
 
 
 @click.command(name="live")
@@ -44,3 +49,7 @@ def command(scene: str, port: int, open_it: bool, settings: Settings) -> None:
             served.serve_forever()
         except KeyboardInterrupt:
             click.echo()
+            # What is still worked out would be torn down half way, and be heard of.
+            if not served.desk.close(PUT_DOWN_S):
+                sys.stdout.flush()
+                os._exit(0)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import asdict
+from functools import cached_property
 from pathlib import Path
-from threading import Lock
 from typing import Any
 
 import swingcheck as sc
@@ -38,7 +38,6 @@ class Session:
         self._path = path
         self._start = sc.read(path, laid_over)
         self._laid_over = laid_over
-        self._lock = Lock()
         self._last: tuple[sc.Scene, sc.Found, Assembly] | None = None
 
     def scene(self, turned: Turned) -> sc.Scene:
@@ -53,6 +52,7 @@ class Session:
             raise SceneError(str(self._path), astray)
         return self._start.with_(dict(settings(turned)))
 
+    @cached_property
     def page(self) -> str:
         """Return the page as it opens."""
         return sc.web_page([self._start], dials=[asdict(dial) for dial in dials(self._start)])
@@ -72,9 +72,7 @@ class Session:
 
         Raises SwingcheckError when a value is bad, or nothing can be built of it.
         """
-        result, assembly = self._checked(self.scene(turned))
-        with self._lock:
-            return clearance_data(measured_clearance(result, assembly))
+        return clearance_data(measured_clearance(*self._checked(self.scene(turned))))
 
     def cards(self, turned: Turned) -> dict[str, Any]:
         """Return the report of the scene as dialled, with its cures, and the shop numbers.
@@ -82,9 +80,8 @@ class Session:
         Raises SwingcheckError when a value is bad, or nothing can be built of it.
         """
         scene = self.scene(turned)
-        with self._lock:
-            answer = sc.answered(scene)
-            report, shop = card(answer), shop_card(answer)
+        answer = sc.answered(scene)
+        report, shop = card(answer), shop_card(answer)
         return {
             "report": card_markup(report),
             "finding": report.finding,
@@ -107,7 +104,6 @@ class Session:
         return write_beside(folder, f"{stem}-dialled", ".toml", text)
 
     def _checked(self, scene: sc.Scene) -> tuple[sc.Found, Assembly]:
-        with self._lock:
-            if self._last is None or self._last[0] != scene:
-                self._last = (scene, sc.check(scene), assemble(scene))
-            return self._last[1:]
+        if self._last is None or self._last[0] != scene:
+            self._last = (scene, sc.check(scene), assemble(scene))
+        return self._last[1:]

@@ -10,9 +10,11 @@ import shutil
 import signal
 import socket
 import threading
-from collections.abc import Iterator
+import time
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
+from functools import partial
 from math import degrees
 from pathlib import Path
 from typing import Any
@@ -22,8 +24,9 @@ from click.testing import Result
 
 from swingcheck.advice.answer import answered
 from swingcheck.live import Session, server
+from swingcheck.live.desk import Desk, StaleError
 from swingcheck.live.dials import dialled_text, dials, settings
-from swingcheck.live.server import LARGEST, LoopbackServer
+from swingcheck.live.server import LARGEST, LARGEST_HEAD, LoopbackServer
 from swingcheck.model import Scene
 from swingcheck.page import card_markup
 from swingcheck.report.card import card
@@ -92,11 +95,18 @@ def asked(
     if body is not None:
         data = body if isinstance(body, str) else json.dumps(body)
         sent.setdefault("Content-Type", "application/json")
-    connection.request(method, path, data, sent)
+    connection.request(method, f"/{served.token}{path}", data, sent)
     answer = connection.getresponse()
     text = answer.read().decode()
     connection.close()
     return answer.status, text
+
+
+def status_of(served: LoopbackServer, first: str, lines: str) -> bytes:
+    """Return the status of a request that is sent as it is written."""
+    with socket.create_connection(("127.0.0.1", served.port), timeout=10) as line:
+        line.sendall(f"{first} HTTP/1.1\r\n{lines}\r\n".encode())
+        return line.makefile("rb").readline().split()[1]
 
 
 def told(served: LoopbackServer, path: str, turned: dict[str, str]) -> dict[str, Any]:
@@ -149,16 +159,35 @@ def test_a_header_twice_or_too_long_or_none_is_refused(steady: LoopbackServer) -
     origin = f"Origin: http://127.0.0.1:{steady.port}\r\n"
     endless = f"Content-Type: application/json\r\nContent-Length: {'9' * 5000}\r\n"
     for first, lines, status in [
-        ("GET /", "", b"403"),
-        ("GET /", own + own, b"403"),
-        ("GET /", f"{own}Host: fit.example\r\n", b"403"),
-        ("GET /", own + origin + origin, b"403"),
-        ("GET /", f"{own}{origin}Origin: http://fit.example\r\n", b"403"),
-        ("POST /check", own + endless, b"413"),
+        ("GET", "", b"403"),
+        ("GET", own + own, b"403"),
+        ("GET", f"{own}Host: fit.example\r\n", b"403"),
+        ("GET", own + origin + origin, b"403"),
+        ("GET", f"{own}{origin}Origin: http://fit.example\r\n", b"403"),
+        ("GET", own, b"200"),
+        ("GET", own + "X: y\r\n" * 101, b"431"),
+        ("GET", f"{own}X: {'y' * LARGEST_HEAD}\r\n", b"431"),
+        ("GET", own + f"X: {'y' * 1000}\r\n" * (LARGEST_HEAD // 1000), b"431"),
+        ("POST", own + endless, b"413"),
     ]:
-        with socket.create_connection(("127.0.0.1", steady.port), timeout=10) as line:
-            line.sendall(f"{first} HTTP/1.1\r\n{lines}\r\n".encode())
-            assert line.makefile("rb").readline().split()[1] == status, lines[:80]
+        path = f"/{steady.token}/{'check' if first == 'POST' else ''}"
+        assert status_of(steady, f"{first} {path}", lines) == status, lines[:80]
+
+
+def test_nothing_is_answered_without_the_token_of_this_start(
+    steady: LoopbackServer, scene_file: Path
+) -> None:
+    """Another program on this machine, which was not told the address."""
+    with serving(Session(scene_file)) as other:
+        tokens = {steady.token, other.token}
+        assert len(tokens) == 2 and min(map(len, tokens)) > 20
+    assert steady.address == f"http://127.0.0.1:{steady.port}/{steady.token}/"
+    longer, wrong = f"{steady.token}x", f"{steady.token[:-1]}\u00e9"
+    own = f"Host: 127.0.0.1:{steady.port}\r\nContent-Type: application/json\r\n"
+    for start in ("", "/x", f"/{other.token}", f"/{longer}", f"/{wrong}"):
+        for first in (f"GET {start}/", f"POST {start}/check", f"POST {start}/save"):
+            lines = f"{own}Content-Length: 0\r\n"
+            assert status_of(steady, first, lines) == b"403", first
 
 
 def test_only_the_dials_keys_are_taken(steady: LoopbackServer) -> None:
@@ -253,6 +282,88 @@ def test_bad_value_gets_the_command_lines_message(
         assert f"Error: {bare(told(steady, path, turned)['error'])}\n" == bare(shown.stderr)
 
 
+# --- who is answered first --------------------------------------------------------------------
+
+
+def test_the_newest_question_is_next_and_of_a_kind_the_only_one() -> None:
+    desk, order, stale = Desk(), [], []
+    begun, go_on = threading.Event(), threading.Event()
+
+    def first() -> None:
+        begun.set()
+        go_on.wait(20)
+
+    def ask(kind: str, name: str, work: Callable[[], object], *, left: bool = False) -> None:
+        try:
+            desk.answered(kind, lambda: left, work)
+        except StaleError:
+            stale.append(name)
+        except ConnectionAbortedError:
+            order.append(f"{name} left")
+
+    threads = [threading.Thread(target=ask, args=("check", "running", first))]
+    threads[0].start()
+    assert begun.wait(20)
+    for kind, name, left in [
+        ("check", "old", False),
+        ("cards", "cards", False),
+        ("", "saved first", False),
+        ("check", "gone", True),
+        ("", "saved next", False),
+    ]:
+        work = partial(order.append, name)
+        threads.append(threading.Thread(target=ask, args=(kind, name, work), kwargs={"left": left}))
+        threads[-1].start()
+        waited = len(threads) - 1
+        while len(desk.waiting) + len(stale) < waited:
+            time.sleep(0.001)
+    go_on.set()
+    for thread in threads:
+        thread.join(20)
+    assert stale == ["old"]
+    assert order == ["saved next", "gone left", "saved first", "cards"]
+
+
+def test_a_check_that_fails_lets_the_next_one_in() -> None:
+    desk = Desk()
+    with pytest.raises(ZeroDivisionError):
+        desk.answered("check", lambda: False, lambda: 1 / 0)
+    assert desk.answered("check", lambda: False, lambda: 7) == 7
+    assert desk.close(1.0)
+    with pytest.raises(StaleError):
+        desk.answered("check", lambda: False, lambda: 7)
+
+
+def test_a_crowd_is_answered_or_told_and_starves_nobody(
+    served: LoopbackServer, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of 200 at once only those are worked out that somebody waits for, the newest first."""
+    worked = []
+    checked = Session.checked
+
+    def counted(session: Session, turned: dict[str, str]) -> dict[str, Any]:
+        worked.append(turned)
+        return checked(session, turned)
+
+    monkeypatch.setattr(Session, "checked", counted)
+    body = b"{}"
+    head = f"POST /{served.token}/check HTTP/1.1\r\nHost: 127.0.0.1:{served.port}\r\n"
+    head += f"Content-Type: application/json\r\nContent-Length: {len(body)}\r\n\r\n"
+    lines = [socket.create_connection(("127.0.0.1", served.port), timeout=20) for _ in range(200)]
+    for line in lines:
+        line.sendall(head.encode() + body)
+    for line in lines[:100]:
+        line.close()
+    begin = time.monotonic()
+    # As the page does, told that somebody asked after it.
+    while asked(served, "POST", "/check", {"hinge.slab.setback": "9/32"})[0] == 409:
+        pass
+    assert time.monotonic() - begin < 10
+    statuses = [line.makefile("rb").readline().split()[1] for line in lines[100:]]
+    assert set(statuses) <= {b"200", b"409"}
+    assert len(worked) < 20
+
+
 # --- saved ------------------------------------------------------------------------------------
 
 
@@ -330,20 +441,31 @@ def test_command_serves_until_it_is_stopped(scene_file: Path) -> None:
     process = started("live", scene_file, text=True, env=env)
     try:
         assert process.stdout is not None
-        line = process.stdout.readline()
-        found = re.fullmatch(r"http://127\.0\.0\.1:(\d+)/ - Ctrl-C stops\n", line)
-        assert found is not None, line
+        said = process.stdout.readline()
+        found = re.fullmatch(r"http://127\.0\.0\.1:(\d+)(/[\w-]+/) - Ctrl-C stops\n", said)
+        assert found is not None, said
         connection = http.client.HTTPConnection("127.0.0.1", int(found[1]), timeout=20)
-        connection.request("GET", "/")
+        connection.request("GET", found[2])
         assert connection.getresponse().status == 200
         connection.close()
+        # Under a crowd that all ask for other cures.
+        port, path = int(found[1]), f"{found[2]}cards"
+        crowd = [socket.create_connection(("127.0.0.1", port), timeout=20) for _ in range(200)]
+        for k, line in enumerate(crowd):
+            body = json.dumps({"hinge.slab.setback": f"{0.25 + k / 4096:.5f}"}).encode()
+            head = f"POST {path} HTTP/1.1\r\nHost: 127.0.0.1:{port}\r\n"
+            head += f"Content-Type: application/json\r\nContent-Length: {len(body)}\r\n\r\n"
+            line.sendall(head.encode() + body)
+        begin = time.monotonic()
         process.send_signal(signal.SIGINT)
         out, err = process.communicate(timeout=20)
+        took = time.monotonic() - begin
     finally:
         process.kill()
         process.wait()
+    assert took < 2  # a second, and one for a machine that is busy
     assert process.returncode == 0
-    assert err == ""
+    assert err == "", err[-900:]
     assert "Traceback" not in out
 
 

@@ -16,6 +16,11 @@ async function ask(path, turned) {
     headers: { "Content-Type": "application/json" },
     body: JSON.stringify(turned),
   });
+  if (answer.status === 409) {
+    // Another page of the same server asked later: try again, with the dials as they are by then.
+    await new Promise((done) => setTimeout(done, REST_MS));
+    return ask(path, turned);
+  }
   if (!answer.ok) throw new Error(await answer.text());
   return answer.json();
 }
@@ -98,7 +103,7 @@ function startDials() {
     try {
       do {
         waiting = false;
-        redraw(await ask("/check", turned));
+        redraw(await ask("check", turned));
       } while (waiting);
     } catch (error) {
       bad(`Not checked: ${error.message}`);
@@ -128,10 +133,10 @@ function startDials() {
     const stale = () => busy || !byId("bad").hidden || asked !== JSON.stringify(turned);
     try {
       if (stale()) return;
-      const clearance = await ask("/clearance", JSON.parse(asked));
+      const clearance = await ask("clearance", JSON.parse(asked));
       if (stale() || clearance.error) return;
       page.measured(clearance);
-      const found = await ask("/cards", JSON.parse(asked));
+      const found = await ask("cards", JSON.parse(asked));
       if (stale() || found.error) return;
       document.querySelector(".report .card").innerHTML = found.report;
       document.querySelector(".report .said").textContent = found.finding;
@@ -154,7 +159,7 @@ function startDials() {
 
   byId("save").addEventListener("click", async () => {
     try {
-      const found = await ask("/save", turned);
+      const found = await ask("save", turned);
       byId("saved").textContent = found.error ? "" : `Saved: ${found.file}`;
       if (found.error) bad(found.error);
     } catch (error) {
