@@ -64,12 +64,10 @@ def leg_in_plan(side: int, edge: Floats, twist: Sizes, rabbet: Sizes) -> LegPlan
     """
     way = (1.0, -1.0)[side]
     sin, cos = np.sin(twist), np.cos(twist)
-    return LegPlan(
-        edge=edge,
-        along=point(way * sin, -cos),
-        normal=point(way * cos, sin),
-        rabbet=rabbet,
-    )
+    shape = np.broadcast_shapes(edge.shape[1:], np.shape(twist))
+    each = (np.broadcast_to(own, shape) for own in (way * sin, -cos, way * cos, sin))
+    along, out, across, up = each
+    return LegPlan(edge=edge, along=point(along, out), normal=point(across, up), rabbet=rabbet)
 
 
 def leg_plan(opening: Opening, side: int, z: Sizes, *, twists: bool = True) -> LegPlan:
@@ -91,7 +89,7 @@ def leg_plan(opening: Opening, side: int, z: Sizes, *, twists: bool = True) -> L
     return leg_in_plan(
         side,
         point(x, station_value(leg.cross, down[side])),
-        level + (station_value(leg.twist, down[side]) if twists else 0.0),
+        station_value(leg.twist, down[side]) if twists else 0.0,
         station_value(rabbet, down[side]),
     )
 

@@ -28,7 +28,7 @@ from swingcheck.model import Opening, Scene
 #: How far a zone runs on past its mortise, and what is left between any two lines, inches.
 _ZONE, _CLEAR = 0.25, 0.02
 
-#: Rounds that bring a corner to the leg's face, which is all but flat.
+#: Rounds that bring a corner to the leg's face, which is all but flat; one where it is flat.
 _ROUNDS = 3
 
 
@@ -165,7 +165,7 @@ def _onto(
         [np.broadcast_to(own, (*own.shape[:2], width)) for own in places], axis=1
     )
     each = [(np.repeat(way, counts, axis=1), square) for way, square in ways]
-    for _ in range(_ROUNDS):
+    for _ in range(_ROUNDS if marks_of(opening, 0) else 1):
         for way, square in each:
             x, y, z = found
             leg = hinge_leg_plan(opening, z)

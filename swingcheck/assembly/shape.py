@@ -20,8 +20,9 @@ from swingcheck.assembly.hang import hung_lines
 from swingcheck.assembly.leaves import jamb_leaf_drafts, leaf_arm
 from swingcheck.assembly.parts import PartKind
 from swingcheck.errors import GeometryError
-from swingcheck.geometry.cutting import Record, recorded, replayed
+from swingcheck.geometry.cutting import Record, holds, recorded, replayed
 from swingcheck.geometry.features import edges_between
+from swingcheck.geometry.sizes import variants
 from swingcheck.geometry.solid import Bools, Floats, Ints, Solid, crossed, face_normals
 from swingcheck.geometry.solids import Mesh, Skin
 from swingcheck.model import Scene
@@ -35,7 +36,10 @@ _SAME_HEIGHT = 1e-9
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ShapePart:
-    """A part of every variant: which ``corners`` are its own, and how they are cut."""
+    """A part of every variant: which ``corners`` are its own, and how they are cut.
+
+    Of all that the part has they are those that are ``picked``.
+    """
 
     name: str
     kind: PartKind
@@ -43,6 +47,7 @@ class ShapePart:
     moves: bool
     corners: slice
     record: Record | None
+    picked: Ints
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -67,6 +72,28 @@ class Shape:
     triangle_part: Ints
     edge_part: Ints
 
+    def thinned(self, corners: Ints, sure: Sequence[frozenset[int]]) -> Shape:
+        """Return the shape with some of its corners alone, rising, and no triangles or edges.
+
+        ``sure`` tells of each part what of its cut is so in every variant.
+        """
+        none, parts = np.zeros((0, 3), dtype=np.int64), []
+        for part, certain in zip(self.parts, sure, strict=True):
+            low, high = np.searchsorted(corners, [part.corners.start, part.corners.stop]).tolist()
+            picked = corners[low:high] - part.corners.start
+            record = part.record and part.record.thinned(picked, certain)
+            parts.append(replace(part, corners=slice(low, high), picked=picked, record=record))
+        return replace(
+            self,
+            parts=tuple(parts),
+            triangles=none,
+            edges=none[:, :2],
+            beside=none[:, :2],
+            corner_part=self.corner_part[corners],
+            triangle_part=none[:, 0],
+            edge_part=none[:, 0],
+        )
+
 
 class Corners(NamedTuple):
     """Where everything of n variants stands, the slab closed, opening frame.
@@ -75,13 +102,15 @@ class Corners(NamedTuple):
     and the direction of the pin line, ``place`` (3, 4, n) takes the slab frame
     to the opening frame. Where a variant is not ``built`` (n,), its sizes leave
     nothing of a part or make it another shape, and its numbers are the
-    shape's own scene's.
+    shape's own scene's. ``spare`` is what each part has to spare of what holds
+    its cut, as far as that is not sure: :func:`.replayed`.
     """
 
     points: Floats
     line: Floats
     place: Floats
     built: Bools
+    spare: list[list[Floats]]
 
 
 def why_not_many(scene: Scene) -> tuple[str, ...]:
@@ -176,6 +205,7 @@ def shape_of(scene: Scene, among: Sequence[Scene] = ()) -> Shape:
                 moves=moves,
                 corners=corners,
                 record=record,
+                picked=np.arange(len(solid.vertices)),
             )
         )
         solids.append(solid)
@@ -235,7 +265,7 @@ def corners_of(shape: Shape, scene: Scene) -> Corners:
     built = np.ones(count, dtype=bool)
     while True:
         try:
-            points, line, place, held = _corners(shape, scene, count)
+            found = _corners(shape, scene, count)
         except GeometryError as error:
             lost = np.broadcast_to(error.rows, built.shape) & built
             if lost.all() or not lost.any():
@@ -243,25 +273,29 @@ def corners_of(shape: Shape, scene: Scene) -> Corners:
             built &= ~lost
             scene = _replaced(scene, shape.scene, ~built)
         else:
-            return Corners(points, line, place, built & held)
+            return found._replace(built=found.built & built)
 
 
 def _corners(shape: Shape, scene: Scene, count: int) -> Corners:
     hung = hung_lines(scene)
     points = np.empty((len(shape.corner_part), 3, count))
-    held = np.ones(count, dtype=bool)
-    rotation, shift = hung.place[:, :3], hung.place[:, 3]
+    spare: list[list[Floats]] = []
+    rotation, shift = variants(hung.place[:, :3], 2), variants(hung.place[:, 3], 1)
     for part, (draft, _) in zip(shape.parts, _drafts(scene, shape.pattern), strict=True):
-        skins = [each.moved(rotation, shift) if part.moves else each for each in _operands(draft)]
-        own = points[part.corners]
-        if part.record is None:
-            own[:] = skins[0].corners
-            continue
-        each = [np.broadcast_to(skin.corners, (*skin.corners.shape[:2], count)) for skin in skins]
-        own[:], holds = replayed(part.record, np.concatenate(each))
-        held &= holds
+        own, held = [skin.corners for skin in _operands(draft)], list[Floats]()
+        made = own[0]
+        if part.record is not None:
+            each = [np.broadcast_to(one, (*one.shape[:2], count)) for one in own]
+            made, held = replayed(part.record, np.concatenate(each))
+        made = made[part.picked]
+        if part.moves:
+            made = np.einsum("ij...,vj...->vi...", rotation, made) + shift
+        points[part.corners] = made
+        spare.append(held)
     line = np.broadcast_to(hung.line, (2, 3, count))
-    return Corners(points, line, np.broadcast_to(hung.place, (3, 4, count)), held)
+    place = np.broadcast_to(hung.place, (3, 4, count))
+    built = np.broadcast_to(holds(spare), count)
+    return Corners(points, line, place, built, spare)
 
 
 def _count(node: Any) -> int:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -33,7 +34,7 @@ class Built:
     ``arm`` (n,) is from the axis to the strike edge; the margins (n,) are the
     closed slab's, at their least, and ``hinge_stop`` (2, n) at the top and at
     its least, nan without a stop. ``odd`` (n,) tells which have a shape of
-    their own, or none.
+    their own, or none, and ``spare`` what each part has left of it (m, n).
     """
 
     corners: Floats
@@ -42,6 +43,7 @@ class Built:
     strike_margin: Floats
     hinge_stop: Floats
     odd: Bools
+    spare: list[list[Floats]]
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -65,22 +67,25 @@ class Builder:
         """How many of the parts move: the first ones."""
         return sum(part.moves for part in self.shape.parts)
 
-    def built(self, values: Floats, corners: Ints | None = None) -> Built:
-        """Return variants (n, d) built, some of their corners or all."""
+    def thinned(self, corners: Ints, sure: Sequence[frozenset[int]]) -> Builder:
+        """Return what builds some of the corners alone: :meth:`.Shape.thinned`."""
+        return replace(self, shape=self.shape.thinned(corners, sure))
+
+    def built(self, values: Floats) -> Built:
+        """Return variants (n, d) built."""
         scene = changed(self.middle, self.measurements, values.T)
         found = corners_of(self.shape, scene)
         start, direction = found.line
         arm, margins = _read(scene, found.line, found.place)
-        points = found.points if corners is None else found.points[corners]
         moves = self.shape.corner_part < self.movers
-        moves = moves if corners is None else moves[corners]
         return Built(
-            corners=_about(points, moves, start, direction, self.middle.swing.start),
+            corners=_about(found.points, moves, start, direction, self.middle.swing.start),
             arm=np.broadcast_to(arm, (len(values),)),
             hinge_margin=margins[0],
             strike_margin=margins[1],
             hinge_stop=margins[2:],
             odd=~found.built,
+            spare=found.spare,
         )
 
 

@@ -19,12 +19,14 @@ from swingcheck.assembly import assemble, why_not_many
 from swingcheck.chance.built import Builder, Built, builder_of
 from swingcheck.chance.measurements import Measurement
 from swingcheck.chance.outcomes import VERDICTS, Outcomes, joined, verdicts
+from swingcheck.geometry.cutting import holds
 from swingcheck.geometry.many.reach import (
     Bounds,
     Skins,
     Within,
     bounds,
     convex_edges,
+    probes,
     reached,
     within,
 )
@@ -60,9 +62,10 @@ def why_one_at_a_time(scene: Scene) -> str:
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class _Tier:
-    """Variants whose corners are ``within`` a delta, and what can meet in them."""
+    """Variants whose corners are ``within`` a delta, what can meet in them, what builds that."""
 
     within: Within
+    builder: Builder
     ready: Tier
     starts: Starts
 
@@ -102,7 +105,7 @@ class Job:
 
     def _answered(self, values: Floats, tier: _Tier) -> Outcomes:
         """Return what variants (n, d) of a tier come to."""
-        built = self.builder.built(values, tier.ready.corners)
+        built = tier.builder.built(values)
         met = first_met(tier.ready, built.corners, self.scene.swing.start, self.room)
         clear = tier.starts.clear(built.corners)
         return _told(self.scene, self.builder.kinds, built, met, built.odd | ~clear)
@@ -163,7 +166,8 @@ def full_job(
     start = scene.swing.start
     if builder is None or overlapped(assemble(builder.middle), start):
         return None
-    bound = bounds(lambda off: builder.built(middle + off).corners, half)
+    probed = builder.built(middle + probes(half))
+    bound, sure = bounds(probed.corners, half), _sure(probed, half)
     off = likely_off(half)
     some = middle + off[:LOOKED_AT]
     skins = Skins(
@@ -174,9 +178,19 @@ def full_job(
     )
     room = ROOM_SHARE * float(np.abs(bound.middle).max())
     tiers = tuple(
-        _tier(skins, bound, delta, start, room) for delta in (bound.tight(off), bound.wide)
+        _tier(builder, sure, skins, bound, delta, room) for delta in (bound.tight(off), bound.wide)
     )
     return Job(scene=scene, builder=builder, middle=middle, bound=bound, tiers=tiers, room=room)
+
+
+def _sure(probed: Built, half: Floats) -> list[frozenset[int]]:
+    """Return for each part what of its cut has something to spare all over a box (d,)."""
+    if (probed.odd & holds(probed.spare)).any():
+        return [frozenset()] * len(probed.spare)
+    each = [[bounds(spare, half) for spare in own] for own in probed.spare]
+    return [
+        frozenset(k for k, one in enumerate(own) if (one.middle > one.wide).all()) for own in each
+    ]
 
 
 def likely_off(half: Floats) -> Floats:
@@ -186,11 +200,19 @@ def likely_off(half: Floats) -> Floats:
     return shares * half
 
 
-def _tier(skins: Skins, bound: Bounds, delta: Floats, start: float, room: float) -> _Tier:
-    pairs = reached(skins, bound.middle, delta, start, room)
+def _tier(
+    builder: Builder,
+    sure: list[frozenset[int]],
+    skins: Skins,
+    bound: Bounds,
+    delta: Floats,
+    room: float,
+) -> _Tier:
+    pairs = reached(skins, bound.middle, delta, builder.middle.swing.start, room)
     ready = made_ready(skins, pairs)
     return _Tier(
         within=within(bound, delta),
+        builder=builder.thinned(ready.corners, sure),
         ready=ready,
         starts=starts(skins, pairs, bound.middle).numbered(ready.number),
     )

@@ -10,14 +10,15 @@ within its faces.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
-from itertools import combinations, pairwise
+from dataclasses import dataclass, replace
+from itertools import combinations, count, pairwise
+from typing import Any
 
 import numpy as np
 
 from swingcheck.errors import GeometryError
 from swingcheck.geometry.features import edges_between
-from swingcheck.geometry.solid import Bools, Floats, Ints, Solid, crossed, face_normals
+from swingcheck.geometry.solid import Floats, Ints, Solid, crossed, face_normals
 
 #: How far a corner may stand off a face or an edge that it lies on, inches.
 _ON = 1e-9
@@ -43,17 +44,19 @@ class Flat:
         normal = crossed((second - origin).T, (third - origin).T).T
         return origin, normal / np.sqrt((normal**2).sum(axis=0))
 
-    def holds(self, places: Floats, corners: Floats, room: float) -> Bools:
-        """Return which places (k, 3, n) are within its rim, (k, n), and it is flat itself."""
+    def spare(self, places: Floats, corners: Floats) -> Floats:
+        """Return how flat it is, and how far places (k, 3, n) are within its rim, (m, n).
+
+        Inches: it holds them where nothing is below 0.
+        """
         origin, normal = self.level(corners)
         rim = corners[self.rim]
-        within = np.ones(places.shape[::2], dtype=bool)
-        within &= (np.abs(_along(rim, normal) - _along(origin, normal)) < _ON).all(axis=0)
+        found = [_ON - np.abs(_along(rim, normal) - _along(origin, normal))]
         for here, beside in pairwise([*rim, rim[0]]):
             inward = crossed(normal.T, (beside - here).T).T
-            length = np.sqrt((inward**2).sum(axis=0))
-            within &= _along(places, inward) > _along(here, inward) - room * length
-        return within
+            inward /= np.sqrt((inward**2).sum(axis=0))
+            found.append(_along(places, inward) - _along(here, inward) + _ON)
+        return np.concatenate(found)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -64,6 +67,7 @@ class Record:
     ``pierced`` has for each flat the corners (p, 3) that edges make with it:
     the corner, and the edge's two ends; ``met`` are corners at which three
     flats meet. ``apart`` are tools, by their corners, that do not meet.
+    Of these, one after the other, ``sure`` are so in every variant.
     """
 
     count: int
@@ -71,20 +75,37 @@ class Record:
     pierced: tuple[tuple[Flat, Ints], ...]
     met: tuple[tuple[int, tuple[Flat, ...]], ...]
     apart: tuple[tuple[slice, slice], ...]
+    sure: frozenset[int] = frozenset()
+
+    def thinned(self, picked: Ints, sure: frozenset[int]) -> Record:
+        """Return what makes some of the corners, with what is sure looked at no more."""
+        pierced = tuple(
+            (flat, rows[np.isin(rows[:, 0], picked)] if k in sure else rows)
+            for k, (flat, rows) in enumerate(self.pierced)
+        )
+        met = tuple(
+            (index, () if k in sure and index not in picked else flats)
+            for k, (index, flats) in enumerate(self.met, len(pierced))
+        )
+        copied = self.copied[np.isin(self.copied[:, 0], picked)]
+        return replace(self, copied=copied, pierced=pierced, met=met, sure=sure)
 
 
-def replayed(record: Record, corners: Floats) -> tuple[Floats, Bools]:
-    """Return a recorded cut's corners (k, 3, n), and which variants (n,) it holds for.
+def replayed(record: Record, corners: Floats) -> tuple[Floats, list[Floats]]:
+    """Return a recorded cut's corners (k, 3, n), and what is to spare of what holds it (m, n).
 
-    ``corners`` (v, 3, n) are those of the operands, one after the other.
+    ``corners`` (v, 3, n) are those of the operands, one after the other. For
+    all that is not sure there is one array: the cut is another in variants in
+    which anything of them is below 0.
     """
     made = np.empty((record.count, *corners.shape[1:]))
     made[record.copied[:, 0]] = corners[record.copied[:, 1]]
-    holds = np.ones(corners.shape[2], dtype=bool)
-    for first, second in record.apart:
-        holds &= _are_apart(corners[first], corners[second])
+    spare, place = [], count()
     with np.errstate(divide="ignore", invalid="ignore"):
         for flat, rows in record.pierced:
+            is_sure = next(place) in record.sure
+            if is_sure and not len(rows):
+                continue
             index, start, end = rows.T
             origin, normal = flat.level(corners)
             low, high = corners[start], corners[end]
@@ -92,13 +113,27 @@ def replayed(record: Record, corners: Floats) -> tuple[Floats, Bools]:
             under, over = _along(low, normal) - level, _along(high, normal) - level
             share = under / (under - over)
             made[index] = low + share[:, None] * (high - low)
-            holds &= ((share > 0) & (share < 1)).all(axis=0)
-            holds &= flat.holds(made[index], corners, _ON).all(axis=0)
+            if not is_sure:
+                held = flat.spare(made[index], corners)
+                spare.append(np.concatenate([share, 1 - share, held]))
         for index, flats in record.met:
-            made[index] = _meeting(corners, flats)
-            for flat in flats:
-                holds &= flat.holds(made[index : index + 1], corners, _ON).all(axis=0)
-    return made, holds
+            if flats:
+                made[index] = _meeting(corners, flats)
+            if next(place) not in record.sure:
+                own = made[index : index + 1]
+                spare.append(np.concatenate([flat.spare(own, corners) for flat in flats]))
+    for first, second in record.apart:
+        if next(place) not in record.sure:
+            spare.append(_between(corners[first], corners[second]))
+    return made, spare
+
+
+def holds(spare: Iterable[Iterable[Floats]]) -> Any:
+    """Tell in which variants (n,), or all, nothing that parts have to spare (m, n) is below 0."""
+    found: Any = True
+    for own in (own for part in spare for own in part):
+        found = found & (own >= 0).all(axis=0)
+    return found
 
 
 def _along(places: Floats, way: Floats) -> Floats:
@@ -120,11 +155,11 @@ def _meeting(corners: Floats, flats: Sequence[Flat]) -> Floats:
     return start + found / whole
 
 
-def _are_apart(first: Floats, second: Floats) -> Bools:
-    """Return in which variants (n,) the boxes about two tools' corners do not meet."""
+def _between(first: Floats, second: Floats) -> Floats:
+    """Return how far the boxes about two tools' corners are from meeting, (1, n)."""
     gap = np.maximum(first.min(axis=0) - second.max(axis=0), second.min(axis=0) - first.max(axis=0))
-    apart: Bools = (gap > 0).any(axis=0)
-    return apart
+    found: Floats = gap.max(axis=0, keepdims=True)
+    return found
 
 
 def recorded(name: str, operands: Sequence[Solid], cut: Solid) -> Record:
@@ -159,8 +194,11 @@ def recorded(name: str, operands: Sequence[Solid], cut: Solid) -> Record:
         met=tuple(met),
         apart=_apart(on.values(), starts),
     )
-    again, holds = replayed(record, corners[..., None])
-    if not holds.all() or np.abs(again[..., 0] - cut.vertices).max() > _ON:
+    again, spare = replayed(record, corners[..., None])
+    if (
+        not (holds(spare).all() if spare else True)
+        or np.abs(again[..., 0] - cut.vertices).max() > _ON
+    ):
         raise GeometryError(name, "its cuts cannot be told by its corners and its tools'")
     return record
 
@@ -215,7 +253,8 @@ def _on(places: Floats, corners: Floats, flat: Flat) -> Ints:
     origin, normal = flat.level(corners[..., None])
     level = np.abs((places - origin[:, 0]) @ normal[:, 0]) < _ON
     near = np.flatnonzero(level)
-    return near[flat.holds(places[near][..., None], corners[..., None], _ON)[:, 0]]
+    spare = flat.spare(places[near][..., None], corners[..., None])[len(flat.rim) :]
+    return near[(spare.reshape(len(flat.rim), -1) >= 0).all(axis=0)]
 
 
 def _sides(operands: Sequence[Solid], starts: Ints) -> tuple[Ints, Ints]:

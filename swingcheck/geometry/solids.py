@@ -89,11 +89,6 @@ class Mesh:
             raise GeometryError(self.name, "nothing is left of the solid at these sizes")
         return Solid(solid.vertices, solid.faces[:, ::-1]) if volume < 0 else solid
 
-    def moved(self, rotation: Floats, shift: Floats) -> Mesh:
-        """Return the mesh at ``rotation @ corner + shift`` ((3, 3, ...), (3, ...))."""
-        turned = np.einsum("ij...,vj...->vi...", variants(rotation, 2), self.corners)
-        return replace(self, corners=turned + variants(shift, 1))
-
 
 @lru_cache(maxsize=256)
 def ring_cells(count: int, size: int, folded: bytes | None = None) -> Ints:

@@ -30,9 +30,6 @@ from swingcheck.geometry.sweep import (
     widened,
 )
 
-CornersAt = Callable[[Floats], Floats]
-"""What gives the corners (c, 3, n) of variants that are off the middle one by (n, d)."""
-
 SECOND_ORDER = 1.1  # times the measured second differences: for what is beyond the second order
 TIGHT, WIDE = 1.15, 1.02  # times the farthest of the variants looked at, and of the whole box
 ALIKE_SHARE = 0.02  # of their deltas: corners that go the same way to this have one test
@@ -101,6 +98,8 @@ def _units(ways: Floats) -> Floats:
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Bounds:
     """Where corners stand: ``middle`` (c, 3), ``slopes`` (d, 3c) a number, ``rest`` (3c,).
+
+    Or where any other numbers (k,) that go with the variants' do.
 
     ``half`` (d,) is how far each number goes from the middle; the bounds hold
     no farther.
@@ -174,24 +173,30 @@ def within(bound: Bounds, delta: Floats) -> Within:
     )
 
 
-def bounds(corners_at: CornersAt, half: Floats) -> Bounds:
-    """Return the bounds of corners over the box of half-widths (d,) about the middle."""
+def probes(half: Floats) -> Floats:
+    """Return how far (r, d) the variants are off the middle that tell the bounds of a box.
+
+    Its half-widths are (d,).
+    """
     count = len(half)
     singles = np.eye(count) * half
-    pairs = list(combinations(range(count), 2))
-    both = np.array([singles[i] + singles[j] for i, j in pairs]).reshape(-1, count)
-    rows = np.concatenate([np.zeros((1, count)), singles, -singles, both])
-    corners = corners_at(rows)
-    found = corners.reshape(-1, len(rows)).T
-    middle, over, under = found[0], found[1 : count + 1], found[count + 1 : 2 * count + 1]
+    both = [singles[i] + singles[j] for i, j in combinations(range(count), 2)]
+    none = np.zeros((1, count))
+    return np.concatenate([none, singles, -singles, np.reshape(both, (-1, count))])
+
+
+def bounds(found: Floats, half: Floats) -> Bounds:
+    """Return the bounds of what probes have, (..., r), over the box of half-widths (d,)."""
+    count = len(half)
+    each = found.reshape(-1, found.shape[-1]).T
+    middle, over, under = each[0], each[1 : count + 1], each[count + 1 : 2 * count + 1]
     rest = np.abs(over + under - 2 * middle).sum(axis=0) / 2
-    for (i, j), corner in zip(pairs, found[2 * count + 1 :], strict=True):
-        rest += np.abs(corner - over[i] - over[j] + middle)
+    pairs = combinations(range(count), 2)
+    for (i, j), both in zip(pairs, each[2 * count + 1 :], strict=True):
+        rest += np.abs(both - over[i] - over[j] + middle)
     with np.errstate(invalid="ignore", divide="ignore"):
         slopes = np.where(half[:, None] > 0, (over - under) / (2 * half[:, None]), 0.0)
-    return Bounds(
-        middle=corners[:, :, 0].copy(), slopes=slopes, rest=SECOND_ORDER * rest, half=half
-    )
+    return Bounds(middle=found[..., 0].copy(), slopes=slopes, rest=SECOND_ORDER * rest, half=half)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
