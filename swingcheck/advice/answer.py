@@ -45,16 +45,17 @@ def checked(scene: Scene, *, step: float | None = None) -> Found:
     return found if told is None else replace(found, fit=with_chance(found.fit, *told))
 
 
-def chance_of(scene: Scene) -> tuple[float, int] | None:
+def chance_of(scene: Scene, *, few: bool = False) -> tuple[float, int] | None:
     """Return the chance that a slab swings as it will be, and of how many drawn.
 
-    ``None`` where it cannot be built so.
+    ``None`` where it cannot be built so. With ``few`` as few are drawn as a chance is
+    told of, and none one at a time.
     """
     from swingcheck.bench.painted import in_its_wettest_month
     from swingcheck.chance.risk import share_swinging
 
     try:
-        return share_swinging(in_its_wettest_month(scene))
+        return share_swinging(in_its_wettest_month(scene), few=few)
     except (GeometryError, WorkError):
         return None
 
@@ -62,7 +63,16 @@ def chance_of(scene: Scene) -> tuple[float, int] | None:
 def answered(scene: Scene, *, step: float | None = None) -> Answer:
     """Return a scene's check with its cures; see :func:`swingcheck.swing.check.check`."""
     found = checked(scene, step=step)
-    return Answer(found=found, cures=cures_of(found), hinges=hinges_needed(found))
+    cures = tuple(_with_chance(scene, cure) for cure in cures_of(found))
+    return Answer(found=found, cures=cures, hinges=hinges_needed(found))
+
+
+def _with_chance(scene: Scene, cure: Cure) -> Cure:
+    """Return a cure with its chance; without where each draw would be swung alone."""
+    if scene.source is None:
+        return cure
+    told = chance_of(scene.with_(dict(cure.settings)), few=True)
+    return cure if told is None else replace(cure, chance=told[0])
 
 
 def cures_of(found: Found) -> tuple[Cure, ...]:

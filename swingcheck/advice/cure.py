@@ -35,13 +35,15 @@ class Cure:
     """A change that cures the fault: bench words, and the same as ``--set`` would take it.
 
     ``words`` are in the scene's unit; ``frame`` is the same with a ``{}`` for
-    each of ``lengths``, inches.
+    each of ``lengths``, inches. ``chance`` is that the slab so cured swings as it
+    will be, ``None`` where it was not asked.
     """
 
     words: str
     settings: tuple[tuple[str, str], ...]
     frame: str = ""
     lengths: tuple[float, ...] = ()
+    chance: float | None = None
 
     def said_in(self, unit: str) -> str:
         """Return the words with their lengths in ``"in"`` or ``"mm"``."""

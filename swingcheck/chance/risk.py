@@ -22,6 +22,7 @@ from swingcheck.chance.tolerances import (
 from swingcheck.chance.workers import HERE, Spread
 from swingcheck.geometry.solid import Floats, Ints
 from swingcheck.model import Scene
+from swingcheck.swing.fit import FEWEST_TOLD
 from swingcheck.swing.found import Verdict
 from swingcheck.units import rounded_nearest
 
@@ -33,7 +34,6 @@ TRIED = {How.IN_PLAN: 2_000, How.TOGETHER: 600, How.ALONE: 60}
 
 QUICK = {How.IN_PLAN: 400, How.TOGETHER: 400, How.ALONE: 24}
 """Draws of a plain check."""
-
 MARKS_EITHER_SIDE = 8
 """Marks of the tape either side of the present setting that are tried."""
 
@@ -147,15 +147,18 @@ def risk(
     return replace(answer, seed=seed, stopped=stopped)
 
 
-def share_swinging(scene: Scene, seed: int = 0) -> tuple[float, int]:
-    """Return the share of a few slabs drawn that swing, and of how many: a quick `risk`.
+def share_swinging(scene: Scene, *, few: bool = False) -> tuple[float, int] | None:
+    """Return the share of some slabs drawn that swing, and of how many: a quick `risk`.
 
+    With ``few`` as few as a share is told of, ``None`` where each would be swung alone.
     Raises WorkError where a draw cannot be built.
     """
     held = tolerances(scene)
     run = _Run(scene, held, HERE, full=False, watch=lambda what, share: None)
-    count = QUICK[run.how]
-    drawn = Draws(scene=scene, held=held, seed=seed, count=count)
+    if few and run.how is How.ALONE:
+        return None
+    count = FEWEST_TOLD if few else QUICK[run.how]
+    drawn = Draws(scene=scene, held=held, seed=0, count=count)
     found = joined(list(run.batches("drawing", drawn)))
     return float(found.swings.mean()), count
 

@@ -18,7 +18,7 @@ from swingcheck.job.house import Door
 from swingcheck.model import Slab, Stations
 from swingcheck.report.bench_words import hinge_rules, lock_warning, refusal, season_words, warning
 from swingcheck.report.card import Card, Entry, Table, card_of, level_margins, sizes
-from swingcheck.report.fit_words import fit_texts
+from swingcheck.report.fit_words import cures_text, fit_texts
 from swingcheck.report.headline import finding
 from swingcheck.report.shapes import SHAPES, data_of
 from swingcheck.report.words import SIDES, STATIONS, Lengths, assumed_text, listed
@@ -64,8 +64,8 @@ def bench_card(
 def _fit_items(answer: Answer | None, lengths: Lengths) -> Items:
     if answer is None:
         return []
-    cures = tuple(each.said_in(lengths.unit) for each in answer.cures)
-    return [Entry("Fit", fit_texts(answer.found, lengths)), Entry("Cure", cures)]
+    fit, cures = fit_texts(answer.found, lengths), cures_text(answer, lengths)
+    return [Entry("Fit", fit), Entry("Cure", cures)]
 
 
 def door_numbers(door: Door, unit: str | None = None) -> Card:

@@ -13,7 +13,7 @@ from swingcheck.assembly import FITTED, PartKind
 from swingcheck.bench.cautions import cautions
 from swingcheck.bench.weight import KILOGRAMS, slab_weight, weight_basis
 from swingcheck.model import Scene
-from swingcheck.report.fit_words import fit_texts
+from swingcheck.report.fit_words import cures_text, fit_texts
 from swingcheck.report.headline import finding, other_label, other_text
 from swingcheck.report.words import (
     SIDES,
@@ -21,12 +21,11 @@ from swingcheck.report.words import (
     Lengths,
     assumed_text,
     listed,
-    numbered,
     place_in_swing,
     the,
     turned,
 )
-from swingcheck.swing.found import Code, CurvePoint, Found, Margins, RoundEdge, Touch, Verdict
+from swingcheck.swing.found import Code, CurvePoint, Found, Margins, RoundEdge, Touch
 from swingcheck.units import angle_text, grouped
 
 if TYPE_CHECKING:
@@ -151,13 +150,6 @@ def card_of(title: str, finding: str, *items: Entry | Table) -> Card:
     return Card(title, finding, tuple(compress(items, said)))
 
 
-def _cures(answer: Answer, lengths: Lengths) -> tuple[str, ...]:
-    """Return the cures with their numbers, or that none was found."""
-    if answer.cures or answer.found.verdict is Verdict.SWINGS:
-        return numbered([each.said_in(lengths.unit) for each in answer.cures])
-    return ("None found: no change of one or two measurements that was tried makes it swing.",)
-
-
 def card(answer: Answer, unit: str | None = None) -> Card:
     """Return what a check says, lengths in ``unit``, in the scene's own where it is ``None``."""
     result = answer.found
@@ -167,7 +159,7 @@ def card(answer: Answer, unit: str | None = None) -> Card:
         finding(result, lengths),
         Entry("Fit", fit_texts(result, lengths)),
         Entry("Why", (_why(result, lengths),)),
-        Entry("Cure", _cures(answer, lengths)),
+        Entry("Cure", cures_text(answer, lengths)),
         _upright_margins(result, lengths),
         level_margins(result.margins, lengths),
         Entry("Opens", opens(answer, lengths)),

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from swingcheck.advice.answer import Answer
+from swingcheck.advice.cure import Cure
 from swingcheck.model import Finish
-from swingcheck.report.words import Lengths, place_in_swing, the
-from swingcheck.swing.fit import film_of
+from swingcheck.report.words import Lengths, numbered, place_in_swing, the
+from swingcheck.swing.fit import FEWEST_TOLD, film_of
 from swingcheck.swing.found import Code, FitWord, Found, Reason, Verdict, Way
 from swingcheck.swing.trial import Limit
-
-TOLD_FROM = 200
-"""Draws from which on a chance is told."""
 
 _COUNTS = {1: "one coat takes", 2: "two coats take", 3: "three coats take", 4: "four coats take"}
 _SEASON = "as cut, painted and in its wettest month"
@@ -38,9 +37,32 @@ def chance_text(chance: float, drawn: int) -> str:
     >>> chance_text(0.5, 24)
     'not all of 24 drawn swing as cut, painted and in its wettest month'
     """
-    if drawn >= TOLD_FROM:
-        return f"works {int(100 * chance)} of 100 {_SEASON} ({drawn} drawn)"
+    if drawn >= FEWEST_TOLD:
+        return f"works {hundredths(chance)} of 100 {_SEASON} ({drawn} drawn)"
     return f"{'all' if chance == 1.0 else 'not all'} of {drawn} drawn swing {_SEASON}"
+
+
+def cures_text(answer: Answer, lengths: Lengths) -> tuple[str, ...]:
+    """Return the cures with their numbers, each with how sure it is; or that none was found."""
+    if answer.cures or answer.found.verdict is Verdict.SWINGS:
+        return numbered([_cure_text(cure, lengths) for cure in answer.cures])
+    return ("None found: no change of one or two measurements that was tried makes it swing.",)
+
+
+def _cure_text(cure: Cure, lengths: Lengths) -> str:
+    sure = "" if cure.chance is None else f" (works {hundredths(cure.chance)} of 100)"
+    return f"{cure.said_in(lengths.unit)}{sure}"
+
+
+def hundredths(chance: float) -> int:
+    """Return how many of a hundred, never more than there are.
+
+    Examples
+    --------
+    >>> hundredths(0.9499), hundredths(1.0)
+    (94, 100)
+    """
+    return int(100 * chance + 1e-9)
 
 
 def reason_text(found: Found, reason: Reason, lengths: Lengths) -> str:

@@ -54,6 +54,9 @@ SURE = 0.95
 ALONG = tuple(k / 8 for k in range(9))
 """Where along an edge its lap on a stop is read, as shares of the way down."""
 
+FEWEST_TOLD = 200
+"""Of fewer draws no chance is told."""
+
 BESIDE = (*TRIM, PartKind.WALL_RETURN, PartKind.OBSTACLE)
 """What no leaf and no barrel goes into."""
 

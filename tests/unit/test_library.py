@@ -77,7 +77,8 @@ def test_words_and_data_are_the_found_ones(scene: sc.Scene) -> None:
     assert max(map(len, sc.text(found, width=40).splitlines())) <= 40
     data = sc.plain(found)
     assert data["verdict"] == found.verdict.value and data["remedies"] == []
-    assert sc.plain(sc.answered(scene))["remedies"] != []
+    remedies = sc.plain(sc.answered(scene))["remedies"]
+    assert remedies and all(0.0 < remedy["chance"] <= 1.0 for remedy in remedies)
     season = sc.season(found)
     assert "January" in sc.text(found, season=season)
     assert "season" in sc.plain(found, season=season)
