@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import atan, radians
 from typing import NamedTuple
 
-from swingcheck.advice.answer import cures_of
+from swingcheck.advice.answer import answered
 from swingcheck.advice.bevel import LeastBevel, MarginTable, least_bevels, margin_tables
 from swingcheck.advice.cure import Cure
 from swingcheck.advice.judge import Judge
@@ -16,7 +16,6 @@ from swingcheck.bench.season import SeasonMargins, season_margins
 from swingcheck.chance import measurements as registry
 from swingcheck.chance.measurements import Measurement
 from swingcheck.model import Scene
-from swingcheck.swing.check import check
 from swingcheck.swing.found import Found
 from swingcheck.units import MM_PER_INCH
 
@@ -37,7 +36,7 @@ def cures(scene: Scene) -> tuple[Cure, ...]:
     :meth:`.Scene.with_`. None where it swings already. Raises GeometryError where
     the sizes leave nothing of a part.
     """
-    return cures_of(check(scene))
+    return answered(scene).cures
 
 
 def season(found: Found) -> SeasonMargins:
