@@ -1,16 +1,27 @@
-"""A file that is written whole or not at all: the one way in which anything is written."""
+"""A file that is written whole or not at all: the one way in which anything is written.
+
+And the tables of facts that come with a package, which are read.
+"""
 
 from __future__ import annotations
 
+import csv
 import os
 import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
+from importlib.resources import files
 from pathlib import Path
 from stat import S_IMODE
 from tempfile import mkstemp
 
 from swingcheck.errors import FileError
+
+
+def table_rows(package: str, table: str) -> tuple[dict[str, str], ...]:
+    """Return the rows of a table of facts among a package's assets, by its columns."""
+    text = (files(package) / "assets" / f"{table}.csv").read_text(encoding="utf-8")
+    return tuple(csv.DictReader(text.splitlines()))
 
 
 @contextmanager

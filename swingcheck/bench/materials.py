@@ -34,12 +34,11 @@ Sources: USDA Forest Products Laboratory, Wood Handbook (FPL-GTR-190, 2010).
 
 from __future__ import annotations
 
-import csv
 from dataclasses import dataclass
-from pathlib import Path
 
 import numpy as np
 
+from swingcheck.files import table_rows
 from swingcheck.model import Grain, Slab
 
 VALID_PERCENT = (6.0, 14.0)
@@ -140,12 +139,6 @@ def _number(text: str) -> float | None:
     return float(text) if text else None
 
 
-def table_rows(table: str) -> tuple[dict[str, str], ...]:
-    """Return the rows of a table of facts, by its columns."""
-    text = (Path(__file__).parent / "assets" / f"{table}.csv").read_text("utf-8")
-    return tuple(csv.DictReader(text.splitlines()))
-
-
 def _density(row: dict[str, str]) -> float | None:
     gravity = _number(row["gravity"])
     if gravity is None:
@@ -153,7 +146,7 @@ def _density(row: dict[str, str]) -> float | None:
     return wood_density(gravity / (1 - 0.159 * gravity) if row["basis"] == "green" else gravity)
 
 
-_ROWS = table_rows("woods")
+_ROWS = table_rows(__package__, "woods")
 
 MATERIALS = {
     row["name"]: Material(
@@ -234,7 +227,7 @@ CONSTRUCTIONS = {
         to_core=row["to_core"] == "yes",
         board=row["board"] == "yes",
     )
-    for row in table_rows("constructions")
+    for row in table_rows(__package__, "constructions")
 }
 
 SOLID, COMMON = CONSTRUCTIONS["solid"], CONSTRUCTIONS["stile and rail"]

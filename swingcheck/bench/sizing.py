@@ -25,7 +25,7 @@ from swingcheck.assembly.ground import ground_height
 from swingcheck.assembly.legs import leg_heights, strike_leg_plan
 from swingcheck.assembly.slab import width_at
 from swingcheck.assembly.warp import warp_at
-from swingcheck.bench.materials import table_rows
+from swingcheck.files import table_rows
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Assumed, Delivered, Edge, Scene, Slab, Stations, Wanted
 from swingcheck.swing.margins import head_gap
@@ -156,7 +156,7 @@ def _stepped_floor_margin(hung: Assembly, corner: Floats, until: float) -> float
 
 SOLD: tuple[tuple[str, *tuple[tuple[float, ...], ...]], ...] = tuple(
     (row["unit"], *(tuple(map(float, row[name].split())) for name in ("widths", "heights")))
-    for row in table_rows("sold")
+    for row in table_rows(__package__, "sold")
 )
 """The unit, and in it the widths and the heights that slabs are sold in: a row for each country
 and way of measuring, their sources beside them."""

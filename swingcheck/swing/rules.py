@@ -6,168 +6,71 @@ says so. What the code of the place says goes before all of them.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator
 
+from swingcheck.files import table_rows
 from swingcheck.model import Access, Scene
 from swingcheck.model.hinge import hinge_count
 from swingcheck.swing.decide import SLACK
-from swingcheck.swing.found import Code, Found, Margins, Reason
+from swingcheck.swing.found import Code, Found, Reason
+from swingcheck.units import parsed_length
 
 STEEL = ("hollow metal", "steel")
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rule:
-    """One row: what it is ``of``, what ``asks`` for it, how it is read, and the limits.
-
-    ``read`` is ``None`` where there is nothing to read; ``is_length`` tells inches from a count.
-    """
-
-    of: str
-    asks: Callable[[Scene], bool]
-    read: Callable[[Found], float | None]
-    source: str
-    least: float = 0.0
-    most: float = float("inf")
-    is_length: bool = True
+COUNTED = "hinges to spare"
+"""What a rule reads that is no length."""
 
 
 def broken_rules(found: Found) -> Iterator[Reason]:
-    """Yield the rules that a checked door breaks."""
+    """Yield the rules that a checked door breaks, in the order of their rows."""
+    asks, read = _asks(found.scene), _readings(found)
     for rule in RULES:
-        read = rule.read(found) if rule.asks(found.scene) else None
-        if read is None or rule.least - SLACK <= read <= rule.most + SLACK:
+        value = read[rule["reads"]]
+        if value is None or not asks[rule["asks"]]:
             continue
-        limit = rule.least if read < rule.least else rule.most
-        if rule.is_length:
-            yield Reason(Code.RULE, read, limit, rule.source, rule.of)
-        else:
-            yield Reason(Code.RULE, None, None, rule.source, rule.of)
+        source = f"{rule['source']}, read in secondary texts only"
+        for end, under in (("least", 1), ("most", -1)):
+            limit = parsed_length(rule[end]) if rule[end] else value
+            if under * (limit - value) > SLACK:
+                told = (None, None) if rule["reads"] == COUNTED else (value, limit)
+                yield Reason(Code.RULE, told[0], told[1], source, rule["of"])
 
 
-def _around(margins: Margins) -> tuple[float, ...]:
-    return (*margins.hinge, *margins.strike, *margins.head)
+def _asks(scene: Scene) -> dict[str, bool]:
+    """Return what rules may be asked for, and whether the scene asks for them."""
+    slab, site = scene.slab, scene.site
+    is_steel = any(words.casefold() in STEEL for words in (slab.construction, slab.material))
+    return {
+        "exit": site.exit,
+        "fire": site.fire_rated,
+        "fire wood": site.fire_rated and not is_steel,
+        "fire steel": site.fire_rated and is_steel,
+        **{f"access {each.value}": site.access is each for each in Access},
+    }
 
 
-def _clear_width(found: Found) -> float | None:
-    if found.clear_width is None and found.opened is not None:
-        return found.opened.clear_width
-    return found.clear_width
+def _readings(found: Found) -> dict[str, float | None]:
+    """Return what rules read, inches, ``None`` where there is nothing to read."""
+    scene, margins = found.scene, found.margins
+    around = (*margins.hinge, *margins.strike, *margins.head)
+    clear, count = found.clear_width, scene.hinge.count
+    if clear is None and found.opened is not None:
+        clear = found.opened.clear_width
+    return {
+        "clear width": clear,
+        "clear height": min(scene.opening.height) - (scene.stop.projection if scene.stop else 0.0),
+        "threshold": scene.threshold.height if scene.threshold else None,
+        "handle": scene.lock.height if scene.lock else None,
+        "widest margin": max(around),
+        "least margin": min(around),
+        "bottom": max(margins.bottom),
+        COUNTED: float(count - hinge_count(max(scene.slab.height))) if count else None,
+    }
 
 
-def _clear_height(found: Found) -> float:
-    stop = found.scene.stop
-    return min(found.scene.opening.height) - (stop.projection if stop else 0.0)
+RULES = table_rows(__package__, "rules")
+"""What is asked of an exit, of a way for wheelchairs, and of a fire-rated opening.
 
-
-def _threshold(found: Found) -> float | None:
-    return None if found.scene.threshold is None else found.scene.threshold.height
-
-
-def _handle(found: Found) -> float | None:
-    return None if found.scene.lock is None else found.scene.lock.height
-
-
-def _fire(scene: Scene) -> bool:
-    return scene.site.fire_rated
-
-
-def _fire_of(*, steel: bool) -> Callable[[Scene], bool]:
-    return lambda scene: _fire(scene) and _is_steel(scene) is steel
-
-
-def _is_steel(scene: Scene) -> bool:
-    slab = scene.slab
-    return any(words.casefold() in STEEL for words in (slab.construction, slab.material))
-
-
-def _hinges_to_spare(found: Found) -> float | None:
-    count = found.scene.hinge.count
-    return None if not count else float(count - hinge_count(max(found.scene.slab.height)))
-
-
-_SECOND_HAND = "read in secondary texts only"
-_EDGES = f"NFPA 80, 6.3.1.7.1, {_SECOND_HAND}"
-
-RULES = (
-    Rule(
-        of="clear width",
-        asks=lambda scene: scene.site.exit,
-        read=_clear_width,
-        source=f"IBC 1010.1.1 and IRC R311.2, {_SECOND_HAND}",
-        least=32.0,
-    ),
-    Rule(
-        of="clear height",
-        asks=lambda scene: scene.site.exit,
-        read=_clear_height,
-        source=f"IRC R311.2, {_SECOND_HAND}",
-        least=78.0,
-    ),
-    Rule(
-        of="clear width",
-        asks=lambda scene: scene.site.access is Access.US,
-        read=_clear_width,
-        source=f"ADA 404.2.3, {_SECOND_HAND}",
-        least=32.0,
-    ),
-    Rule(
-        of="clear width",
-        asks=lambda scene: scene.site.access is Access.UK,
-        read=_clear_width,
-        source=f"Approved Document M, dwellings, met head-on from 900 mm, {_SECOND_HAND}",
-        least=750 / 25.4,
-    ),
-    Rule(
-        of="threshold",
-        asks=lambda scene: scene.site.access is Access.US,
-        read=_threshold,
-        source=f"ADA 404.2.5, {_SECOND_HAND}",
-        most=1 / 2,
-    ),
-    Rule(
-        of="handle over the floor",
-        asks=lambda scene: scene.site.access is Access.US,
-        read=_handle,
-        source=f"ADA 404.2.7, {_SECOND_HAND}",
-        least=34.0,
-        most=48.0,
-    ),
-    Rule(
-        of="widest margin",
-        asks=_fire_of(steel=False),
-        read=lambda found: max(_around(found.margins)),
-        source=_EDGES,
-        most=1 / 8,
-    ),
-    Rule(
-        of="widest margin",
-        asks=_fire_of(steel=True),
-        read=lambda found: max(_around(found.margins)),
-        source=_EDGES,
-        most=3 / 16,
-    ),
-    Rule(
-        of="least margin",
-        asks=_fire_of(steel=True),
-        read=lambda found: min(_around(found.margins)),
-        source=_EDGES,
-        least=1 / 16,
-    ),
-    Rule(
-        of="bottom",
-        asks=_fire,
-        read=lambda found: max(found.margins.bottom),
-        source=f"NFPA 80, 4.8.4, {_SECOND_HAND}",
-        most=3 / 4,
-    ),
-    Rule(
-        of="fewer hinges than its height asks for",
-        asks=_fire,
-        read=_hinges_to_spare,
-        source=f"NFPA 80, 1968, {_SECOND_HAND}",
-        is_length=False,
-    ),
-)
-"""What is asked of an exit, of a way for wheelchairs, and of a fire-rated opening."""
+A row says what the rule is ``of``, what ``asks`` for it, what it ``reads``, the limits and the
+source. A length is in inches where no unit stands beside it.
+"""
