@@ -42,8 +42,6 @@ from swingcheck.swing.swung import overlapped
 
 ROOM_SHARE = 1e-11  # of the scene's size: how far outside a face or an edge still counts as on it
 CHUNK_CORNERS = 2**19  # corners of variants that are built at a time
-LIKELY = 1000  # variants that the tight tier is laid out for
-LOOKED_AT = 64  # variants by which it is told which edges are convex in some
 SEAT_DOUBT_IN = 1e-7  # a contact this near the seat may count the other way one at a time
 GAP_DOUBT_IN = 1e-9  # so may a hinge stop gap this near nothing
 
@@ -168,18 +166,15 @@ def full_job(
         return None
     probed = builder.built(middle + probes(half))
     bound, sure = bounds(probed.corners, half), _sure(probed, half)
-    off = likely_off(half)
-    some = middle + off[:LOOKED_AT]
     skins = Skins(
         triangles=builder.shape.triangles,
-        edges=convex_edges(builder.shape.triangles, builder.built(some).corners),
+        edges=convex_edges(builder.shape.triangles, probed.corners[..., : 2 * len(half) + 1]),
         owner=builder.shape.corner_part,
         movers=builder.movers,
     )
     room = ROOM_SHARE * float(np.abs(bound.middle).max())
-    tiers = tuple(
-        _tier(builder, sure, skins, bound, delta, room) for delta in (bound.tight(off), bound.wide)
-    )
+    deltas = [bound.tight, bound.wide] if (bound.tight < bound.wide).any() else [bound.wide]
+    tiers = tuple(_tier(builder, sure, skins, bound, delta, room) for delta in deltas)
     return Job(scene=scene, builder=builder, middle=middle, bound=bound, tiers=tiers, room=room)
 
 
@@ -191,13 +186,6 @@ def _sure(probed: Built, half: Floats) -> list[frozenset[int]]:
     return [
         frozenset(k for k, one in enumerate(own) if (one.middle > one.wide).all()) for own in each
     ]
-
-
-def likely_off(half: Floats) -> Floats:
-    """Return how far (k, d) likely variants are off the middle: near it more often than far."""
-    random = np.random.default_rng(0)
-    shares: Floats = random.uniform(-0.5, 0.5, (LIKELY, len(half), 2)).sum(axis=2)
-    return shares * half
 
 
 def _tier(

@@ -253,6 +253,8 @@ def _on(places: Floats, corners: Floats, flat: Flat) -> Ints:
     origin, normal = flat.level(corners[..., None])
     level = np.abs((places - origin[:, 0]) @ normal[:, 0]) < _ON
     near = np.flatnonzero(level)
+    if not len(near):
+        return near
     spare = flat.spare(places[near][..., None], corners[..., None])[len(flat.rim) :]
     return near[(spare.reshape(len(flat.rim), -1) >= 0).all(axis=0)]
 

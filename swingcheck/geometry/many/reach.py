@@ -31,7 +31,7 @@ from swingcheck.geometry.sweep import (
 )
 
 SECOND_ORDER = 1.1  # times the measured second differences: for what is beyond the second order
-TIGHT, WIDE = 1.15, 1.02  # times the farthest of the variants looked at, and of the whole box
+TIGHT, WIDE = 3.6, 1.02  # times the standard deviation of likely variants, and the whole box
 ALIKE_SHARE = 0.02  # of their deltas: corners that go the same way to this have one test
 REFLEX_SINE = 0.03  # an edge that is hollow by less may be raised in some variant
 FLAT_SINE = 1e-9  # sine of the angle between two faces below which their edge is flat
@@ -114,10 +114,15 @@ class Bounds:
         """Return how far (n, 3c) corners of variants off by (n, d) stand from the middle's."""
         return np.abs(off @ self.slopes)
 
-    def tight(self, off: Floats) -> Floats:
-        """Return a delta (3c,) that most variants such as these, off by (n, d), are within."""
-        delta: Floats = TIGHT * self.linear(off).max(axis=0) + self.rest
-        return np.minimum(delta, self.wide)
+    @property
+    def tight(self) -> Floats:
+        """A delta (3c,) that most variants are within.
+
+        Where each number is as likely as the sum of two even ones, its variance is a sixth of
+        the square of how far it goes.
+        """
+        spread = np.sqrt(self.half**2 / 6 @ self.slopes**2)
+        return np.minimum(TIGHT * spread + self.rest, self.wide)
 
     @property
     def wide(self) -> Floats:
