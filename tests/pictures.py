@@ -16,8 +16,7 @@ from swingcheck.assembly import Assembly, assemble
 from swingcheck.model import Casing, Floor, Leg, Obstacle, Scene, Swing
 from swingcheck.render.chart.draw import chart_figure
 from swingcheck.render.chart.lines import ChartData, chart_data
-from swingcheck.render.compare.sheet import CHART, CORNERS, compare_figure
-from swingcheck.render.compare.sides import Side, sides_of
+from swingcheck.render.compare import CHART, CORNERS, Side, compare_figure, sides_of
 from swingcheck.render.exploded.sheet import exploded_figure
 from swingcheck.render.margins.bands import MapData, map_data
 from swingcheck.render.margins.sheet import margin_figure

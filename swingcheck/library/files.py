@@ -19,12 +19,11 @@ from swingcheck.library.pictures import caption
 from swingcheck.model import Scene
 from swingcheck.page import measured_clearance, page_html, sheet, shop_card
 from swingcheck.render.film.file import write_film
-from swingcheck.render.film.moments import film_way, moments
 from swingcheck.render.film.solid import solid_view
-from swingcheck.render.film.stage import pictures
+from swingcheck.render.film.stage import film_way, moments, pictures
 from swingcheck.render.pen.page import figure_bytes
 from swingcheck.render.pen.subject import subject_of
-from swingcheck.render.plan.pair import PIXELS, pair_figure
+from swingcheck.render.plan.corners import CARD_PIXELS, pair_figure
 from swingcheck.report.cards.content import door_card
 from swingcheck.report.cards.html import cards_html
 from swingcheck.report.cards.pdf import cards_pdf
@@ -149,7 +148,7 @@ def cards(
 def closeups(scene: Scene) -> bytes | None:
     """Return the two corners of a closed slab in plan as a PNG; ``None`` without a solid."""
     try:
-        return figure_bytes(pair_figure(assemble(scene)), "png", PIXELS)
+        return figure_bytes(pair_figure(assemble(scene)), "png", CARD_PIXELS)
     except GeometryError:
         return None
 

@@ -12,8 +12,7 @@ from swingcheck.errors import RenderError
 from swingcheck.model import Scene
 from swingcheck.render.chart.draw import chart_figure
 from swingcheck.render.chart.lines import chart_data
-from swingcheck.render.compare.sheet import compare_figure
-from swingcheck.render.compare.sides import sides_of
+from swingcheck.render.compare import compare_figure, sides_of
 from swingcheck.render.exploded.sheet import exploded_figure
 from swingcheck.render.map.draw import variation_figure
 from swingcheck.render.margins.bands import map_data

@@ -14,8 +14,14 @@ from swingcheck.assembly import Assembly, PartKind
 from swingcheck.assembly.parts import is_mirrored
 from swingcheck.bench.door import why_no_numbers
 from swingcheck.job.answer import door_of
-from swingcheck.page.plan import decided_view, hand_of, plan_drawn, shown_touch
-from swingcheck.page.shapes import drawn_axis, drawn_parts
+from swingcheck.page.drawn import (
+    decided_view,
+    drawn_axis,
+    drawn_parts,
+    hand_of,
+    plan_drawn,
+    shown_touch,
+)
 from swingcheck.report.bench import door_numbers
 from swingcheck.report.card import Card, card
 from swingcheck.report.headline import widest_foul

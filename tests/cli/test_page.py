@@ -20,7 +20,7 @@ from swingcheck.assembly import Assembly, PartKind, assemble
 from swingcheck.geometry.section import horizontal_section
 from swingcheck.model import Scene
 from swingcheck.page import file, sheet
-from swingcheck.page.plan import decided_view
+from swingcheck.page.drawn import decided_view
 from swingcheck.report.card import card
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.swung import opening_at_strike, swung

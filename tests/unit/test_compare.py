@@ -6,8 +6,13 @@ import numpy as np
 import pytest
 
 from swingcheck.geometry.booleans import gap_between
-from swingcheck.render.compare.sheet import MARGINS, compare_figure
-from swingcheck.render.compare.sides import clipped_outline, common_views, differing
+from swingcheck.render.compare import (
+    MARGINS,
+    clipped_outline,
+    common_views,
+    compare_figure,
+    differing,
+)
 from swingcheck.render.pen.ink import page
 from swingcheck.render.pen.panel import Box, View
 from swingcheck.render.plan.corners import corners_of

@@ -7,14 +7,14 @@ import pytest
 
 from swingcheck.geometry.booleans import gap_between
 from swingcheck.render.chart.draw import contact_sentences
-from swingcheck.render.film.moments import film_way
+from swingcheck.render.film.stage import film_way
 from swingcheck.render.pen.panel import Box
 from swingcheck.render.pen.section import cut_height, plan_cut, turned_parts
 from swingcheck.render.pen.subject import Pose
 from swingcheck.render.pen.words import contact_words, moment_words
 from swingcheck.render.plan.corners import corners_of
 from swingcheck.render.plan.measures import strike_corner
-from swingcheck.render.plan.overview import swing_arc
+from swingcheck.render.plan.sheet import swing_arc
 from swingcheck.swing.found import Verdict, Way
 from tests.pictures import HOUSE, PAIR, charted, found, subject
 

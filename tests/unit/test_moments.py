@@ -10,7 +10,7 @@ import pytest
 
 from swingcheck.errors import RenderError
 from swingcheck.model import Obstacle
-from swingcheck.render.film.moments import BACK, HOLD, film_way, moments
+from swingcheck.render.film.stage import BACK, HOLD, film_way, moments
 from swingcheck.swing.check import check
 from tests.factory import plain_scene
 from tests.pictures import shown

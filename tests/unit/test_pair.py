@@ -10,7 +10,7 @@ import pytest
 from swingcheck.assembly import assemble
 from swingcheck.library.files import closeups
 from swingcheck.palette import CASING, JAMB, METAL, SLAB, STOP
-from swingcheck.render.plan.pair import HEIGHT, PIXELS, WIDTH, pair_figure
+from swingcheck.render.plan.corners import CARD_HEIGHT, CARD_PIXELS, CARD_WIDTH, pair_figure
 from swingcheck.scenefile import read_scene
 from tests.factory import CASING as TRIM
 from tests.factory import bevel, linen_closet, plain_scene, rounded
@@ -25,8 +25,8 @@ SCENES = [
 
 
 def test_it_has_the_parts_of_both_corners_and_its_size() -> None:
-    picture = pixels(pair_figure(assemble(plain_scene(casing=TRIM))), PIXELS)
-    assert picture.shape[:2] == (int(PIXELS * HEIGHT / WIDTH), PIXELS)
+    picture = pixels(pair_figure(assemble(plain_scene(casing=TRIM))), CARD_PIXELS)
+    assert picture.shape[:2] == (int(CARD_PIXELS * CARD_HEIGHT / CARD_WIDTH), CARD_PIXELS)
     half = picture.shape[1] / 2
     for part in (SLAB, JAMB, STOP, CASING):
         across = painted(picture, part.fill)[:, 1]
@@ -35,10 +35,10 @@ def test_it_has_the_parts_of_both_corners_and_its_size() -> None:
 
 @pytest.mark.parametrize("hand", ["left", "right"])
 def test_the_hinges_are_on_their_own_side(hand: str) -> None:
-    picture = pixels(pair_figure(assemble(plain_scene(hinges_on=hand))), PIXELS)
+    picture = pixels(pair_figure(assemble(plain_scene(hinges_on=hand))), CARD_PIXELS)
     across = painted(picture, METAL.fill)[:, 1]
     assert len(across) > 500
-    assert (np.median(across) < PIXELS / 2) == (hand == "left")
+    assert (np.median(across) < CARD_PIXELS / 2) == (hand == "left")
 
 
 def test_equal_scenes_give_equal_bytes() -> None:

@@ -15,8 +15,7 @@ from swingcheck.errors import RenderError
 from swingcheck.model import Obstacle
 from swingcheck.render.still import gl as gl_module
 from swingcheck.render.still.gl import WINDOW, gl_window
-from swingcheck.render.still.sheet import still_figure
-from swingcheck.render.still.shots import below_plane
+from swingcheck.render.still.sheet import below_plane, still_figure
 from tests.factory import plain_scene
 from tests.pictures import SCENES, Drawn, painted, shown
 

@@ -31,9 +31,8 @@ from swingcheck.render.exploded.axonometry import ISOMETRIC, Piece, facing, pain
 from swingcheck.render.exploded.parts import Exploded, LetIn, exploded_hinge
 from swingcheck.render.pen.eye import SHARP_RAD, dashes
 from swingcheck.render.pen.ink import Pen
-from swingcheck.render.pen.key import KeyItem, swatch
 from swingcheck.render.pen.lettering import LEADING, SIZE, label
-from swingcheck.render.pen.page import INNER, plain_page
+from swingcheck.render.pen.page import INNER, KeyItem, plain_page, swatch
 from swingcheck.render.pen.panel import Box, Note, View, fitted_view, opened_pen, write_column
 from swingcheck.units import length_text
 

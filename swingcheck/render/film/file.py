@@ -10,7 +10,7 @@ import numpy as np
 
 from swingcheck.errors import MissingExtraError
 from swingcheck.palette import CONTACT, FRAME_LINE, GHOST, INK, MATERIALS, PAPER, QUIET, SEAT
-from swingcheck.render.film.moments import Moment
+from swingcheck.render.film.stage import Moment
 
 HOW: dict[str, dict[str, Any]] = {
     ".gif": {"format": "GIF"},

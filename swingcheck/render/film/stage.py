@@ -1,7 +1,7 @@
-"""The swing as a film: the whole opening, a close-up beside it, and the clearance in figures.
+"""The swing as a film: which angles it shows, slower the nearer to contact, and each drawn.
 
-What stands still is drawn once; for each picture only the slab, its leaves and
-the figures are drawn over it.
+The whole opening, a close-up beside it, and the clearance in figures. What stands still
+is drawn once; for each picture only the slab, its leaves and the figures are drawn over it.
 """
 
 from __future__ import annotations
@@ -14,9 +14,9 @@ from typing import Any
 import numpy as np
 
 from swingcheck.assembly import PartKind
+from swingcheck.errors import RenderError
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import INK, QUIET
-from swingcheck.render.film.moments import Moment
 from swingcheck.render.film.solid import SolidView
 from swingcheck.render.pen.ink import Pen, contact_colour, page
 from swingcheck.render.pen.lettering import wrapped
@@ -28,10 +28,64 @@ from swingcheck.render.pen.words import named, upper
 from swingcheck.render.plan.closeups import OPENING_SHOWN, strike_view
 from swingcheck.render.plan.corners import Corners, corners_of, plan_hand
 from swingcheck.render.plan.measures import strike_corner
-from swingcheck.render.plan.overview import overview_height, overview_view, swing_arc
+from swingcheck.render.plan.sheet import overview_height, overview_view, swing_arc
 from swingcheck.swing.by_angle import turning_gaps
 from swingcheck.swing.swung import opening_at_strike
 from swingcheck.units import angle_text, length_text
+
+SLOWING = 3.6
+"""How much a swing slows: it ends ``exp`` of this slower than it begins."""
+
+HOLD, BACK = 1.6, 0.25
+"""Seconds that the end is held, and the share of the way's time that the way back takes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moment:
+    """One picture of a film: the swing angle in radians, and how long it stands, seconds."""
+
+    angle: float
+    seconds: float
+
+
+def film_way(subject: Subject) -> tuple[float, float]:
+    """Return where a film's swing begins and ends, radians: at what the verdict speaks of, if any.
+
+    Closing, from the start to the first contact or closed; opening instead where
+    opening is what fails. Raises RenderError where the slab overlaps something
+    before it has moved.
+    """
+    pose = subject.pose
+    if pose.overlaps:
+        raise RenderError(
+            f"no film: at the start the {subject.slab or 'slab'} overlaps {named(pose.overlaps)}"
+            " and cannot swing; a picture shows it"
+        )
+    opening = subject.ends.opening
+    opens = pose.touch is not None and opening is not None and pose.angle == opening.angle
+    return (0.0 if opens else subject.begin), pose.angle
+
+
+def moments(begin: float, end: float, *, seconds: float, rate: float) -> tuple[Moment, ...]:
+    """Return a film's moments: there slowing down, held, and quickly back.
+
+    From ``begin`` to ``end``, radians, in ``seconds`` with ``rate`` pictures a second. After a
+    share ``s`` of the time the way left is ``(exp(-k s) - exp(-k)) / (1 - exp(-k))`` of the
+    whole.
+    """
+    count = max(round(seconds * rate), 2)
+    share = np.arange(count) / count
+    left = (np.exp(-SLOWING * share) - np.exp(-SLOWING)) / (1 - np.exp(-SLOWING))
+    there = end + (begin - end) * left
+    returning = max(round(seconds * BACK * rate), 2)
+    eased = (1 - np.cos(np.pi * np.arange(1, returning) / returning)) / 2
+    step = 1 / rate
+    return (
+        *(Moment(angle=float(angle), seconds=step) for angle in there),
+        Moment(angle=end, seconds=HOLD),
+        *(Moment(angle=float(end + (begin - end) * e), seconds=step) for e in eased),
+    )
+
 
 WIDTH, HEIGHT = 6.4, 4.8
 """A picture at its usual size, inches of paper; what is larger is scaled up whole."""

@@ -10,9 +10,8 @@ from swingcheck.chance.vary import Varied
 from swingcheck.palette import FRAME_LINE, INK, QUIET
 from swingcheck.render.map.ground import AXES, Ground, Scale, draw_curve, draw_map, scale_of
 from swingcheck.render.map.sheet import WORDS, MapSheet, tick, ticks
-from swingcheck.render.pen.key import swatch
 from swingcheck.render.pen.lettering import font, text_width
-from swingcheck.render.pen.page import plain_page
+from swingcheck.render.pen.page import plain_page, swatch
 from swingcheck.render.pen.panel import Box, paper_pen
 
 LEFT, FOOT, OVER = 0.95, 0.6, 0.35

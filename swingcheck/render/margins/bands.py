@@ -11,7 +11,7 @@ import numpy as np
 from swingcheck.assembly import Assembly
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import CONTACT, Material
-from swingcheck.render.pen.key import KeyItem, swatch
+from swingcheck.render.pen.page import KeyItem, swatch
 from swingcheck.render.pen.words import bare_length
 from swingcheck.swing.found import Margins
 from swingcheck.swing.margins import MarginLine, closed_margins, margins_along

@@ -10,9 +10,8 @@ import numpy as np
 from swingcheck.palette import FRAME_LINE, QUIET
 from swingcheck.render.margins.bands import EVEN_IN, Band, MapData, scale_items
 from swingcheck.render.margins.draw import MapScale, draw_map, map_scale
-from swingcheck.render.pen.key import SWATCH, draw_swatch
 from swingcheck.render.pen.lettering import SIZE, wrapped
-from swingcheck.render.pen.page import GUTTER, plain_page
+from swingcheck.render.pen.page import GUTTER, SWATCH, draw_swatch, plain_page
 from swingcheck.render.pen.panel import Box, paper_pen
 from swingcheck.render.pen.words import gap_words, rough_length
 from swingcheck.units import length_text

@@ -3,14 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from swingcheck.assembly import Assembly
 from swingcheck.assembly.parts import is_mirrored
 from swingcheck.render.pen.ink import Pen, contact_colour, page
-from swingcheck.render.pen.page import GUTTER
-from swingcheck.render.pen.panel import Box, View, draw_cut, opened_pen, write_contact, write_title
+from swingcheck.render.pen.page import GUTTER, blank_figure
+from swingcheck.render.pen.panel import (
+    Box,
+    View,
+    draw_cut,
+    fitted_view,
+    opened_pen,
+    write_contact,
+    write_title,
+)
 from swingcheck.render.pen.section import PlanCut, cut_height, plan_cut
 from swingcheck.render.pen.subject import Pose, Subject
 from swingcheck.render.plan.closeups import (
@@ -189,3 +197,42 @@ def mark_contact(pen: Pen, view: View, pose: Pose, lines: Sequence[str]) -> None
 def column_on_left(assembly: Assembly, detail: Detail) -> bool:
     """Return whether a close-up's column of labels is to the left of its window."""
     return (detail.letter == "A") == (plan_hand(assembly) > 0)
+
+
+CARD_WIDTH, CARD_HEIGHT = 11.3, 4.1
+"""Of the two corners on a card, inches; printed two thirds as large, labels are still read."""
+
+CARD_EDGE = 0.05
+CARD_WINDOW = CARD_HEIGHT - TITLE_ROW - 2 * CARD_EDGE
+CARD_PIXELS = 1600
+
+BELOW = 112.0
+"""Room under the wide face for the notes that stand there on a card, points."""
+
+
+def pair_figure(assembly: Assembly) -> Any:
+    """Return both corners of the closed slab in plan, the hinges on their own side.
+
+    A matplotlib figure of the assembly at mid-height of where its leaves are.
+    """
+    figure = blank_figure(CARD_WIDTH, CARD_HEIGHT)
+    wide, tall = CARD_WIDTH - 2 * CARD_EDGE, CARD_HEIGHT - 2 * CARD_EDGE
+    box = Box(x=CARD_EDGE, y=CARD_EDGE, width=wide, height=tall)
+    window = window_box(half_panels(box)[0], CARD_WINDOW)
+    corners = corners_of(Subject(assembly=assembly, pose=Pose(angle=0.0)), window)
+    hinge, strike = corners.details
+    view = _with_room_below(hinge.view, float(page(corners.hinge.margin.end)[1]), window)
+    details = replace(hinge, view=view), strike
+    draw_both(figure, box, CARD_WINDOW, corners, details, lettered=False)
+    return figure
+
+
+def _with_room_below(view: View, edge: float, window: Box) -> View:
+    """Return the view drawn back until there is room for the notes under page height ``edge``."""
+    for _ in range(4):
+        lack = BELOW / 72 / view.scale - (edge - float(view.low[1]))
+        if lack <= 1e-6:
+            break
+        low = (float(view.low[0]), float(view.low[1]) - lack)
+        view = fitted_view(low, (float(view.high[0]), float(view.high[1])), window)
+    return view

@@ -10,8 +10,7 @@ import numpy as np
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import INK, QUIET
 from swingcheck.render.pen.ink import Pen
-from swingcheck.render.pen.key import key_items
-from swingcheck.render.pen.page import Page, heading
+from swingcheck.render.pen.page import Page, heading, key_items
 from swingcheck.render.pen.panel import Box, View, contact_lines, contact_room, paper_pen
 from swingcheck.render.pen.subject import Subject
 from swingcheck.render.pen.words import contact_words, section_words

@@ -1,4 +1,4 @@
-"""The plan close-ups of a page: what a level plane cuts, and where to look."""
+"""What a page draws of a scene: its solids on the hand they hang, and its plan close-ups."""
 
 from __future__ import annotations
 
@@ -6,14 +6,77 @@ from typing import Any
 
 import numpy as np
 
-from swingcheck.assembly import BESIDE, Assembly, PartKind
+from swingcheck.assembly import BESIDE, Assembly, Part, PartKind, barrel_parts
 from swingcheck.assembly.legs import hinge_leg_plan, strike_leg_plan
-from swingcheck.assembly.parts import is_mirrored
+from swingcheck.assembly.parts import as_hung, is_mirrored
+from swingcheck.geometry.features import creased
+from swingcheck.geometry.solid import Solid
+from swingcheck.render.pen.eye import SHARP_RAD
 from swingcheck.render.pen.section import LEVEL, Cut, PlanCut, cut_height, plan_cut
 from swingcheck.render.pen.subject import Pose, Subject, subject_of, turned_parts
 from swingcheck.swing.found import Found, Touch
 
-PLACES = 5
+SOLID_PLACES, PLACES = 4, 5
+"""Decimals of an inch that a corner keeps, drawn in 3D and in plan."""
+
+WALL_SHOWN, WALL_ABOVE = 3.0, 1.0
+"""How much of the wall is drawn beside the jamb, and above it, inches."""
+
+
+def drawn_parts(assembly: Assembly) -> list[dict[str, Any]]:
+    """Return every part with its corners, triangles and drawn edges, flat lists of numbers.
+
+    Corners are inches, mirrored where the opening is; moving parts stand closed.
+    """
+    named = [
+        *((part, True) for part in assembly.moving),
+        *((part, False) for part in (*assembly.fixed, *barrel_parts(assembly))),
+    ]
+    return [_drawn(assembly, part, moving=moving) for part, moving in named]
+
+
+def drawn_axis(assembly: Assembly) -> dict[str, Any]:
+    """Return the pin line as drawn; ``sense`` is -1 where opening turns the other way about it.
+
+    ``rise`` is inches a radian of the turn in that sense.
+    """
+    hand = -1.0 if is_mirrored(assembly.scene) else 1.0
+    mirror = np.array([hand, 1.0, 1.0])
+    return {
+        "point": (assembly.axis.point * mirror).tolist(),
+        "direction": (assembly.axis.direction * mirror).tolist(),
+        "rise": hand * assembly.axis.rise,
+        "sense": hand,
+    }
+
+
+def _drawn(assembly: Assembly, part: Part, *, moving: bool) -> dict[str, Any]:
+    points, faces, edges = creased(as_hung(assembly.scene, _shown(assembly, part)), SHARP_RAD)
+    return {
+        "name": part.name,
+        "kind": part.kind.value,
+        "moving": moving,
+        "corners": np.round(points, SOLID_PLACES).ravel().tolist(),
+        "triangles": faces.ravel().tolist(),
+        "edges": edges.ravel().tolist(),
+    }
+
+
+def _shown(assembly: Assembly, part: Part) -> Solid:
+    """Return a part as drawn: of a wall only what stands next to the jamb."""
+    if part.kind is not PartKind.WALL:
+        return part.solid
+    low, high = part.solid.bounds[:, 0]
+    if low < 0:
+        low = max(low, high - WALL_SHOWN)
+    else:
+        high = min(high, low + WALL_SHOWN)
+    corners = part.solid.vertices.copy()
+    corners[:, 0] = np.clip(corners[:, 0], low, high)
+    top = max(assembly.scene.opening.height) + assembly.scene.opening.thickness + WALL_ABOVE
+    corners[:, 2] = np.minimum(corners[:, 2], top)
+    return Solid(corners, part.solid.faces)
+
 
 BEHIND, PAST, ACROSS, ROOM = 1.1, 1.0, 2.5, 0.2
 """What a close-up shows: behind a leg's face, past the stop's face, across, and to spare."""

@@ -1,1 +1,0 @@
-"""Two scenes side by side."""
