@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from swingcheck.bench.cautions import cautions
 from swingcheck.bench.hinges import Hanging, hanging
@@ -14,6 +14,7 @@ from swingcheck.bench.ripping import Ripping, finished_scene, ripping
 from swingcheck.bench.season import SeasonMargins, season_margins
 from swingcheck.errors import GeometryError
 from swingcheck.model import Assumed, Scene, Stations
+from swingcheck.units import lengths_text
 
 SAME_SIZE_IN = 0.001
 """A slab within this of the one that was told is that slab, inches."""
@@ -92,6 +93,32 @@ def bench_numbers(scene: Scene) -> BenchNumbers:
         season=season_margins(finished, cuts.margins),
         cautions=cautions(finished, held.weight),
     )
+
+
+def settled(scene: Scene) -> Scene:
+    """Return a scene with the slab that is cut for it, where its width or height was left out.
+
+    So that the slab that is swung is the one that is cut. One of a kind that has no
+    bench numbers stays as it is.
+    """
+    left_out = {"slab.width", "slab.height"} & {item.key for item in scene.assumed}
+    if not left_out or why_no_numbers(scene):
+        return scene
+    try:
+        cut = finished_scene(scene, ripping(scene))
+    except GeometryError:
+        return scene
+    sizes = {"slab.width": cut.slab.width, "slab.height": cut.slab.height}
+    assumed = tuple(
+        replace(item, value=lengths_text(sizes[item.key], scene.unit), why=_CUT_FOR)
+        if item.key in left_out
+        else item
+        for item in scene.assumed
+    )
+    return replace(cut, assumed=assumed)
+
+
+_CUT_FOR = "cut for the margins that are wanted"
 
 
 def why_no_numbers(scene: Scene) -> str:

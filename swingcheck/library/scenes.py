@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
-from swingcheck.model import Scene
+from swingcheck.bench.door import settled
+from swingcheck.model import Scene, Source, with_source
 from swingcheck.scenefile import read_scene
+from swingcheck.scenefile.reading import read_source
 
 if TYPE_CHECKING:
     from swingcheck.job.house import Job
@@ -34,7 +37,17 @@ def read(file: str | Path, settings: Settings = ()) -> Scene:
     settings : mapping of str to str, or pairs
         Measurements to change, as typed: ``{"hinge.slab.setback[1]": "5/16"}``.
     """
-    return read_scene(Path(file), settings=pairs(settings))
+    return _settled(read_scene(Path(file), settings=pairs(settings)))
+
+
+def _settled(scene: Scene) -> Scene:
+    """Return a scene that was read, and whatever it is read anew to, with the slab that is cut."""
+    assert scene.source is not None
+    return with_source(settled(scene), replace(scene.source, read=_read_anew))
+
+
+def _read_anew(source: Source) -> Scene:
+    return _settled(read_source(source))
 
 
 def new(measurements: Settings) -> str:
