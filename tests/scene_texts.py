@@ -63,9 +63,9 @@ def _plain(rng: Rng) -> str:
 
 def _crooked(rng: Rng) -> str:
     legs = "".join(
-        f"[opening.{leg}]\nplumb = {_three(rng, 0, 0.05)}\ncross = {_three(rng, 0, 0.05)}\n"
+        f"[opening.{leg}]\n{plumb}cross = {_three(rng, 0, 0.05)}\n"
         f"twist = {_near(rng, 0, 1.5):.3f}\n"
-        for leg in ("hinge_leg", "strike_leg")
+        for leg, plumb in (("hinge_leg", f"plumb = {_three(rng, 0, 0.05)}\n"), ("strike_leg", ""))
     )
     return _opening(29.3, 31.6) + legs + _slab(rng, 29.07) + _hinge(rng, 0.05)
 

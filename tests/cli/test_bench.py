@@ -19,6 +19,14 @@ def delivered(tmp_path: Path) -> str:
     return str(path)
 
 
+def test_one_slab_is_cut_and_swung_where_no_width_is_told() -> None:
+    text = "[opening]\nwidth = ['30 1/8', 30, '29 7/8']\nheight = ['80 1/2', '80 3/8']\n"
+    cut, swung = data("bench", "-", text=text), data("check", "-", text=text)
+    assert cut["check_with"] == {}
+    assert swung["margins_in"]["strike"] == pytest.approx(cut["cuts"]["margins_in"]["strike"])
+    assert swung["margins_in"]["strike"] == pytest.approx([0.125] * 3, abs=1e-6)
+
+
 def test_marks_of_a_plain_closet(delivered: str) -> None:
     shown = run("bench", delivered, "--set", "season.month=8")
     assert shown.exit_code == 0

@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from swingcheck.assembly.legs import hinge_leg_plan, strike_leg_plan
+from swingcheck.errors import SceneError
 from swingcheck.model import EdgeShape
 from swingcheck.scenefile import read_scene
 from tests.scene_files import OPENING, assert_holds, assumed, read
@@ -202,7 +204,7 @@ def test_what_is_usual_of_a_thing_that_is_there(text: str, expected: str) -> Non
 
 TOPS = '["7", "37 3/4", "68 1/2"]'
 BOTH_TOPS = '[hinge]\njamb = {tops = [7, 60]}\nslab = {tops = ["6 13/16", "59 15/16"]}\n'
-BENT = "[opening.hinge_leg]\nplumb = [0, '1/4', 0]\n[opening.strike_leg]\nplumb = [0, '1/8', 0]"
+BENT = "[opening.hinge_leg]\nplumb = [0, '1/4', 0]\n[opening.strike_leg]\nplumb = [0, '-1/4', 0]"
 FLOOR = '[floor]\ncovering = "1/4"\nacross = "1/8 in 12"\nout = 0.5\nprofile = [0, "1/16", 0]\n'
 BOX = '[[obstacle]]\nname = "side wall"\ncorner = [-6, "40", 0]\nsize = [6, "1/2", 96]\n'
 SAID = """
@@ -252,7 +254,7 @@ HOLDS = {
     # a slab is fitted under its head and between its legs where they are nearest
     "[opening]\nwidth = 30\nheight = ['80 1/2', '80 1/4']": "slab.height 79.875 79.625",
     "[opening]\nwidth = [30, 29.5, 30]\nheight = 80": "slab.width 29.3125",
-    BENT: "slab.width 29.5625",
+    BENT: "slab.width 29.9375",
     "[floor]\ncovering = '3/8'": "slab.height 79.5 79.5",
     "[slab]\nthickness = '1 3/4'": "opening.rabbet.hinge 1.8125",
     "[swing]\nlimit = 80": "swing.start 80deg; swing.wanted 80deg; swing.limit 80deg",
@@ -401,3 +403,20 @@ def test_a_file_is_read_with_its_mark_and_its_line_ends(tmp_path: Path) -> None:
 def test_standard_input_is_read(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(OPENING.encode())))
     assert read_scene(Path("-")).title == "Untitled"
+
+
+def test_one_width_is_the_width_at_every_station_and_the_other_leg_follows() -> None:
+    lean = "plumb = [0, '1/8', '1/4']"
+    for leg in ("hinge", "strike"):
+        opening = read(OPENING + f"[opening.{leg}_leg]\n{lean}\n").opening
+        gaps = [
+            float(strike_leg_plan(opening, z).edge[0] - hinge_leg_plan(opening, z).edge[0])
+            for z in (0.0, 20.125, 40.25, 80.5)
+        ]
+        assert gaps == pytest.approx([30.125] * 4, abs=1e-12)
+    widths = "[opening]\nheight = 80\nwidth = [30, '29 7/8', '29 3/4']\n"
+    told = read(widths + f"[opening.strike_leg]\n{lean}\n").opening
+    assert told.hinge_leg.plumb == pytest.approx((0.0, 0.0, 0.0), abs=1e-12)
+    both = f"[opening.hinge_leg]\n{lean}\n[opening.strike_leg]\nplumb = [0, 0, 0.01]\n"
+    with pytest.raises(SceneError, match=r"29 3/4 in"):
+        read(OPENING.replace("30 1/8", "30") + both)

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Any
 
 from swingcheck.model import Leg, Opening, Rabbet, Scene, Stations, SteelFrame, station_value
+from swingcheck.model.second_slab import added
 from swingcheck.scenefile.broken import Broken, Rule, beyond, left_out
 from swingcheck.scenefile.filling import Filling, Taken
 from swingcheck.scenefile.spec import (
@@ -20,6 +22,7 @@ from swingcheck.scenefile.spec import (
     over_0,
 )
 from swingcheck.scenefile.tables import fitted
+from swingcheck.units import lengths_text
 
 STOP_CLEARANCE_IN = 1 / 16  # slab face to stop; what 5/16 in less 1/4 in of setback leaves
 
@@ -42,7 +45,7 @@ TABLE = Table(
     ask="The hole in the finished frame.",
     keys={
         "width": over_0(
-            **_STATIONS, needed="leg to leg", ask="leg to leg; or [top, middle, bottom]"
+            **_STATIONS, needed="leg to leg", ask="leg to leg; [top, middle, bottom] if they differ"
         ),
         "height": over_0(
             most=2,
@@ -101,13 +104,58 @@ def read(filling: Filling) -> Opening:
             "depth": (_STEEL_DEPTH_IN, "usual steel frame"),
             "thickness": (_STEEL_THICKNESS_IN, backed),
         }
-    return Opening(
+    legs = [filling.made_or_plain(f"opening.{side}_leg", Leg) for side in ("hinge", "strike")]
+    opening = Opening(
         **filling.all_of("opening", usual),
         rabbet=_rabbet(filling, *_usual_rabbet(filling, steel)),
-        hinge_leg=filling.made_or_plain("opening.hinge_leg", Leg),
-        strike_leg=filling.made_or_plain("opening.strike_leg", Leg),
+        hinge_leg=legs[0],
+        strike_leg=legs[1],
         steel=steel,
     )
+    return _stood(filling, opening)
+
+
+def _stood(filling: Filling, opening: Opening) -> Opening:
+    """Return the opening with its legs as far apart as its widths say, all the way up.
+
+    One width is the width at every station. Of the leg that has no plumb of its own the
+    other's and the widths say how it stands; both are held against the widths.
+    """
+    hinge, strike = opening.hinge_leg.plumb, opening.strike_leg.plumb
+    if any(strike):
+        across = added(opening.width, strike)
+        follows = tuple(across[0] - each for each in across)
+        if "opening.hinge_leg.plumb" not in filling.values:
+            hinge = follows
+        elif _part(filling, opening, follows):
+            return opening
+    if not (any(hinge) or any(strike)):
+        return opening
+    # In the model one width is between legs that each stand by their own plumb.
+    by_width = tuple(-each for each in hinge) if len(opening.width) == 1 else (0.0,)
+    return replace(
+        opening,
+        hinge_leg=replace(opening.hinge_leg, plumb=hinge),
+        strike_leg=replace(opening.strike_leg, plumb=by_width),
+    )
+
+
+def _part(filling: Filling, opening: Opening, follows: Stations) -> bool:
+    """Tell whether the widths and both legs' plumb cannot all be true, and note the fault."""
+    off = added(opening.hinge_leg.plumb, tuple(-each for each in follows))
+    apart = max(off) - min(off)
+    if apart <= filling.usual_of("shop.tolerance.measuring")[0]:
+        return False
+    legs = added(opening.hinge_leg.plumb, opening.strike_leg.plumb)
+    told = lengths_text(opening.width, filling.unit)
+    by_legs = [filling.length(max(opening.width[0] + legs[0] - each, 0.0)) for each in legs]
+    filling.fault(
+        "opening.strike_leg.plumb",
+        "",
+        f"what the widths leave: they are {told}, and by both legs' plumb they would be"
+        f" {', '.join(by_legs)}, {filling.length(apart)} apart; leave one leg's plumb out",
+    )
+    return True
 
 
 def _usual_rabbet(filling: Filling, steel: SteelFrame | None) -> tuple[float, str]:
@@ -159,24 +207,10 @@ def narrowest(opening: Opening, *more: Stations) -> float:
 def limits(scene: Scene) -> Iterator[Broken]:
     """Yield what cannot be built of the opening."""
     opening = scene.opening
-    if len(opening.width) > 1 and any(opening.strike_leg.plumb):
-        yield Broken(
-            key="opening.strike_leg.plumb",
-            value="out of plumb",
-            expected="0, or left out: the list of widths already says where the strike leg stands",
-            others=("opening.width",),
-        )
     for side in ("hinge", "strike", "head"):
         held: Rule = ("<", "opening.depth", "under the depth of the jamb, {}")
         deepest = max(getattr(opening.rabbet, side))
         yield from beyond(scene, f"opening.rabbet.{side}", *held, value=deepest)
-    if narrowest(opening, scene.slab.width) <= 0:
-        yield Broken(
-            key="opening.hinge_leg.plumb",
-            value="out of plumb",
-            expected="less: the legs meet",
-            others=("opening.width",),
-        )
     held = ("<", opening.depth / 2, "under half the jamb's depth, {}", "opening.depth")
     yield from beyond(scene, "opening.steel.backbend", *held)
     held = (">", "opening.thickness", "above opening.thickness, {}")
