@@ -418,5 +418,5 @@ def test_one_width_is_the_width_at_every_station_and_the_other_leg_follows() -> 
     told = read(widths + f"[opening.strike_leg]\n{lean}\n").opening
     assert told.hinge_leg.plumb == pytest.approx((0.0, 0.0, 0.0), abs=1e-12)
     both = f"[opening.hinge_leg]\n{lean}\n[opening.strike_leg]\nplumb = [0, 0, 0.01]\n"
-    with pytest.raises(SceneError, match=r"29 3/4 in"):
+    with pytest.raises(SceneError, match="29 7/8 in"):
         read(OPENING.replace("30 1/8", "30") + both)
