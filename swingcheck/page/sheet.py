@@ -25,10 +25,11 @@ from swingcheck.page.drawn import (
 from swingcheck.report.bench import door_numbers
 from swingcheck.report.card import Card, card
 from swingcheck.report.headline import widest_foul
-from swingcheck.report.words import Lengths, leaves_as_one, listed, meeting, the
+from swingcheck.report.words import Lengths, leaves_as_one, meeting
 from swingcheck.swing.by_angle import ClearanceByAngle, clearance_by_angle
 from swingcheck.swing.found import Found, Touch
 from swingcheck.swing.swung import opening_at_strike
+from swingcheck.units.words import listed, the
 
 AJAR_RAD = radians(30.0)
 """Where a slab that touches nothing is shown first."""

@@ -27,7 +27,7 @@ from swingcheck.render.pen.panel import (
     paper_pen,
 )
 from swingcheck.render.pen.subject import SAME_ANGLE_RAD, Pose, Subject, subject_of
-from swingcheck.render.pen.words import contact_words, moment_words, named
+from swingcheck.render.pen.words import contact_words, moment_words
 from swingcheck.render.plan.corners import (
     TITLE_ROW,
     Corners,
@@ -39,6 +39,7 @@ from swingcheck.render.plan.corners import (
 from swingcheck.swing.by_angle import turning_gaps
 from swingcheck.swing.found import Found
 from swingcheck.units import length_text
+from swingcheck.units.words import the
 
 SAME_OUTLINE_IN = 1e-6
 """Corners whose sizes differ by less are the same."""
@@ -97,8 +98,8 @@ def _gap_there(subject: Subject, other: Pose) -> str:
     within = HIGHEST[unit]
     gap = float(turning_gaps(assembly, facing, within).at([subject.pose.angle])[0, 0])
     if gap >= within:
-        return f"{named((wanted,))} is more than {length_text(within, unit)} off"
-    return f"it clears {named((wanted,))} by {length_text(gap, unit)}"
+        return f"{the(wanted)} is more than {length_text(within, unit)} off"
+    return f"it clears {the(wanted)} by {length_text(gap, unit)}"
 
 
 def differing(first: Corners, second: Corners) -> Sequence[str]:

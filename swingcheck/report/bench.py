@@ -21,10 +21,11 @@ from swingcheck.report.card import Card, Entry, Table, card_of, level_margins, s
 from swingcheck.report.fit_words import cures_text, fit_texts
 from swingcheck.report.headline import finding
 from swingcheck.report.shapes import SHAPES, data_of
-from swingcheck.report.words import SIDES, STATIONS, Lengths, assumed_text, listed
+from swingcheck.report.words import SIDES, STATIONS, Lengths, assumed_text
 from swingcheck.swing.found import FitWord
 from swingcheck.units import angle_text, fraction_text, grouped, lengths_text
 from swingcheck.units.plain import shaped
+from swingcheck.units.words import listed
 
 Items = list[Entry | Table]
 Rows = list[tuple[str, tuple[float, ...]]]

@@ -12,7 +12,8 @@ from swingcheck.bench.lock import BoltMarks, LockConcern
 from swingcheck.bench.mortise import Refusal, SetUp, bit_for, template_corner_for
 from swingcheck.bench.season import SeasonMargins
 from swingcheck.report.card import Card, Entry, Table
-from swingcheck.report.words import Lengths, assumed_text, sentence
+from swingcheck.report.words import Lengths, assumed_text
+from swingcheck.units.words import sentence
 
 NOTICED_IN = 1 / 64
 """A slab that thickens by less is not told of, inches."""

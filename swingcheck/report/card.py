@@ -15,18 +15,10 @@ from swingcheck.bench.weight import KILOGRAMS, slab_weight, weight_basis
 from swingcheck.model import Scene
 from swingcheck.report.fit_words import cures_text, fit_texts
 from swingcheck.report.headline import finding, other_label, other_text
-from swingcheck.report.words import (
-    SIDES,
-    STATIONS,
-    Lengths,
-    assumed_text,
-    listed,
-    place_in_swing,
-    the,
-    turned,
-)
+from swingcheck.report.words import SIDES, STATIONS, Lengths, assumed_text, place_in_swing, turned
 from swingcheck.swing.found import Code, CurvePoint, Found, Margins, RoundEdge, Touch
 from swingcheck.units import angle_text, grouped
+from swingcheck.units.words import listed, the
 
 if TYPE_CHECKING:
     from swingcheck.advice.open_width import OpenWidth

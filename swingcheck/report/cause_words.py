@@ -13,9 +13,10 @@ from swingcheck.assembly import GROUND, PartKind, assemble
 from swingcheck.assembly.ground import floor_height
 from swingcheck.assembly.slab import edge_profile
 from swingcheck.model import Edge, EdgeShape, Leg, Scene, station_value
-from swingcheck.report.words import SIDES, STATIONS, Lengths, least_place, listed, sentence
+from swingcheck.report.words import SIDES, STATIONS, Lengths, least_place
 from swingcheck.swing.found import Found, Margins, Point, Touch, Way
 from swingcheck.units import angle_text
+from swingcheck.units.words import listed, sentence
 
 WORTH_SAYING_IN = 1 / 64
 """A rise, fall or run-out under this is not the reason for anything."""

@@ -21,10 +21,11 @@ from swingcheck.errors import MissingExtraError
 from swingcheck.geometry.solid import Floats
 from swingcheck.report.card import Card, Entry, Table, card_of
 from swingcheck.report.shapes import data_of
-from swingcheck.report.words import Lengths, listed, sentence
+from swingcheck.report.words import Lengths
 from swingcheck.swing.found import Verdict
 from swingcheck.units import angle_text
 from swingcheck.units.plain import rounded
+from swingcheck.units.words import listed, sentence
 
 SURE = 0.95
 """Less than this is not called sure."""

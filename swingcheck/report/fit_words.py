@@ -7,10 +7,11 @@ from collections.abc import Callable, Mapping
 from swingcheck.advice.answer import Answer
 from swingcheck.advice.cure import Cure
 from swingcheck.model import Finish
-from swingcheck.report.words import Lengths, numbered, place_in_swing, the
+from swingcheck.report.words import Lengths, numbered, place_in_swing
 from swingcheck.swing.fit import FEWEST_TOLD, film_of
 from swingcheck.swing.found import Code, FitWord, Found, Reason, Verdict, Way
 from swingcheck.swing.trial import Limit
+from swingcheck.units.words import the
 
 _COUNTS = {1: "one coat takes", 2: "two coats take", 3: "three coats take", 4: "four coats take"}
 _SEASON = "as cut, painted and in its wettest month"

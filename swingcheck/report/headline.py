@@ -5,15 +5,7 @@ from __future__ import annotations
 from swingcheck.assembly import PartKind
 from swingcheck.model import Relation
 from swingcheck.report.fit_words import reason_text
-from swingcheck.report.words import (
-    Lengths,
-    listed_parts,
-    place_in_swing,
-    sentence,
-    short_of_closed,
-    the,
-    turned,
-)
+from swingcheck.report.words import Lengths, place_in_swing, short_of_closed, turned
 from swingcheck.swing.found import (
     Clearance,
     FitWord,
@@ -27,6 +19,7 @@ from swingcheck.swing.found import (
     Way,
 )
 from swingcheck.units import angle_text
+from swingcheck.units.words import listed_parts, sentence, the
 
 _THIS = {
     Relation.INACTIVE: "the active slab",

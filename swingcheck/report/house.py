@@ -29,9 +29,10 @@ from swingcheck.job.house import (
 from swingcheck.report.bench import drill, tilt_text
 from swingcheck.report.card import Card, Entry, Table, card_of
 from swingcheck.report.headline import finding
-from swingcheck.report.words import ALIKE_IN, Lengths, listed
+from swingcheck.report.words import ALIKE_IN, Lengths
 from swingcheck.swing.found import FitWord
 from swingcheck.units import counted, tallied
+from swingcheck.units.words import listed
 
 Items = list[Entry | Table]
 

@@ -6,7 +6,7 @@ import textwrap
 from html import escape
 
 from swingcheck.report.card import Card, Entry, Table
-from swingcheck.report.words import NO_BREAK, together
+from swingcheck.units.words import NO_BREAK, together
 
 WIDEST = 78
 NARROWEST = 32

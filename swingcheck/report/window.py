@@ -12,10 +12,11 @@ from swingcheck.chance.measurements import Measurement
 from swingcheck.model import Scene, Wanted
 from swingcheck.report.card import Card, Entry, Table, card_of
 from swingcheck.report.headline import nearest, place_in_swing
-from swingcheck.report.words import Lengths, listed, listed_parts, sentence, the
+from swingcheck.report.words import Lengths
 from swingcheck.swing.found import Touch, Verdict
 from swingcheck.swing.trial import Limit, Trial, wanted_of
 from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, rounded_up
+from swingcheck.units.words import listed, listed_parts, sentence, the
 
 AS_CLOSED_IN = 1 / 128
 """Within this of closed at the strike edge a contact is one of the closed slab, inches."""

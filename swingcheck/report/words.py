@@ -2,21 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from swingcheck.chance.measurements import Measurement
 from swingcheck.model import Assumed
 from swingcheck.swing.found import Touch
-from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, length_text
+from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, length_text, rough_length
+from swingcheck.units.words import listed_parts, sentence, the
 
 STATIONS = ("top", "middle", "bottom")
 SIDES = ("hinge side", "strike side")
-
-NO_BREAK = "\u00a0"
-
-_TOGETHER = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|deg|lb|kg)\b)")
 
 ALIKE_IN = 1 / 128
 """Lengths that differ by less than this read alike on a tape."""
@@ -95,55 +91,13 @@ class Lengths:
         return f"{self.bare(abs(proud))} {'proud' if proud > 0 else 'shy'}"
 
     def rough(self, value: float) -> str:
-        """Return a length that says where, not how much: to 1/8 in or 1 mm.
-
-        Examples
-        --------
-        >>> Lengths(unit="in").rough(79.76), Lengths(unit="mm").rough(79.76)
-        ('79 3/4 in', '2026 mm')
-        """
-        if self.unit == "mm":
-            return f"{value * MM_PER_INCH:.0f} mm"
-        return f"{fraction_text(value, 8)} in"
+        """Return a length that says where, not how much."""
+        return rough_length(value, self.unit)
 
 
 def assumed_text(items: Iterable[Assumed]) -> str:
     """Return what was assumed, each key with the value taken for it."""
     return "; ".join(f"{item.key} {item.value}" for item in items)
-
-
-def together(text: str) -> str:
-    r"""Return text in which no line parts a number from its fraction or its unit.
-
-    Examples
-    --------
-    >>> together("cut 29 7/8 in off").split(" ")
-    ['cut', '29\xa07/8\xa0in', 'off']
-    """
-    return _TOGETHER.sub(NO_BREAK, text)
-
-
-def the(name: str) -> str:
-    """Return a part's name with its article.
-
-    Examples
-    --------
-    >>> the("hinge stop"), the("the sofa")
-    ('the hinge stop', 'the sofa')
-    """
-    return name if name.startswith("the ") else f"the {name}"
-
-
-def listed(words: Sequence[str]) -> str:
-    """Return words as a list in a sentence.
-
-    Examples
-    --------
-    >>> listed(["wall"]), listed(["wall", "casing"]), listed(["a", "b", "c"])
-    ('wall', 'wall and casing', 'a, b and c')
-    """
-    *most, last = words
-    return f"{', '.join(most)} and {last}" if most else last
 
 
 def numbered(words: Sequence[str]) -> tuple[str, ...]:
@@ -157,16 +111,6 @@ def numbered(words: Sequence[str]) -> tuple[str, ...]:
     if len(words) < 2:
         return tuple(words)
     return tuple(f"{number}  {each}" for number, each in enumerate(words, 1))
-
-
-def listed_parts(names: Iterable[str]) -> str:
-    """Return parts' names as a list in a sentence, each with its article."""
-    return listed([the(name) for name in names])
-
-
-def sentence(words: str) -> str:
-    """Return words with a capital first letter and a full stop."""
-    return f"{words[0].upper()}{words[1:]}."
 
 
 def least_place(values: Sequence[float], places: Sequence[str]) -> tuple[float, str]:

@@ -23,6 +23,7 @@ from swingcheck.units.writing import (
     inches,
     length_text,
     lengths_text,
+    rough_length,
     rounded_down,
     rounded_nearest,
     rounded_up,

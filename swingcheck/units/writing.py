@@ -63,6 +63,19 @@ def length_text(value: float, unit: str = "in", denominator: int = 64) -> str:
     return f"{fraction} in ({_decimal(value, 3)})"
 
 
+def rough_length(value: float, unit: str) -> str:
+    """Return a length that says where, not how much: to 1/8 in or a whole millimetre.
+
+    Examples
+    --------
+    >>> rough_length(40.94, "in"), rough_length(40.94, "mm")
+    ('41 in', '1040 mm')
+    """
+    if unit == "mm":
+        return f"{value * MM_PER_INCH:.0f} mm"
+    return f"{fraction_text(value, 8)} in"
+
+
 def lengths_text(values: Sequence[float], unit: str = "in") -> str:
     """Return several lengths for reading; one where they are all the same.
 

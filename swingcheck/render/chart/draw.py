@@ -20,8 +20,9 @@ from swingcheck.render.pen.ink import Pen, contact_colour
 from swingcheck.render.pen.lettering import Label, stacked, text_width
 from swingcheck.render.pen.page import plain_page
 from swingcheck.render.pen.panel import Box, paper_pen
-from swingcheck.render.pen.words import bare_length, named
+from swingcheck.render.pen.words import bare_length
 from swingcheck.units import MM_PER_INCH, angle_text, length_text
+from swingcheck.units.words import listed_parts
 
 PLOT = 4.6
 """Height of the plot itself where a chart has a page to itself, inches."""
@@ -337,9 +338,9 @@ def contact_sentences(data: ChartData) -> tuple[tuple[str, ...], float]:
     if pose.at is None:
         return (), 0.0
     if pose.touch is None:
-        over = f"Overlaps {named(pose.overlaps)}"
+        over = f"Overlaps {listed_parts(pose.overlaps)}"
         return (f"{over} before it has moved", over), data.high
-    what = f"{'Rests on' if pose.seated else 'Touches'} {named(pose.against)}"
+    what = f"{'Rests on' if pose.seated else 'Touches'} {listed_parts(pose.against)}"
     opening = length_text(pose.touch.opening_at_strike, data.unit)
     open_by = angle_text(pose.angle)
     full = f"{what}: {open_by} open, strike edge {opening} from closed"

@@ -24,7 +24,6 @@ from swingcheck.render.pen.page import blank_figure
 from swingcheck.render.pen.panel import Box, View, draw_cut, fill_parts, opened_pen, paper_pen
 from swingcheck.render.pen.section import LEVEL, PlanCut, cut_height
 from swingcheck.render.pen.subject import Pose, Subject
-from swingcheck.render.pen.words import named, upper
 from swingcheck.render.plan.closeups import OPENING_SHOWN, strike_view
 from swingcheck.render.plan.corners import Corners, corners_of, plan_hand
 from swingcheck.render.plan.measures import strike_corner
@@ -32,6 +31,7 @@ from swingcheck.render.plan.sheet import overview_height, overview_view, swing_a
 from swingcheck.swing.by_angle import turning_gaps
 from swingcheck.swing.swung import opening_at_strike
 from swingcheck.units import angle_text, length_text
+from swingcheck.units.words import listed_parts, the, upper
 
 SLOWING = 3.6
 """How much a swing slows: it ends ``exp`` of this slower than it begins."""
@@ -58,8 +58,8 @@ def film_way(subject: Subject) -> tuple[float, float]:
     pose = subject.pose
     if pose.overlaps:
         raise RenderError(
-            f"no film: at the start the {subject.slab or 'slab'} overlaps {named(pose.overlaps)}"
-            " and cannot swing; a picture shows it"
+            f"no film: at the start the {subject.slab or 'slab'} overlaps"
+            f" {listed_parts(pose.overlaps)} and cannot swing; a picture shows it"
         )
     opening = subject.ends.opening
     opens = pose.touch is not None and opening is not None and pose.angle == opening.angle
@@ -274,12 +274,12 @@ class _Stage:
         opening = length_text(opening_at_strike(self.subject.assembly, angle), unit)
         verb = "at rest on" if pose.seated else "overlaps" if pose.overlaps else "touches"
         if touching:
-            slab = f"{named((self.subject.slab,))} " if self.subject.slab else ""
-            words = upper(f"{slab}{verb} {named(pose.against)}")
+            slab = f"{the(self.subject.slab)} " if self.subject.slab else ""
+            words = upper(f"{slab}{verb} {listed_parts(pose.against)}")
         elif distance >= WITHIN:
             words = f"Nothing nearer than {length_text(WITHIN, unit)}"
         else:
-            words = f"Nearest: {named((nearest,))}, {length_text(distance, unit)}"
+            words = f"Nearest: {the(nearest)}, {length_text(distance, unit)}"
         loud = contact_colour(seated=pose.seated) if touching else INK
         side = " push side" if angle < 0 else ""
         texts = (f"{angle_text(abs(angle))}{side}", f"strike edge {opening} from closed", words)

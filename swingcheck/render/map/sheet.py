@@ -11,9 +11,9 @@ from swingcheck.chance.outcomes import VERDICTS
 from swingcheck.chance.vary import Over, Varied
 from swingcheck.geometry.solid import Bools, Floats, Ints
 from swingcheck.palette import INK, SEAT, Material
-from swingcheck.render.pen.words import upper
 from swingcheck.swing.found import Verdict
 from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, length_text
+from swingcheck.units.words import upper
 
 TITLES = {
     "verdict": "Where it swings, and what stops it elsewhere",

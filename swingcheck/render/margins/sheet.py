@@ -13,8 +13,8 @@ from swingcheck.render.margins.draw import MapScale, draw_map, map_scale
 from swingcheck.render.pen.lettering import SIZE, wrapped
 from swingcheck.render.pen.page import GUTTER, SWATCH, draw_swatch, plain_page
 from swingcheck.render.pen.panel import Box, paper_pen
-from swingcheck.render.pen.words import gap_words, rough_length
-from swingcheck.units import length_text
+from swingcheck.render.pen.words import gap_words
+from swingcheck.units import length_text, rough_length
 
 MAP_WIDTH, MAP_HEIGHT = 7.0, 9.6
 FLUSH_IN = 1 / 128

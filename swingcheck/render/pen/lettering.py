@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
 from swingcheck.palette import FONT
+from swingcheck.units import words
 
 SIZE = 11.0
 """Points, of every label on the sheet."""
@@ -18,10 +18,6 @@ LEADING = 1.32
 
 SLACK = 1.04
 """Renderers hint glyphs to whole pixels: text may come out this much wider."""
-
-
-_TOGETHER = re.compile(r"(?<=\d) (?=\d+/\d|in\b|mm\b|deg\b)")
-"""A space that no line is broken at."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,41 +63,8 @@ def text_width(text: str, size: float = SIZE, *, bold: bool = False) -> float:
 
 
 def wrapped(text: str, width: float, size: float = SIZE, *, bold: bool = False) -> tuple[str, ...]:
-    """Break text into lines no wider than ``width`` points; a longer word is cut in two.
-
-    A length stays with its fraction and its unit.
-
-    Examples
-    --------
-    >>> wrapped("hinge-stop clearance", 90)
-    ('hinge-stop', 'clearance')
-    >>> wrapped("overlaps 1 1/32 in (1.029)", 90)
-    ('overlaps', '1 1/32 in', '(1.029)')
-    """
-    lines: list[str] = []
-    line = ""
-    for word in _TOGETHER.sub("\u00a0", " ".join(text.split())).split(" "):
-        longer = f"{line} {word}" if line else word
-        if text_width(longer, size, bold=bold) <= width:
-            line = longer
-            continue
-        if line:
-            lines.append(line)
-        *whole, line = _pieces(word, width, size, bold)
-        lines += whole
-    kept = [*lines, line] if line else lines
-    return tuple(piece.replace("\u00a0", " ") for piece in kept)
-
-
-def _pieces(word: str, width: float, size: float, bold: bool) -> list[str]:
-    """Cut a word into pieces that fit; a word that fits is one piece."""
-    pieces, piece = [], ""
-    for letter in word:
-        if piece and text_width(piece + letter, size, bold=bold) > width:
-            pieces.append(piece)
-            piece = ""
-        piece += letter
-    return [*pieces, piece]
+    """Break text into lines no wider than ``width`` points; a longer word is cut."""
+    return words.wrapped(text, width, lambda line: text_width(line, size, bold=bold))
 
 
 def stacked(

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from swingcheck.assembly import PartKind
 from swingcheck.render.pen.subject import Subject
-from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, length_text
+from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, length_text, rough_length
+from swingcheck.units.words import listed_parts, the, upper
 
 NEAR_SECTION_IN = 0.25
 """A contact within this of the section's height is at it, inches."""
@@ -19,12 +18,12 @@ def contact_words(subject: Subject, height: float) -> str:
     if pose.at is None:
         return ""
     if touch is None:
-        slab = named((subject.slab or "slab",))
-        return upper(f"{slab} overlaps {named(pose.overlaps)} before it has moved")
+        slab = the(subject.slab or "slab")
+        return upper(f"{slab} overlaps {listed_parts(pose.overlaps)} before it has moved")
     what = touch.feature if touch.by_kind is PartKind.SLAB else touch.by
-    of = f" of {named((subject.slab,))}" if subject.slab and subject.slab not in what else ""
+    of = f" of {the(subject.slab)}" if subject.slab and subject.slab not in what else ""
     verb = "rests on" if pose.seated else "touches"
-    words = f"{upper(what)}{of} {verb} {named(pose.against)} here"
+    words = f"{upper(what)}{of} {verb} {listed_parts(pose.against)} here"
     low, high = pose.span
     if low - NEAR_SECTION_IN <= height <= high + NEAR_SECTION_IN:
         return words
@@ -56,20 +55,7 @@ def moment_words(subject: Subject) -> str:
     words = f"{drawn} at first contact, {angle} open"
     if subject.turned is None:
         return words
-    return f"{words}, {named(pose.against)} {angle_text(subject.turned)} open"
-
-
-def rough_length(value: float, unit: str) -> str:
-    """Return a length that says where, not how much: to 1/8 in or a whole millimetre.
-
-    Examples
-    --------
-    >>> rough_length(40.94, "in"), rough_length(40.94, "mm")
-    ('41 in', '1040 mm')
-    """
-    if unit == "mm":
-        return f"{value * MM_PER_INCH:.0f} mm"
-    return f"{fraction_text(value, 8)} in"
+    return f"{words}, {listed_parts(pose.against)} {angle_text(subject.turned)} open"
 
 
 def bare_length(length: float, unit: str) -> str:
@@ -86,20 +72,3 @@ def bare_length(length: float, unit: str) -> str:
 def gap_words(gap: float, unit: str) -> str:
     """Return a gap as a figure, or how much the slab overlaps."""
     return length_text(gap, unit) if gap >= 0 else f"overlaps {length_text(-gap, unit)}"
-
-
-def upper(words: str) -> str:
-    """Return words with their first letter large."""
-    return f"{words[:1].upper()}{words[1:]}"
-
-
-def named(names: Sequence[str]) -> str:
-    """Return parts as words of a sentence.
-
-    Examples
-    --------
-    >>> named(("hinge stop",)), named(("head", "the top hinge"))
-    ('the hinge stop', 'the head and the top hinge')
-    """
-    *most, last = [name if name.startswith("the ") else f"the {name}" for name in names]
-    return f"{', '.join(most)} and {last}" if most else last

@@ -26,7 +26,7 @@ from swingcheck.render.pen.panel import (
 )
 from swingcheck.render.pen.section import cut_height, ghosts_of
 from swingcheck.render.pen.subject import Subject, turned_parts
-from swingcheck.render.pen.words import contact_words, moment_words, rough_length
+from swingcheck.render.pen.words import contact_words, moment_words
 from swingcheck.render.still.camera import (
     Camera,
     add_part,
@@ -39,6 +39,7 @@ from swingcheck.render.still.camera import (
     plotter_of,
 )
 from swingcheck.render.still.gl import gl
+from swingcheck.units import rough_length
 
 FRAME = (
     PartKind.HINGE_LEG,

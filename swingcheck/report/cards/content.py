@@ -14,17 +14,10 @@ from swingcheck.job.house import Door
 from swingcheck.report.bench import pounds, warnings
 from swingcheck.report.bench_words import season_words
 from swingcheck.report.headline import finding
-from swingcheck.report.words import (
-    ALIKE_IN,
-    SIDES,
-    STATIONS,
-    Lengths,
-    assumed_text,
-    listed,
-    sentence,
-)
+from swingcheck.report.words import ALIKE_IN, SIDES, STATIONS, Lengths, assumed_text
 from swingcheck.swing.found import FitWord
 from swingcheck.units import angle_text, grouped
+from swingcheck.units.words import listed, sentence
 
 ALIKE_ON_CARD_IN = 1 / 256
 """Figures to cut by that differ by less than this are one figure on a card."""

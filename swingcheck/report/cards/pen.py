@@ -13,7 +13,7 @@ from io import BytesIO
 from pathlib import Path
 from typing import Any
 
-from swingcheck.report.words import NO_BREAK, together
+from swingcheck.units import words
 from swingcheck.version import __version__
 
 
@@ -195,35 +195,9 @@ def figure_width(value: str, size: float) -> float:
     return sum(_run_width(run, size) for run in runs(value))
 
 
-def wrapped(text: str, width: float, size: float, *, bold: bool = False) -> list[str]:
-    """Return lines no wider than ``width``; a word that is wider is cut.
-
-    The font has no kerning: words are as wide together as one by one. A
-    number stays with its fraction and its unit.
-    """
-    lines: list[str] = []
-    line, reach = "", 0.0
-    space = width_of(" ", size, bold=bold)
-    for word in together(text).split(" "):
-        wide = width_of(word, size, bold=bold)
-        if line and reach + space + wide <= width:
-            line, reach = f"{line} {word}", reach + space + wide
-            continue
-        if line:
-            lines.append(line)
-        *whole, line = _cut_to(word, width, size, bold=bold)
-        lines += whole
-        reach = width_of(line, size, bold=bold)
-    return [each.replace(NO_BREAK, " ") for each in (*lines, line) if each]
-
-
-def _cut_to(word: str, width: float, size: float, *, bold: bool) -> list[str]:
-    pieces = [""]
-    for letter in word:
-        if pieces[-1] and width_of(pieces[-1] + letter, size, bold=bold) > width:
-            pieces.append("")
-        pieces[-1] += letter
-    return pieces
+def wrapped(text: str, width: float, size: float, *, bold: bool = False) -> tuple[str, ...]:
+    """Return lines no wider than ``width`` points; a word that is wider is cut."""
+    return words.wrapped(text, width, lambda line: width_of(line, size, bold=bold))
 
 
 def _run_width(run: Run, size: float) -> float:

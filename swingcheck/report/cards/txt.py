@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from swingcheck.report.cards.content import DoorCard, Step
 from swingcheck.report.text import wrapped
-from swingcheck.report.words import NO_BREAK
+from swingcheck.units.words import NO_BREAK
 
 WIDTH = 76
 VALUE = 22
