@@ -13,10 +13,8 @@ from math import degrees
 from typing import Any
 
 from swingcheck.model import Edge, EdgeShape, Scene, Stations
+from swingcheck.model.hinge import IN_FILE
 from swingcheck.units import MM_PER_INCH, fraction_text
-
-#: What a file calls the lists that the model names in the plural.
-_IN_FILE = {"setbacks": "setback", "depths": "depth"}
 
 #: How many places one value stands for where one of them is set apart.
 _SPREAD = {"slab.width": 3, "opening.width": 3, "slab.height": 2}
@@ -163,7 +161,7 @@ def in_file(path: str) -> str:
     """
     *above, name = path.split(".")
     base, bracket, place = name.partition("[")
-    return ".".join([*above, _IN_FILE.get(base, base) + bracket + place])
+    return ".".join([*above, IN_FILE.get(base, base) + bracket + place])
 
 
 def length_setting(value: float, unit: str) -> str:

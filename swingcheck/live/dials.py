@@ -1,14 +1,12 @@
-"""What can be dialled on a live page, and the settings and the file that turned dials come to."""
+"""What can be dialled on a live page, and the settings that turned dials come to."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import degrees
-from typing import Any
 
 from swingcheck.model import Edge, Scene
-from swingcheck.scenefile import typed_value
 from swingcheck.units import in_unit
 
 BEVEL_STEP, BEVEL_HIGH = 0.25, 8.0
@@ -121,36 +119,3 @@ def _bevel(key: str, label: str, edge: Edge) -> Dial:
         high=max(BEVEL_HIGH, lean),
         step=BEVEL_STEP,
     )
-
-
-def dialled_text(text: str, settings: Sequence[tuple[str, str]]) -> str:
-    r"""Return a scene's TOML text with settings (key, value) in it as typed, its comments kept.
-
-    Keys have no place in a list.
-
-    Examples
-    --------
-    >>> dialled_text('[slab]\nwidth = "30"  # read twice\n', [("slab.width", "29 7/8")])
-    '[slab]\nwidth = "29 7/8"  # read twice\n'
-    """
-    import tomlkit
-
-    document = tomlkit.parse(text)
-    for key, value in settings:
-        *path, last = key.split(".")
-        table: Any = document
-        for name in path:
-            table = _table_in(table, name)
-        table[last] = typed_value(value)
-    return tomlkit.dumps(document)
-
-
-def _table_in(table: Any, name: str) -> Any:
-    """Return a table's own table of that name, put there in place of nothing or of a word."""
-    import tomlkit
-
-    found = table.get(name)
-    if not isinstance(found, dict):
-        inline = isinstance(found, str) or isinstance(table, tomlkit.items.InlineTable)
-        table[name] = tomlkit.inline_table() if inline else tomlkit.table()
-    return table[name]

@@ -12,7 +12,7 @@ import swingcheck as sc
 from swingcheck.assembly import Assembly, assemble
 from swingcheck.errors import Problem, SceneError
 from swingcheck.files import write_beside
-from swingcheck.live.dials import dialled_text, dials, settings
+from swingcheck.live.dials import dials, settings
 from swingcheck.page import (
     card_markup,
     clearance_data,
@@ -22,6 +22,7 @@ from swingcheck.page import (
     shop_card,
 )
 from swingcheck.report.card import card
+from swingcheck.scenefile import saved_text
 
 Turned = Mapping[str, str]
 """Values as typed, by the key of their dial; only of dials that were turned."""
@@ -37,7 +38,6 @@ class Session:
     def __init__(self, path: Path, laid_over: tuple[tuple[str, str], ...] = ()) -> None:
         self._path = path
         self._start = sc.read(path, laid_over)
-        self._laid_over = laid_over
         self._last: tuple[sc.Scene, sc.Found, Assembly] | None = None
 
     def scene(self, turned: Turned) -> sc.Scene:
@@ -96,9 +96,7 @@ class Session:
         The scene's own file is never touched, nor any other that is there. Raises
         SwingcheckError when a value is bad, or the file cannot be written.
         """
-        self.scene(turned)
-        assert self._start.source is not None
-        text = dialled_text(self._start.source.text, [*self._laid_over, *settings(turned)])
+        text = saved_text(self.scene(turned))
         on_disk = str(self._path) != "-"
         folder, stem = (self._path.parent, self._path.stem) if on_disk else (Path(), "scene")
         return write_beside(folder, f"{stem}-dialled", ".toml", text)

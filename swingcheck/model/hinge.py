@@ -10,6 +10,9 @@ from dataclasses import dataclass
 from enum import Enum
 from math import ceil, inf, pi
 
+IN_FILE = {"setbacks": "setback", "depths": "depth"}
+"""What a scene file calls the lists that a `LeafLayout` names in the plural."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeafLayout:

@@ -7,6 +7,6 @@ What the other rooms use is named here. A table of the file has one home,
 from swingcheck.scenefile.broken import Broken
 from swingcheck.scenefile.reading import read_scene
 from swingcheck.scenefile.registry import NAMES, broken_limits
-from swingcheck.scenefile.settings import typed_value
+from swingcheck.scenefile.saved import saved_text
 from swingcheck.scenefile.source import refused, scene_text, source_bytes, source_name
 from swingcheck.scenefile.spec import Key, Kind, Table

@@ -25,12 +25,12 @@ from click.testing import Result
 from swingcheck.advice.answer import answered
 from swingcheck.live import Session, server
 from swingcheck.live.desk import Desk, StaleError
-from swingcheck.live.dials import dialled_text, dials, settings
+from swingcheck.live.dials import dials, settings
 from swingcheck.live.server import LARGEST, LARGEST_HEAD, LoopbackServer
 from swingcheck.model import Scene
 from swingcheck.page import card_markup
 from swingcheck.report.card import card
-from swingcheck.scenefile import read_scene
+from swingcheck.scenefile import read_scene, saved_text
 from swingcheck.swing.check import check
 from tests.browser import DESK, PHONE, Window, needs_chromium, opened
 from tests.commands import refused, run, started
@@ -409,13 +409,14 @@ def test_every_dial_of_every_scene_saves(path: Path) -> None:
         nudged = ", ".join(f"{value + dial.step / 2:.4f}" for value in dial.values)
         laid = settings({dial.key: nudged})
         wanted = read_scene(text, name=str(path), settings=laid)
-        saved = read_scene(dialled_text(text, laid), name=str(path))
+        saved = read_scene(saved_text(wanted), name=str(path))
         assert without_assumed(saved) == without_assumed(wanted), dial.key
 
 
 def test_a_word_gives_way_to_a_dialled_bevel(tmp_path: Path) -> None:
     text = '[opening]\nwidth = "30"\nheight = "80"\n[slab]\nhinge_edge = "square" # planed\n'
-    saved = dialled_text(text, [("slab.hinge_edge.bevel", "2"), ("hinge.slab.setback", "1/4")])
+    laid = [("slab.hinge_edge.bevel", "2"), ("hinge.slab.setback", "1/4")]
+    saved = saved_text(read_scene(text, settings=laid))
     scene = read_scene(saved)
     assert degrees(scene.slab.hinge_edge.bevel) == pytest.approx(2.0)
     assert set(scene.hinge.slab.setbacks) == {0.25}
