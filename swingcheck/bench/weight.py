@@ -107,8 +107,10 @@ def weight_basis(scene: Scene) -> str:
         return f"no weight known for {slab.construction!r}; known are {', '.join(CONSTRUCTIONS)}"
     if face is None:
         near = nearest_materials(slab.material)
-        hint = f"; nearest known: {', '.join(near)}" if near else ""
-        return f"no density known for {slab.material!r}{hint}"
+        hint = (
+            f"nearest known: {', '.join(near)}" if near else "known are woods by their names, MDF"
+        )
+        return f"no density known for {slab.material!r}; {hint}"
     if built.core is not None or built.face is not None:
         return f"{built.name}, {face:.1f} lb a square foot"
     density, own = face * 12 / slab.thickness, material(slab.material)

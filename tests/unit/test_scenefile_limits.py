@@ -254,6 +254,8 @@ TOGETHER = [
     (THICK + BEVELS, "4", "6", "slab.width", "", "narrow face"),
     (THICK + ROUNDS, "2", "4", "slab.width", "", "narrow face"),
     (TOPS, "[6.75, 59.75]", "[7.25, 60.25]", "hinge.jamb.tops", "[7, 60]", "-1/4 in"),
+    (f"{OPENING}[slab]\nconstruction = @\n", "'LVL'", "'+1'", "slab.construction", "+1", "letters"),
+    (f"{OPENING}[slab]\nmaterial = @\n", "'no 2 pine'", "'12'", "slab.material", "12", "letters"),
 ]
 
 

@@ -53,6 +53,7 @@ def test_what_is_not_known_has_no_weight_and_names_the_nearest() -> None:
         assert slab_weight(scene) is None and material(written) is None
         assert near in nearest_materials(written)
         assert f"'{written}'" in weight_basis(scene) and near in weight_basis(scene)
+    assert "known are woods" in weight_basis(plain_scene(slab__material="unobtainium"))
     scene = plain_scene(slab__construction="papier mache")
     assert slab_weight(scene) is None
     assert all(name in weight_basis(scene) for name in CONSTRUCTIONS)

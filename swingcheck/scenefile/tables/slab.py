@@ -196,6 +196,10 @@ def limits(scene: Scene) -> Iterator[Broken]:
 def limits_in_opening(scene: Scene) -> Iterator[Broken]:
     """Yield what cannot be built of any slab in its opening: its sizes and its edges."""
     opening, slab = scene.opening, scene.slab
+    for name in ("construction", "material"):
+        if not any(letter.isalpha() for letter in getattr(slab, name)):
+            word = getattr(slab, name)
+            yield Broken(key=f"slab.{name}", value=word, expected="words, with letters in them")
     yield from _width_in_opening(scene)
     for side in (0, 1) if not opening.arch else ():
         held = ("<=", opening.height[side], "no higher than the opening, {}", "opening.height")
