@@ -6,6 +6,7 @@ import re
 from fractions import Fraction
 from math import radians
 from operator import attrgetter
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -13,6 +14,9 @@ import pytest
 from swingcheck.errors import Problem, SceneError
 from swingcheck.model import Scene
 from swingcheck.scenefile import read_scene
+
+SCENES = Path(__file__).parents[1] / "scenes"
+"""The folder of the invented house's scenes."""
 
 OPENING = '[opening]\nwidth = "30 1/8"\nheight = "80 1/2"\n'
 

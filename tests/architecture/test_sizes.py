@@ -25,18 +25,12 @@ def lines_of(node: ast.FunctionDef | ast.AsyncFunctionDef) -> int:
     return node.end_lineno - node.lineno + 1
 
 
-def test_modules_are_short() -> None:
+def test_modules_functions_and_folders_are_short() -> None:
     lines = {str(path): len(path.read_text(encoding="utf-8").splitlines()) for path in MODULES}
     assert len(lines) > 100
     assert {path: count for path, count in lines.items() if count > LONGEST_MODULE} == {}
-
-
-def test_functions_are_short() -> None:
     lines = {(path.stem, each.name): lines_of(each) for path in MODULES for each in functions(path)}
     assert len(lines) > 1000
     assert {name: count for name, count in lines.items() if count > LONGEST_FUNCTION} == {}
-
-
-def test_folders_fit_a_glance() -> None:
     counts = Counter(path.parent for path in MODULES if path.stem != "__init__")
     assert {str(path): count for path, count in counts.items() if count > LARGEST_FOLDER} == {}

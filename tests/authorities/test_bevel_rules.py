@@ -119,14 +119,11 @@ def test_the_handbooks_bevels_swing_every_common_width_at_an_eighth(
         assert least_strike_margin(true_opening(scene, thickness), width, lean) < MARGIN / 2
 
 
-def test_2_degrees_do_for_a_hand_rule() -> None:
+def test_2_degrees_do_for_a_hand_rule_and_the_wrong_way_asks_for_more() -> None:
     # Common practice, no source: about 2 degrees on an interior slab hung with 1/8 in.
     scene = true_opening(flush_scene(1.375, 0.625), 1.375)
     assert least_strike_margin(scene, 24.0, radians(2)) < MARGIN
     assert least_strike_margin(scene, 12.0, 0.0) > MARGIN
-
-
-def test_a_bevel_the_wrong_way_asks_for_more() -> None:
     # Griffith: the back arris is the one that is planed lower.
     scene = true_opening(flush_scene(1.375, 0.625), 1.375)
     square, wrong = (least_strike_margin(scene, 30.0, lean) for lean in (0.0, radians(-2)))

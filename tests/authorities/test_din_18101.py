@@ -17,8 +17,8 @@ from swingcheck.assembly import assemble
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
+from tests.scene_files import SCENES
 
-SCENES = Path(__file__).parents[2] / "scenes"
 FLUSH, LIPPED = SCENES / "study.toml", SCENES / "flat_bedroom.toml"
 MM = 25.4
 LIP, DEPTH = 13.0, 25.5

@@ -132,10 +132,14 @@ def test_hickory_of_the_flooring_lists() -> None:
         assert value is not None and low <= value <= high
 
 
-def test_core_of_board_by_the_booklet_and_by_a_data_sheet() -> None:
+def test_board_and_alder_by_a_booklet_a_data_sheet_and_a_chart() -> None:
     assert 36 * board_growth(9.0, 12.0) == pytest.approx(0.036, abs=1e-6)
     wide_open = board_growth(board_moisture(30.0), board_moisture(90.0))
     assert 36 * wide_open == pytest.approx(0.108, rel=0.2)
+    alder = material("red alder")
+    assert alder is not None
+    assert swelling(8.0, 0.0026, 6.0, 12.0) == pytest.approx(1 / 8, abs=5e-4)
+    assert alder.tangential == pytest.approx(0.0026, abs=5e-5)
 
 
 def test_wood_moves_more_along_the_rings_than_across_them() -> None:
@@ -143,13 +147,6 @@ def test_wood_moves_more_along_the_rings_than_across_them() -> None:
     known = [wood for wood in MATERIALS.values() if wood.radial is not None]
     assert all((wood.tangential or 0.0) > (wood.radial or 0.0) for wood in known)
     assert len(known) > 90
-
-
-def test_alder_of_the_magazines_chart() -> None:
-    alder = material("red alder")
-    assert alder is not None
-    assert swelling(8.0, 0.0026, 6.0, 12.0) == pytest.approx(1 / 8, abs=5e-4)
-    assert alder.tangential == pytest.approx(0.0026, abs=5e-5)
 
 
 def test_usual_year_is_as_wet_as_houses_are_said_to_be() -> None:

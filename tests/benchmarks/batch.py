@@ -18,7 +18,6 @@ import numpy as np
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from swingcheck.chance.batches import FEW_ALONE, outcome_batches
 from swingcheck.chance.full import Job, full_job
 from swingcheck.chance.measurements import Measurement
 from swingcheck.chance.outcomes import Outcomes, joined
@@ -26,13 +25,7 @@ from swingcheck.geometry.solid import Floats
 from swingcheck.model import Scene
 from tests.benchmarks.timing import machine, table
 from tests.crooked import SCENES, drawn
-
-
-def one_at_a_time(scene: Scene, held: tuple[Measurement, ...], values: Floats) -> Outcomes:
-    parts: list[Outcomes] = []
-    for low in range(0, len(values), FEW_ALONE):
-        parts += outcome_batches(scene, held, values[low : low + FEW_ALONE], full=True)
-    return joined(parts)
+from tests.properties.test_full_batch import one_at_a_time
 
 
 def settled(scene: Scene, held: tuple[Measurement, ...], values: Floats) -> tuple[Job, float]:

@@ -29,38 +29,20 @@ from swingcheck.chance.plan_sizes import PlanSizes, plan_sizes
 from tests.benchmarks.library import Managers
 from tests.benchmarks.timing import machine, table
 from tests.factory import plain_scene
+from tests.properties.test_plan_kernel import drawn
 from tests.shapes import prism
 
 Floats = NDArray[np.float64]
 
 START = radians(90)
 STEPS = (0.25, 0.05)  # degrees
-SPREADS = {
-    "opening_width": (30.0625, 1 / 32),
-    "hinge_rabbet": (1.4375, 1 / 32),
-    "strike_rabbet": (1.4375, 1 / 32),
-    "width": (29.875, 1 / 64),
-    "hinge_bevel": (radians(2), radians(0.5)),
-    "strike_bevel": (radians(1), radians(0.5)),
-    "jamb_setback": (0.3125, 1 / 32),
-    "jamb_depth": (0.097, 1 / 64),
-    "slab_setback": (0.28125, 1 / 64),
-    "slab_depth": (0.097, 1 / 64),
-}
-
-
-def drawn(count: int) -> dict[str, Floats]:
-    """Return random values for each size: about half of the variants touch something."""
-    random = np.random.default_rng(20)
-    return {
-        key: middle + spread * random.uniform(-1, 1, count)
-        for key, (middle, spread) in SPREADS.items()
-    }
 
 
 def sizes_of(changes: dict[str, Floats]) -> PlanSizes:
     """Return the sizes of the variants in plan."""
-    return plan_sizes(plain_scene()).with_values(changes, len(next(iter(changes.values()))))
+    names = ("hinge_rabbet", "strike_rabbet", "head_rabbet", "head_rabbet_strike")
+    rabbets = dict.fromkeys(names, changes["rabbet"])
+    return plan_sizes(plain_scene()).with_values(changes | rabbets, len(changes["rabbet"]))
 
 
 def managers(picture: PlanOutlines, k: int) -> Managers:
@@ -83,7 +65,7 @@ def transform(angle: float) -> fcl.Transform:
 
 def compared(step: float, count: int, kernel: float, exact: Floats) -> list[str]:
     """Return the row of the library: the first ``count`` variants stepped, against the kernel."""
-    few = {key: values[:count] for key, values in drawn(len(exact)).items()}
+    few = {key: values[:count] for key, values in drawn(20, len(exact)).items()}
     picture = plan_outlines(sizes_of(few))
     variants = [managers(picture, k) for k in range(count)]
     angles = np.arange(round(90 / step), -1, -1) * radians(step)
@@ -103,7 +85,7 @@ def compared(step: float, count: int, kernel: float, exact: Floats) -> list[str]
 def main() -> None:
     """Time the kernel and the library one after the other and print both."""
     count, few = map(int, [*sys.argv[1:], *("100000", "200")[len(sys.argv) - 1 :]])
-    scene, changes = plain_scene(), drawn(count)
+    scene, changes = plain_scene(), drawn(20, count)
     in_plan(scene, sizes_of({key: values[:100] for key, values in changes.items()}))
     begin = process_time()
     plan = in_plan(scene, sizes_of(changes))

@@ -7,8 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.commands import CLOSET, data, flat, refused, run
-
-SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
+from tests.scene_files import SCENES
 
 
 @pytest.fixture
@@ -71,7 +70,7 @@ REFUSED = {
 }
 
 
-@pytest.mark.parametrize("scene", SCENES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("scene", sorted(SCENES.glob("*.toml")), ids=lambda path: path.stem)
 def test_every_scene_has_its_bench_numbers_or_the_reason_why_not(scene: Path) -> None:
     shown = run("bench", scene, "--unit", "mm")
     if reason := REFUSED.get(scene.stem):

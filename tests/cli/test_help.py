@@ -42,13 +42,10 @@ def test_a_commands_own_help_begins_with_its_line_and_tells_of_every_option(name
     assert all(option.help for option in command.params if isinstance(option, click.Option))
 
 
-def test_every_command_module_is_in_the_table() -> None:
+def test_every_command_module_is_in_the_table_and_the_version_is_told() -> None:
     folder = Path(import_module("swingcheck.cli").__file__ or "").parent
     shared = {"__init__", "interrupt", "options", "output"}
     assert {path.stem for path in folder.glob("*.py")} - set(COMMANDS) == shared
-
-
-def test_version() -> None:
     assert run("--version").output == f"swingcheck {__version__}\n"
 
 

@@ -20,8 +20,9 @@ from swingcheck.errors import GeometryError
 from swingcheck.job.answer import RESULTS
 from swingcheck.model import Scene
 from tests.commands import CLOSET, JOB, data, flat, refused, run, started
+from tests.scene_files import SCENES
 
-FORTY = Path(__file__).parents[2] / "scenes" / "house_of_forty.csv"
+FORTY = SCENES / "house_of_forty.csv"
 CLOSET_ALONE, PANTRY = JOB.rsplit("\n", 2)[0] + "\n", JOB.splitlines()[-1]
 
 

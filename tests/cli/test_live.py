@@ -34,8 +34,8 @@ from swingcheck.scenefile import read_scene, saved_text
 from swingcheck.swing.check import check
 from tests.browser import DESK, PHONE, Window, needs_chromium, opened
 from tests.commands import refused, run, started
+from tests.scene_files import SCENES
 
-SCENES = Path(__file__).parents[2] / "scenes"
 EVERY = sorted(SCENES.glob("*.toml"))
 PINCHES = SCENES / "guest_room.toml"
 

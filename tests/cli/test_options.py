@@ -22,12 +22,12 @@ TOLD = [
     ("vary", *OVER),
 ]
 WRITTEN = [
-    ("mesh", ".glb"),
-    ("film", ".gif"),
-    ("page", ".html"),
-    ("picture", ".png"),
-    ("card", ".pdf"),
-    ("vary", ".png", *OVER),
+    ("mesh", ".glb", ".glb, .stl or .obj"),
+    ("film", ".gif", ".gif, .webp or .mp4"),
+    ("page", ".html", ".html"),
+    ("picture", ".png", ".png, .svg or .pdf"),
+    ("card", ".pdf", ".pdf, .html or .txt"),
+    ("vary", ".png", ".png, .svg, .pdf, .csv", *OVER),
 ]
 
 
@@ -83,16 +83,21 @@ def test_a_cure_is_of_one_scene_that_has_it(
 
 
 @pytest.mark.parametrize("command", WRITTEN, ids=lambda command: command[0])
-@pytest.mark.parametrize(
-    ("file", "said"), [("fit.doc", "must end in"), ("no/fit{}", "there is no folder")]
-)
-def test_a_file_that_cannot_be_is_refused_first(
-    command: tuple[str, ...], file: str, said: str, tmp_path: Path
+def test_a_file_that_cannot_be_is_refused_first_and_then_a_setting(
+    command: tuple[str, ...], closet: str, tmp_path: Path
 ) -> None:
-    name, ends, *more = command
-    shown = run(name, *more, tmp_path / "none.toml", "-o", tmp_path / file.format(ends))
-    refused(shown, said)
-    assert "none.toml" not in shown.output and not list(tmp_path.iterdir())
+    name, ends, kinds, *more = command
+    for file, said in (
+        ("fit.doc", f"must end in {kinds}"),
+        ("fit", f"must end in {kinds}"),
+        (f"no/fit{ends}", "there is no folder"),
+    ):
+        shown = run(name, *more, tmp_path / "none.toml", "-o", tmp_path / file)
+        refused(shown, said)
+        assert "none.toml" not in shown.output
+    for setting, said in (("slab.widht=30", "slab.width"), ("slab.width", "KEY=VALUE")):
+        refused(run(name, *more, closet, "-o", tmp_path / f"fit{ends}", "--set", setting), said)
+    assert list(tmp_path.iterdir()) == [Path(closet)]
 
 
 @pytest.mark.parametrize("command", TOLD[-2:], ids=" ".join)

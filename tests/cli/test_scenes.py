@@ -12,8 +12,8 @@ import pytest
 from click.testing import CliRunner, Result
 
 from swingcheck.cli import main
+from tests.scene_files import SCENES
 
-SCENES = Path(__file__).parents[2] / "scenes"
 EVERY = sorted(path.stem for path in SCENES.glob("*.toml"))
 
 RELATION = {
@@ -183,11 +183,20 @@ def test_the_reason_is_told(name: str, settings: tuple[str, ...], wanted: tuple[
         assert each in words
 
 
-def test_a_neighbour_that_fouls_decides() -> None:
+def test_what_decides_and_stops_a_scene_is_in_its_data() -> None:
     found = data("upper_hall")
     assert found["decided_by"] == "study"
     assert found["closing"] is None
     assert not found["others"][0]["together"]["clear_as_wanted"]
+    found = data("servery")
+    assert found["push_side"] == {"blocked_by": [], "closing": None, "opening": None}
+    assert [edge["edge"] for edge in found["edges"]] == ["hinge edge", "strike edge"]
+    assert found["edges"][0]["greatest_radius_in"] == pytest.approx(33.623, abs=1e-3)
+    assert found["edges"][1]["greatest_radius_in"] is None  # a square edge clears too
+    found = data("coat_closet")
+    assert found["opening"]["slab_feature"] == "handle"
+    assert found["opened"]["slab"]["against"] == "wall return"
+    assert found["opened"]["slab"]["angle_deg"] > found["opening"]["angle_deg"]
 
 
 def test_a_cure_of_a_pair_holds_when_it_is_set() -> None:
@@ -197,18 +206,3 @@ def test_a_cure_of_a_pair_holds_when_it_is_set() -> None:
     for cure in cures:
         args = [part for key, value in cure["set"].items() for part in ("--set", f"{key}={value}")]
         assert data("dining_room", *tight, *args)["verdict"] == "swings", cure["words"]
-
-
-def test_a_double_acting_scene_tells_both_sides_as_data() -> None:
-    found = data("servery")
-    assert found["push_side"] == {"blocked_by": [], "closing": None, "opening": None}
-    assert [edge["edge"] for edge in found["edges"]] == ["hinge edge", "strike edge"]
-    assert found["edges"][0]["greatest_radius_in"] == pytest.approx(33.623, abs=1e-3)
-    assert found["edges"][1]["greatest_radius_in"] is None  # a square edge clears too
-
-
-def test_a_handle_that_stops_the_slab_is_named_with_where_the_slab_would_stop() -> None:
-    found = data("coat_closet")
-    assert found["opening"]["slab_feature"] == "handle"
-    assert found["opened"]["slab"]["against"] == "wall return"
-    assert found["opened"]["slab"]["angle_deg"] > found["opening"]["angle_deg"]

@@ -78,13 +78,10 @@ def test_what_set_is_given_is_what_was_recommended() -> None:
     assert swings["above"]["opening_at_strike_in"] == pytest.approx(1 / 32, abs=1e-3)
 
 
-def test_a_jig_that_is_right_is_left() -> None:
+def test_a_jig_that_is_right_is_left_and_one_that_cannot_be_exits_1() -> None:
     right = {"hinge.jamb.setback": "5/16", "shop.jig_setback": "1/4", "hinge.slab.setback": "1/4"}
     shown = run("setback", "-", *keys_of(right), text=PINCHED)
     assert shown.stdout.startswith("Linen closet: LEAVE THE JIG AT 1/4 in")
-
-
-def test_no_setting_exits_1_and_says_what_is_touched() -> None:
     shown = run("setback", "-", text=TIGHT)
     assert shown.exit_code == 1
     assert shown.stdout.startswith("Pantry: NO SETTING OF THE JIG WORKS")
@@ -92,14 +89,11 @@ def test_no_setting_exits_1_and_says_what_is_touched() -> None:
     assert data("setback", "-", text=TIGHT)["setting_in"] is None
 
 
-def test_the_jamb_can_be_asked_for() -> None:
+def test_the_jamb_can_be_asked_for_and_a_metric_scene_in_half_millimetres() -> None:
     shown = run("setback", "-", "--on", "jamb", text=PINCHED)
     found = re.match(r"Linen closet: SET THE JAMB'S JIG TO (.+) in", shown.stdout)
     assert shown.exit_code == 0 and found is not None
     assert 11 / 32 <= parsed_length(found[1]) <= 13 / 32
-
-
-def test_a_metric_scene_is_set_in_half_millimetres() -> None:
     halves = data("setback", "-", text=METRIC)["setting_in"] * 25.4 * 2
     assert halves == pytest.approx(round(halves), abs=1e-6)
 

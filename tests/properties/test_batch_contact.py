@@ -89,15 +89,12 @@ def test_what_is_certified_is_within_its_delta_at_every_corner(seed: int) -> Non
     assert (every & ~sure).mean() < 0.05
 
 
-def test_a_variant_outside_the_box_is_not_certified() -> None:
+def test_a_variant_outside_the_box_or_past_its_tier_is_not_certified() -> None:
     door = made_up_door(1)
     bound = bounds(door.corners_at(probes(door.half)), door.half)
     off = np.zeros((2, door.count))
     off[1, 3] = 1.01
     assert within(bound, bound.wide + 1.0).holds(off).tolist() == [True, False]
-
-
-def test_a_variant_past_the_tight_tier_is_not_certified_for_it() -> None:
     door = made_up_door(1)
     bound = bounds(door.corners_at(probes(door.half)), door.half)
     off = np.stack([np.full(door.count, 0.2), np.ones(door.count)])
@@ -157,13 +154,10 @@ def test_a_corner_that_slides_into_a_face_meets_it_at_its_border() -> None:
     np.testing.assert_allclose(found.turn, alone.angle, rtol=0, atol=1e-12)
 
 
-def test_what_is_clear_is_met_nowhere_and_not_in_doubt() -> None:
+def test_what_is_clear_is_met_nowhere_and_of_two_met_at_once_the_first() -> None:
     found = met_alike()
     assert found.fixed.tolist() == [-1] * 3
     assert not found.doubtful.any()
-
-
-def test_of_two_that_are_met_at_one_angle_the_first_is_told() -> None:
     stops = {"upper stop": ((20, -3, 0), (25, -1.7, 40)), "stop": ((20, -3, 41), (25, -1.7, 81))}
     found = met_alike(**stops)
     assert found.fixed.tolist() == [2] * 3

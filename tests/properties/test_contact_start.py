@@ -47,15 +47,12 @@ def test_a_slab_pressed_on_its_stop_touches_at_once(low, high, span):
     assert found.angle == pytest.approx(0.0, abs=1e-9)
 
 
-def test_a_slab_comes_to_rest_where_it_is_closed():
+def test_a_slab_comes_to_rest_where_it_is_closed_on_all_its_stops_at_once():
     stop = box((29.7, -3, 0), (30.4375, -1.8, 80))
     found = contact(scene(SLAB, stop, -0.5, start=1.0))
     assert found is not None
     assert found.angle == pytest.approx(0.0, abs=1e-12)
-
-
-def test_a_slab_comes_to_rest_on_all_its_stops_at_once():
-    """One is named, the lowest numbered, and the others beside it; a leg that is clear is not."""
+    # One is named, the lowest numbered, and the others beside it; a leg that is clear is not.
     hinge = box((0, -3, 0), (0.4375, -1.8, 81))
     strike = box((29.7, -3, 0), (30.4375, -1.8, 81))
     clear = box((30.2, -3, 0), (31, -0.4, 81))
@@ -67,15 +64,12 @@ def test_a_slab_comes_to_rest_on_all_its_stops_at_once():
     assert found.points[:, 0].min() >= 29.7 - 1e-9
 
 
-def test_boxes_that_touch_in_one_corner_part():
+def test_boxes_that_touch_in_one_corner_or_along_an_edge_part():
     """The corner falls below one of the faces that meet there, but rises off another."""
     moving, fixed = box((-3, 0, 0), (-2, 2, 3)), box((-2, 2, -2), (-1, 4, 0))
     turning = scene(moving, fixed, -0.5, point=(0, 1, 1), direction=np.array([1, 1, 0]) / 2**0.5)
     assert Peer(turning).distance(-0.01) > 0.005
     assert contact(turning) is None
-
-
-def test_boxes_that_touch_along_an_edge_part():
     moving, fixed = box((-2, -3, -2), (0, 0, -1)), box((-2, 0, -2), (1, 1, 0))
     turning = scene(moving, fixed, -0.9, point=(-2, 1, 0), direction=np.array([1, 1, 0]) / 2**0.5)
     assert Peer(turning).distance(-0.01) > 0.005

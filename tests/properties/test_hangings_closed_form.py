@@ -138,7 +138,7 @@ def pivot_scene(kind: PivotKind, edge: float, face: float, leg: float, out: floa
     return scene if kind is PivotKind.OFFSET else replace(scene, stop=None)
 
 
-def test_where_pivots_stand() -> None:
+def test_where_pivots_stand_and_how_they_lean_the_axis() -> None:
     """Hinge margin ``leg - edge``; the wide face at ``out + face`` beyond the jamb's edge."""
     scene = pivot_scene(PivotKind.CENTRE, 2.75, T / 2, 2.875, -1.5)
     found = check(scene)
@@ -147,10 +147,7 @@ def test_where_pivots_stand() -> None:
     assert found.axis.proud == pytest.approx(-T / 2, abs=1e-12)
     assert found.axis.off_line == pytest.approx((0.0, 0.0), abs=1e-12)
     assert found.axis.up_down == pytest.approx((0.0, 0.0), abs=1e-9)
-
-
-def test_pivots_out_of_line_lean_the_axis() -> None:
-    """A pin set in by ``d`` at the bottom leans the line by ``d`` over the opening's height."""
+    # A pin set in by ``d`` at the bottom leans the line by ``d`` over the opening's height.
     scene = pivot_scene(PivotKind.CENTRE, 2.75, T / 2, 2.875, -1.5)
     assert scene.pivot is not None
     scene = replace(scene, pivot=replace(scene.pivot, leg=(2.875, 2.935)))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import radians
-from pathlib import Path
 
 import numpy as np
 import pytest
@@ -16,9 +15,9 @@ from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
 from tests.factory import CASING, LOCK, SQUARE, bevel, changed, plain_scene
+from tests.scene_files import SCENES
 
 COUNT = 60
-SCENES = sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
 NOMINAL = {
     "opening_width": (30.125, 0.06),
     "hinge_twist": (0.0, radians(1.2)),
@@ -68,11 +67,11 @@ def told_alike(plan: Outcomes, k: int, scene: Scene) -> None:
     assert plan.hinge_stop[k] == pytest.approx(stop[1], abs=1e-9, nan_ok=True)
 
 
-def drawn(seed: int) -> dict[str, np.ndarray]:
+def drawn(seed: int, count: int = COUNT) -> dict[str, np.ndarray]:
     """Return random values of every dimension, some enough off to touch anything."""
     random = np.random.default_rng(seed)
     return {
-        key: middle + spread * random.standard_normal(COUNT)
+        key: middle + spread * random.standard_normal(count)
         for key, (middle, spread) in NOMINAL.items()
     }
 
@@ -172,7 +171,7 @@ def test_a_head_stop_is_met_only_where_it_reaches_below_the_slabs_top() -> None:
 
 def test_every_scene_that_has_a_plan_comes_to_the_same_in_plan() -> None:
     """With what else a scene has about it: a lock, casing, another thickness, no stop."""
-    scenes = [read_scene(path) for path in SCENES]
+    scenes = [read_scene(path) for path in SCENES.glob("*.toml")]
     scenes += [plain_scene(lock=LOCK, casing=CASING), plain_scene(stop=None)]
     scenes += [plain_scene(opening__width=(29.9,))]
     prismatic = [scene for scene in scenes if not why_not_prismatic(scene)]

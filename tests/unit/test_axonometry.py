@@ -146,16 +146,13 @@ def test_lines_are_seen_where_nothing_is_before_them_and_only_there(
             assert behind < LIFTED_IN + 1e-6 if shown else behind > -1e-6
 
 
-def test_a_box_shows_nine_edges_and_three_faces() -> None:
+def test_a_box_shows_nine_edges_and_a_cylinder_its_outline() -> None:
     cube = box("cube", [0, 0, 0], [1, 2, 3])
     lines = edges(cube, ISOMETRIC)
     assert len(lines) == 9
     assert drawn(lines, np.linspace(0.01, 0.99, 5), [cube], ISOMETRIC).all()
     normals = {tuple(np.round(facet.normal)) for facet in facing([cube], ISOMETRIC)}
     assert normals == {(1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)}
-
-
-def test_a_cylinder_shows_its_outline_and_not_its_facets() -> None:
     barrel = cylinder("barrel", [0, 0, 0], [0, 0, 3], 0.25)
     lines = edges(barrel, ISOMETRIC)
     upright = [line for line in lines if abs(line[1, 2] - line[0, 2]) > 2.9]
@@ -163,15 +160,12 @@ def test_a_cylinder_shows_its_outline_and_not_its_facets() -> None:
     assert abs(ISOMETRIC.seen(np.array(upright))[:, :, 0]) == pytest.approx(0.25, abs=2e-3)
 
 
-def test_a_line_on_the_seam_between_two_faces_is_hidden_too() -> None:
+def test_a_line_is_hidden_on_a_seam_and_keeps_its_two_ends_behind_a_box() -> None:
     # a pin line through a barrel is seen exactly along the edge between two facets
     barrel = cylinder("barrel", [0, 0, 0], [0, 0, 2], 0.5)
     line = np.array([[[0.0, 0.0, -1.0], [0.0, 0.0, 3.0]]])
     seen = drawn(line, np.array([0.4, 0.6, 0.7, 0.9]), [barrel], ISOMETRIC)
     assert seen.tolist() == [[False, False, False, True]]
-
-
-def test_a_line_behind_a_box_keeps_its_two_ends() -> None:
     wall = box("wall", [0.0, -1.0, -1.0], [0.1, 1.0, 1.0])
     lines = np.array([[[x, -3.0, 0.0], [x, 3.0, 0.0]] for x in (-5.0, 4.0)])
     seen = drawn(lines, np.array([0.32, 0.34, 0.5, 0.66, 0.68]), [wall], eye_from(0.0, 0.0))

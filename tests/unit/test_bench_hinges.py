@@ -101,7 +101,7 @@ def test_loads_are_in_balance(seed: int, weight: float) -> None:
     assert pull == pytest.approx(springs)
 
 
-def test_couple_of_two_and_of_three_hinges() -> None:
+def test_couple_of_two_and_of_three_hinges_or_no_known_weight() -> None:
     scene = square_scene()
     loads = hinge_loads(scene, 60.0, centre_of_gravity(scene))
     # The pin is 1/32 in off the hinge edge and 5/8 in proud of the wide face.
@@ -114,9 +114,6 @@ def test_couple_of_two_and_of_three_hinges() -> None:
     assert hinge_loads(two, 60.0, centre_of_gravity(two)).pull == pytest.approx(
         (60 * reach / 61.5, -60 * reach / 61.5)
     )
-
-
-def test_hanging_without_a_known_weight() -> None:
     held = hanging(plain_scene(slab__material="unobtainium"))
     assert held.weight is None
     assert held.loads is None
@@ -169,7 +166,7 @@ def test_bench_and_check_tell_one_open_width(degrees: float, thickness: float) -
     assert needed.stock == rules.stock_width
 
 
-def test_leaves_of_a_closer_and_of_a_thick_slab() -> None:
+def test_leaves_of_a_closer_and_of_a_thick_slab_and_their_grade() -> None:
     thick = read_scene('[opening]\nwidth = 36\nheight = 84\n[slab]\nthickness = "2 1/2"\n')
     assert set(thick.hinge.slab.setbacks) == {3 / 8} and set(thick.hinge.jamb.setbacks) == {7 / 16}
     assert thick.hinge.leaf_thickness == 0.190
@@ -182,9 +179,6 @@ def test_leaves_of_a_closer_and_of_a_thick_slab() -> None:
     assert closer.hinge.slab.tops[1] == pytest.approx(7.0 + 200 / 25.4)
     # Where two leaves would not fit so near, they stand evenly.
     assert usual_tops(20.0, 6.0, 3, has_closer=True) == usual_tops(20.0, 6.0, 3)
-
-
-def test_adjusted_mass_and_grade() -> None:
     assert hinge_grade(adjusted_mass(50.0, 900.0, 2000.0, Closer.BACK_CHECK)) == 5
     held = hanging(plain_scene(site__closer=Closer.PLAIN))
     assert held.weight is not None

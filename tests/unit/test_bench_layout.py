@@ -138,7 +138,7 @@ def test_holes_where_leaves_have_them(
     assert [out for _, out in holes] == pytest.approx(outs, abs=1e-5)
 
 
-def test_heads_that_stand_proud_are_over_the_marked_holes() -> None:
+def test_holes_are_marked_under_the_heads_and_piloted_by_the_wood() -> None:
     scene = plain_scene(hinge__screw_proud=0.05)
     hinge, frame = scene.hinge, slab_leaf_frame(scene, 0)
     leaf = made(slab_leaf_drafts(scene, Pattern()))[0].solid
@@ -151,16 +151,10 @@ def test_heads_that_stand_proud_are_over_the_marked_holes() -> None:
         near = proud[np.abs(proud[:, 1] - down) < 0.2]
         middle = (near.min(axis=0) + near.max(axis=0)) / 2
         assert middle[:2] == pytest.approx([out, down], abs=2e-3)
-
-
-def test_marks_of_holes_are_measured_from_the_arris() -> None:
     slab = layout(plain_scene(slab__hinge_edge=SQUARE)).hinges[0].slab
     # The buried edge is 1 3/8 less 1/4 in from the arris, the first hole 3/8 in nearer to it.
     assert [hole.from_arris for hole in slab.holes] == pytest.approx([0.75, 0.36, 0.75])
     assert [hole.down for hole in slab.holes] == pytest.approx([7.5, 8.625, 9.75])
-
-
-def test_pilot_by_the_wood() -> None:
     assert layout(plain_scene(slab__material="ponderosa pine")).wood == "softwood"
     hard = layout(plain_scene(slab__material="white oak"))
     assert hard.wood == "hardwood"

@@ -76,7 +76,7 @@ def test_strike_is_where_the_bolt_meets_the_leg(seed: int) -> None:
     assert place.up + place.down == pytest.approx(scene.opening.height[1])
 
 
-def test_gap_by_hand() -> None:
+def test_a_bolts_gap_and_how_far_it_reaches() -> None:
     # The edge at mid-thickness stands T / 2 tan(bevel) back from the strike margin.
     scene = locked(slab__strike_edge=bevel(3), slab__hinge_edge=SQUARE)
     strike_margin = 30.125 - 1 / 16 - 29.875
@@ -85,8 +85,6 @@ def test_gap_by_hand() -> None:
     # Out to the jamb's edge, with which the wide face is flush, and 1/8 in: from memory.
     assert place.lip == pytest.approx(1.375 / 2 + 1 / 8)
 
-
-def test_a_bolt_that_does_not_reach_or_barely_does() -> None:
     def concerns(**changes: object) -> tuple[LockConcern, ...]:
         return lock_marks(changed(locked(slab__width=(29.96875,)), **changes))[0].concerns
 
@@ -99,21 +97,15 @@ def test_a_bolt_that_does_not_reach_or_barely_does() -> None:
     assert LockConcern.BORE_TOO_WIDE in concerns(lock__edge_bore=1.5)
 
 
-def test_bore_past_the_stile() -> None:
+def test_a_bore_past_the_stile_a_deadbolt_and_no_lock() -> None:
     scene = locked()
     # Backset and half the bore reach 3 7/16 in, and as much as the bevel adds.
     assert LockConcern.PAST_STRIP not in lock_marks(scene, strip=4.5)[0].concerns
     assert LockConcern.PAST_STRIP in lock_marks(scene, strip=3.4375)[0].concerns
-
-
-def test_deadbolt_over_the_latch() -> None:
     scene = plain_scene(lock=replace(LOCK, deadbolt=DEADBOLT))
     latch, bolt = lock_marks(scene)
     assert (latch.name, bolt.name) == ("latch", "deadbolt")
     assert latch.from_top - bolt.from_top == pytest.approx(5.5)
     assert bolt.strike.up - latch.strike.up == pytest.approx(5.5)
     assert bolt.strike.hold - latch.strike.hold == pytest.approx(0.5)
-
-
-def test_no_lock_no_marks() -> None:
     assert lock_marks(plain_scene()) == ()

@@ -69,7 +69,7 @@ def test_template_corner_cuts_the_leafs_corner(radius: float, bit: float, wall: 
     assert corner == 0 or corner >= bushing / 2 - 1e-9
 
 
-def test_set_up_of_a_plain_door() -> None:
+def test_a_set_up_of_a_plain_door_is_shared_by_hinges_let_in_alike() -> None:
     """A 5/8 in corner takes a 1 1/4 in bit; with a 1 3/8 in bushing the template is 1/8 in longer
     than the leaf: common practice, no source."""
     found = mortising(plain_scene(shop__bit=1.25, shop__bushing=1.375))
@@ -80,9 +80,6 @@ def test_set_up_of_a_plain_door() -> None:
     assert (jamb.opening.length, jamb.opening.run) == (3.625, 1.1875)
     assert jamb.tools.offset == 1 / 16 and not jamb.refused
     assert [item.key for item in found.assumed] == ["shop.template_corner"]
-
-
-def test_hinges_let_in_alike_share_a_set_up() -> None:
     found = mortising(plain_scene(hinge__slab__setbacks=(0.25, 0.3125, 0.25)))
     slabs = [set_up for set_up in found.set_ups if set_up.side == "slab"]
     assert [set_up.hinges for set_up in slabs] == [(0, 2), (1,)]
@@ -109,22 +106,19 @@ def test_impossible_sets_are_refused(
         assert not set_up.is_squared_by_chisel
 
 
-def test_square_leaves_are_pared_by_chisel_and_refuse_no_bit() -> None:
+def test_square_and_smaller_corners_are_pared_or_fit_with_a_gap() -> None:
     scene = plain_scene(hinge__corner_radius=0.0, shop__bit=0.75, shop__bushing=1.0)
     set_up = mortising(scene).set_ups[0]
     assert set_up.is_squared_by_chisel
     assert not set_up.refused
     assert set_up.tools.template_corner == 0.0
-
-
-def test_a_smaller_corner_than_the_leafs_fits_with_a_gap() -> None:
     scene = plain_scene(shop__bit=0.5, shop__bushing=0.75, shop__template_corner=0.0)
     set_up = mortising(scene).set_ups[0]
     assert not set_up.refused
     assert set_up.corner_gap == pytest.approx((0.625 - 0.25) * (sqrt(2) - 1))
 
 
-def test_what_was_not_told_is_chosen_to_fit() -> None:
+def test_what_was_not_told_is_chosen_to_fit_and_a_jig_told_how_far_to_move() -> None:
     found = mortising(plain_scene())
     assert {item.key for item in found.assumed} == {
         "shop.bit",
@@ -133,8 +127,5 @@ def test_what_was_not_told_is_chosen_to_fit() -> None:
     }
     assert found.set_ups[0].tools == Tools(bit=1.25, bushing=1.375, template_corner=0.0)
     assert bit_for(0.0) == bit_for(0.25) == 0.5
-
-
-def test_jig_is_told_how_far_to_move() -> None:
     found = mortising(plain_scene(shop__jig_setback=0.25)).set_ups
     assert [set_up.jig_off for set_up in found] == pytest.approx([0.0, 1 / 16])

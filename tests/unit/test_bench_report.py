@@ -63,44 +63,32 @@ def test_cuts_are_told_in_cutting_order_on_the_wide_face() -> None:
     assert places == sorted(places)
 
 
-def test_an_edge_that_is_not_cut_is_not_numbered() -> None:
+def test_cuts_are_told_by_what_is_cut() -> None:
     told = Delivered(width=29.875, height=79.75)
     scene = plain_scene(slab__delivered=told, slab__hinge_edge=SQUARE)
     numbers = bench_numbers(scene)
     assert list(rows(numbers, "Rip")) == ["1 strike"]
     assert not rows(numbers, "Trim")
-
-
-def test_a_taper_is_marked_at_both_ends() -> None:
     scene = plain_scene(opening__width=(30.125, 30.0), wanted=Wanted(strike=1 / 8))
     numbers = bench_numbers(scene)
     assert list(rows(numbers, "Rip")) == ["1 hinge", "2 strike, top", "2 strike, bottom"]
     assert " at the top and " in bench_card(numbers).finding
     assert numbers.settings[0][0] == "slab.width"
     assert "--set slab.width=" in entry(numbers, "Check")
-
-
-def test_a_slab_as_told_needs_no_check() -> None:
     assert bench_numbers(plain_scene()).settings == ()
     assert entry(bench_numbers(plain_scene()), "Check") == ""
-
-
-def test_edges_that_are_not_plainly_bevelled() -> None:
     numbers = bench_numbers(plain_scene(slab__hinge_edge=rounded(3.0), slab__strike_edge=bevel(-2)))
     saw = entry(numbers, "Saw")
     assert "hinge edge: rip square to the width at the crown" in saw
     assert "strike edge: tilt 2 deg, out from under the wide face" in saw
 
 
-def test_lock_and_deadbolt_are_told() -> None:
+def test_locks_and_impossible_tools_are_told() -> None:
     scene = plain_scene(lock=replace(LOCK, deadbolt=DEADBOLT))
     numbers = bench_numbers(scene)
     assert "2 1/8 in bore, centre 44 3/8 in down the strike edge" in entry(numbers, "Latch")
     assert "throw 1 in" in entry(numbers, "Strike")
     assert "38 7/8 in" in entry(numbers, "Deadbolt")
-
-
-def test_impossible_tools_are_a_warning_and_no_set_up() -> None:
     numbers = bench_numbers(plain_scene(shop__bit=1.5, shop__bushing=1.625))
     assert "use a 1 1/4 in bit or a smaller one, or pare the corners" in entry(numbers, "Warning")
     assert not rows(numbers, "Template")
@@ -131,7 +119,7 @@ def test_every_concern_and_refusal_is_a_sentence(
     assert not words[0].islower() and words.endswith(".") and held in words
 
 
-def test_year_in_words() -> None:
+def test_year_in_words_and_small_lengths_in_thousandths() -> None:
     def words(**changes: Any) -> str:
         return " ".join(season_words(bench_numbers(plain_scene(**changes)).season, INCHES))
 
@@ -144,9 +132,6 @@ def test_year_in_words() -> None:
     assert "less sure" in words(season=wet)
     assert "thickens" in words(season=wet)
     assert "0.000 in of finish" in words(finish=Finish(slab=0, jamb=0, film=0.001))
-
-
-def test_small_lengths_are_in_thousandths() -> None:
     assert INCHES.fine(0.006) == "0.006 in"
     assert MILLIMETRES.fine(0.006) == "0.15 mm"
 

@@ -237,7 +237,7 @@ def test_a_tapered_slab_loses_at_the_hinge_edge_half_of_what_comes_off_in_the_me
     assert not hinge.is_tapered and strike.is_tapered
 
 
-def test_a_mark_at_the_delivered_end_is_on_the_edges_line_past_a_scribed_top() -> None:
+def test_marks_of_tapered_slabs_at_delivered_and_told_places() -> None:
     scene = square(
         opening__height=(80.5, 80.25),
         slab__width=(29.875, 29.75),
@@ -248,6 +248,12 @@ def test_a_mark_at_the_delivered_end_is_on_the_edges_line_past_a_scribed_top() -
     high, low = (29.875 + fall / 8 / long, 29.875 - (80.0 - fall) / 8 / long)
     assert fall > 0.2
     assert [mark.left for mark in cuts.edges[1].marks] == pytest.approx([high, low])
+    scene = plain_scene(
+        slab__width=(29.875, 29.8, 29.75), slab__delivered=Delivered(width=30.0, height=80.0)
+    )
+    marks = ripping(scene).edges[1].marks
+    assert [mark.left for mark in marks] == pytest.approx([29.875, 29.8, 29.75])
+    assert [mark.down for mark in marks] == pytest.approx([0.0, 79.75 / 2, 79.75])
 
 
 def test_an_edge_wider_at_the_stop_side_takes_its_bevel_off_the_wide_face() -> None:
@@ -272,15 +278,6 @@ def test_shares_off_the_two_edges() -> None:
     assert off(share=Share.HINGE) == [0.25, 0.0]
     assert off(share=Share.STRIKE) == [0.0, 0.25]
     assert off(hinge_off=0.0625) == [0.0625, 0.1875]
-
-
-def test_told_stations_are_marked_where_they_were_told() -> None:
-    scene = plain_scene(
-        slab__width=(29.875, 29.8, 29.75), slab__delivered=Delivered(width=30.0, height=80.0)
-    )
-    marks = ripping(scene).edges[1].marks
-    assert [mark.left for mark in marks] == pytest.approx([29.875, 29.8, 29.75])
-    assert [mark.down for mark in marks] == pytest.approx([0.0, 79.75 / 2, 79.75])
 
 
 # ---------------------------------------------------------------- what was delivered

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -16,8 +14,8 @@ from swingcheck.scenefile import read_scene
 from swingcheck.swing.margins import closed_margins
 from tests.factory import changed, plain_scene
 from tests.openings import random_opening
+from tests.scene_files import SCENES
 
-SCENES = Path(__file__).parents[2] / "scenes"
 BARE = Finish(slab=0, jamb=0, film=0.0015)
 
 # An invented house by the sea, and the same half a year on.
@@ -42,7 +40,7 @@ def year(scene: Scene) -> SeasonMargins:
     return season_margins(scene, closed_margins(assemble(scene)))
 
 
-def test_a_solid_slab_gains_its_whole_width() -> None:
+def test_a_solid_slab_gains_its_whole_width_by_how_it_was_sawn() -> None:
     season = year(closet())
     august = season.months[7]
     assert august.month == "August"
@@ -56,6 +54,12 @@ def test_a_solid_slab_gains_its_whole_width() -> None:
     # What comes off to open the margin no longer swells.
     swells = gained / 29.875
     assert season.leave == pytest.approx(1 / 16 + swells * (29.875 - season.leave + margin))
+    flat, quarter = (year(closet(slab__grain=grain)) for grain in Grain)
+    share = flat.months[7].gained / quarter.months[7].gained
+    assert share == pytest.approx(0.00369 / 0.00158)
+    rise = flat.months[7].moisture - 7.7
+    assert flat.through == pytest.approx(1.375 * 0.00158 * rise)
+    assert quarter.through == pytest.approx(1.375 * 0.00369 * rise)
 
 
 def test_both_slabs_of_a_pair_grow_toward_each_other() -> None:
@@ -68,15 +72,6 @@ def test_both_slabs_of_a_pair_grow_toward_each_other() -> None:
     swells = alone.months[7].gained / alone.moving
     opened = both.leave - min(both.unpainted)
     assert both.leave == pytest.approx(both.least + swells * (2 * both.moving - opened))
-
-
-def test_quarter_sawn_moves_by_the_radial_figure_and_thickens_by_the_other() -> None:
-    flat, quarter = (year(closet(slab__grain=grain)) for grain in Grain)
-    share = flat.months[7].gained / quarter.months[7].gained
-    assert share == pytest.approx(0.00369 / 0.00158)
-    rise = flat.months[7].moisture - 7.7
-    assert flat.through == pytest.approx(1.375 * 0.00158 * rise)
-    assert quarter.through == pytest.approx(1.375 * 0.00369 * rise)
 
 
 @pytest.mark.parametrize(
@@ -112,7 +107,7 @@ def test_a_slab_of_board_moves_as_board_does_however_wet_the_wood() -> None:
     assert season.leave == pytest.approx(season.least + season.months[7].gained)
 
 
-def test_month_that_the_margin_closes_and_what_to_leave() -> None:
+def test_the_month_in_which_the_margin_closes_and_what_to_leave() -> None:
     season = year(closet(slab__width=(29.9375,)))
     under = [month.month for month in season.months if min(month.strike) <= 0]
     assert season.closes == under[0]
@@ -125,9 +120,6 @@ def test_month_that_the_margin_closes_and_what_to_leave() -> None:
     tight = min(min(month.strike) for month in again.months)
     assert tight == pytest.approx(season.least, abs=1e-9)
     assert again.closes is None
-
-
-def test_a_summer_over_the_new_year_comes_to_close_before_it() -> None:
     turned = year(closet(season=TURNED, slab__width=(29.9375,)))
     straight = year(closet(slab__width=(29.9375,)))
     assert straight.closes is not None

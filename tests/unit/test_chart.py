@@ -81,13 +81,10 @@ def test_the_nearest_part_is_the_one_whose_line_is_lowest() -> None:
             assert gaps[stretch.line] <= min(gaps) + 2e-3
 
 
-def test_the_second_scale_is_the_opening_at_the_strike_edge() -> None:
+def test_a_slab_is_charted_as_far_as_it_goes_with_its_opening_as_second_scale() -> None:
     for angle in (0.02, 0.3, 1.2):
         opening = opening_at_strike(built("swings"), angle)
         assert angle_at_opening(charted("swings"), opening) == pytest.approx(angle, abs=2e-3)
-
-
-def test_a_slab_is_charted_as_far_as_it_goes() -> None:
     assert charted("swings").reached == (0.0, pytest.approx(radians(90.0)))
     pinching, fouling = found("pinches").closing, found("fouls").opening
     assert pinching is not None and fouling is not None

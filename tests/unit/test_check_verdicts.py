@@ -53,7 +53,7 @@ def test_leaves_meet_at_q_over_l_past_parallel() -> None:
     assert result.closing.angle == pytest.approx(radians(4.0) - past - closed, abs=1e-9)
 
 
-def test_screw_heads_left_proud_bind_flush_leaves() -> None:
+def test_screw_heads_bind_flush_leaves_and_a_flush_floor_drags() -> None:
     flush = plain_scene(slab__hinge_edge=SQUARE)
     assert check(flush).verdict is Verdict.SWINGS
     proud = plain_scene(slab__hinge_edge=SQUARE, hinge__screw_proud=0.04)
@@ -61,6 +61,12 @@ def test_screw_heads_left_proud_bind_flush_leaves() -> None:
     assert result.verdict is Verdict.HINGE_BOUND
     assert result.closing is not None
     assert result.closing.by_kind is PartKind.SLAB_LEAF
+    scene = plain_scene(floor=Floor(covering=0.625))
+    result = check(scene)
+    assert result.margins.bottom == pytest.approx((0.0, 0.0), abs=1e-9)
+    assert result.verdict is Verdict.DRAGS
+    assert result.closing is not None
+    assert result.closing.angle == pytest.approx(pi / 2)
 
 
 def test_resting_on_a_stop_within_the_seat_is_closed() -> None:
@@ -90,7 +96,7 @@ def test_only_at_the_head_stop_does_the_gap_to_the_hinge_stop_tell_the_word(kind
         assert set(words) == {VERDICTS[kind]}
 
 
-def test_a_start_that_overlaps_is_its_own_finding() -> None:
+def test_a_start_that_overlaps_or_swallows_a_part_is_blocked() -> None:
     box = Obstacle(name="chest", corner=(0.0, 10.0, 0.0), size=(6.0, 10.0, 30.0))
     result = check(plain_scene(obstacles=(box,)))
     assert result.verdict is Verdict.BLOCKED
@@ -100,24 +106,12 @@ def test_a_start_that_overlaps_is_its_own_finding() -> None:
     assert result.opening is not None
     assert result.opening.against == "chest"
     assert degrees(result.opening.angle) < 90
-
-
-def test_a_part_wholly_inside_the_slab_blocks_the_start() -> None:
-    """Surfaces that never meet: only the volume in common tells."""
+    # Surfaces that never meet: only the volume in common tells.
     assembly = assemble(plain_scene())
     inside = assembly.axis.turned(assembly.moving[0].solid, pi / 2).vertices.mean(axis=0)
     corner = tuple(float(v) - 0.1 for v in inside)
     speck = Obstacle(name="nail", corner=corner, size=(0.2, 0.2, 0.2))
     assert check(plain_scene(obstacles=(speck,))).blocked_by == ("nail",)
-
-
-def test_a_floor_flush_with_the_slab_is_dragged_on() -> None:
-    scene = plain_scene(floor=Floor(covering=0.625))
-    result = check(scene)
-    assert result.margins.bottom == pytest.approx((0.0, 0.0), abs=1e-9)
-    assert result.verdict is Verdict.DRAGS
-    assert result.closing is not None
-    assert result.closing.angle == pytest.approx(pi / 2)
 
 
 def test_clearance_is_nothing_at_the_contact_and_something_before_it() -> None:

@@ -30,7 +30,7 @@ def test_each_side_has_its_own_verdict_over_it() -> None:
     assert boxes["scene 0"].x1 < middle < boxes["scene 1"].x0
 
 
-def test_a_slab_that_touches_nothing_stands_where_the_other_touches() -> None:
+def test_a_slab_that_touches_nothing_stands_where_the_other_touches_if_that_is_there() -> None:
     first, second = compared("square, bevelled")
     assert first.subject.pose.touch is not None
     assert second.subject.pose.touch is None
@@ -41,9 +41,6 @@ def test_a_slab_that_touches_nothing_stands_where_the_other_touches() -> None:
     gap = min(gap_between(solid, leg, within=1.0) for solid in turned)
     assert f"it clears the strike leg by {length_text(gap)}" in second.moment
     assert "first contact" in first.moment
-
-
-def test_what_the_other_touches_may_not_be_there() -> None:
     first, second = compared("fouls")
     assert first.subject.pose.touch is not None and first.subject.pose.touch.against == "sofa"
     assert "there is no sofa to touch" in second.moment
@@ -83,7 +80,7 @@ def test_only_corners_that_differ_are_drawn() -> None:
         assert tuple(differing(first, second)) == letters
 
 
-def test_charts_have_one_scale() -> None:
+def test_charts_and_maps_have_one_scale() -> None:
     sheet = drawn("compare", "square, bevelled")
     half = sheet.width / 2
     ends = [(words, box) for words, box in sheet.words if words in ("90", "1/2 in", "45")]
@@ -93,9 +90,6 @@ def test_charts_have_one_scale() -> None:
     shift = {after[1] - before[1] for before, after in zip(left, right, strict=True)}
     assert max(shift) - min(shift) <= 1
     assert [each[::2] for each in left] == [each[::2] for each in right]
-
-
-def test_maps_have_one_scale_and_one_key() -> None:
     figure = compare_figure(compared("another opening"), (MARGINS,))
     assert misplaced(figure) == []
     words = [line for line, _ in words_on(figure)]

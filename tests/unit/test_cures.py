@@ -17,8 +17,6 @@ from swingcheck.swing.found import Verdict
 from swingcheck.swing.trial import trial
 from tests.factory import SQUARE, changed, plain_scene
 
-SCENES = Path(__file__).parents[2] / "scenes"
-
 
 def test_screw_heads_that_stand_proud_are_driven_deeper_or_given_room() -> None:
     found = answered(plain_scene(hinge__screw_proud=0.06)).cures

@@ -184,7 +184,7 @@ def test_the_least_radius_leaves_its_margin(least: float) -> None:
     assert nearest["hinge leg"] == pytest.approx(1 / 8, abs=2e-4)
 
 
-def test_what_stands_on_the_push_side_stops_the_slab_there_alone() -> None:
+def test_what_stands_on_the_push_side_stops_the_slab_or_is_as_near_as_it_swings_past() -> None:
     box = Obstacle(name="stove", corner=(-10.0, -30.0, 0.0), size=(25.0, 5.0, 40.0))
     scene = replace(double_acting(rounded(2.125), rounded(2.125)), obstacles=(box,))
     found = check(scene)
@@ -199,10 +199,7 @@ def test_what_stands_on_the_push_side_stops_the_slab_there_alone() -> None:
     assert found.push.opening.against == "stove"
     assert -radians(90.0) < found.push.opening.angle < -radians(30.0)
     assert found.push.opening.opening_at_strike > 0
-
-
-def test_what_stands_on_the_push_side_is_as_near_as_the_slab_swings_past_it_there() -> None:
-    """A post half an inch beyond the crown, which stands 27 1/4 in from the axis."""
+    # A post half an inch beyond the crown, which stands 27 1/4 in from the axis.
     scene = double_acting(rounded(2.125), rounded(2.125))
     x, y, _ = check(scene).axis.point
     far = 30.0 - 2.75 + 0.5

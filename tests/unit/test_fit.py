@@ -58,20 +58,14 @@ def test_a_slab_too_narrow_swings_and_leaves_its_stop_bare(width: float) -> None
     assert found.word is FitWord.BAD
 
 
-def test_a_lap_is_looked_at_all_along() -> None:
+def test_a_lap_is_looked_at_all_along_and_the_head_stop_covered() -> None:
     """A leg that is out of plumb by 3/8 at the middle leaves the stop bare there alone."""
     legs = {"opening__strike_leg__plumb": (0.0, -0.375, 0.0), "slab__strike_edge": bevel(2.0)}
     assert Code.NOT_COVERED in codes(**legs)
     assert Code.NOT_COVERED not in codes(**legs, stop__projection=0.625)
-
-
-def test_a_slab_too_low_leaves_the_head_stop_bare() -> None:
     tops = {"hinge__jamb__tops": (7.3125, 38.0625, 68.8125), "slab__height": (79.375,) * 2}
     assert {each.place for each in fit(**tops, slab__head_margin=0.4375).reasons} == {"head stop"}
     assert {each.place for each in fit(slab__height=(69.75, 69.75)).reasons} == {"bottom"}
-
-
-def test_one_hung_out_of_its_opening_is_bad() -> None:
     shallow = Rabbet(hinge=(0.05,), strike=(0.05,), head=(0.05, 0.05))
     assert Code.OUTSIDE in codes(opening__rabbet=shallow)
     shallow = Rabbet(hinge=(0.1,), strike=(0.1,), head=(0.1, 0.1))
@@ -92,21 +86,15 @@ def test_pins_that_do_not_go_together_are_bad_from_the_tolerance_on() -> None:
     assert high.measured == pytest.approx(1 / 8)
 
 
-def test_a_barrel_buried_in_the_casing_is_bad() -> None:
+def test_buried_barrels_and_short_latches_are_bad() -> None:
     near = Casing(thickness=0.75, width=2.25, reveal=0.0625)
     reason = fit(casing=near).reasons[0]
     # The barrel's 0.22 in about a pin 1/32 in out of the leg reaches past the reveal.
     assert reason.code is Code.BURIED
     assert reason.measured == pytest.approx(0.22 - 1 / 32 - 1 / 16, abs=2e-3)
     assert codes(casing=Casing(thickness=0.75, width=2.25, reveal=0.25)) == []
-
-
-def test_a_barrel_in_furniture_that_the_slab_passes_is_bad() -> None:
     post = Obstacle(name="post", corner=(-6.0, 0.1, 0.0), size=(5.9, 2.0, 80.0))
     assert Code.BURIED in codes(obstacles=(post,))
-
-
-def test_a_latch_that_does_not_reach_is_bad() -> None:
     narrow = {"slab__width": (29.625,), "lock": LOCK}
     assert Code.LATCH not in codes(**narrow)
     short = fit(**narrow, lock__throw=0.375)

@@ -54,16 +54,13 @@ def test_gaps_are_the_certified_least_distances(name: str) -> None:
             assert distance == pytest.approx(min(found[part.name], 1.0), abs=1e-9), part.name
 
 
-def test_order_of_angles_and_reach_change_nothing() -> None:
+def test_order_and_reach_change_no_gap_and_overlap_is_none() -> None:
     assembly = assemble(SCENES["measured"])
     angles = np.radians([0.5, 75.0, 2.0, 30.0, 0.1, 5.0])
     near, far = gaps(assembly, 1.0).at(angles), gaps(assembly, 3.0).at(angles)
     assert np.allclose(near, np.minimum(far, 1.0), atol=1e-12)
     again = gaps(assembly, 1.0).at(angles[::-1])[::-1]
     assert np.allclose(near, again, atol=1e-12)
-
-
-def test_overlap_and_being_inside_are_no_distance() -> None:
     assembly = assemble(SCENES["pinching"])
     (row,) = gaps(assembly, 1.0).at([0.0])
     names = {part.name for part, d in zip(assembly.fixed, row, strict=True) if d == 0.0}

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from math import atan2, cos, degrees, hypot, pi, radians, sin, sqrt, tan
-from pathlib import Path
 
 import pytest
 
@@ -18,8 +17,8 @@ from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
 from swingcheck.swing.trial import trial
 from tests.factory import SQUARE, bevel, changed, plain_scene, square_scene
+from tests.scene_files import SCENES
 
-SCENES = Path(__file__).parents[2] / "scenes"
 GAP = 1 / 16
 
 
@@ -79,7 +78,7 @@ def test_a_swing_short_of_flat_back_takes_what_the_angle_asks() -> None:
     assert min(abs(each) for each in passes) < 1e-4
 
 
-def test_hinges_wide_enough_are_left_and_what_no_open_width_frees_has_none() -> None:
+def test_hinges_are_left_where_wide_enough_and_told_by_the_check_where_not() -> None:
     scene = trimmed(1.75, 0.25, 1.0, 4.5)
     found = open_width_needed(scene)
     assert found is not None
@@ -87,9 +86,6 @@ def test_hinges_wide_enough_are_left_and_what_no_open_width_frees_has_none() -> 
     wall = Obstacle(name="chimney", corner=(-40.0, 10.0, 0.0), size=(36.0, 30.0, 90.0))
     assert open_width_needed(replace(scene, obstacles=(wall,))) is None
     assert open_width_needed(changed(scene, hinge__slab__width=3.0)) is None
-
-
-def test_check_tells_the_hinges_that_the_wanted_swing_takes() -> None:
     answer = answered(read_scene(SCENES / "den.toml"))
     assert answer.found.verdict is Verdict.FOULS
     assert answer.hinges is not None

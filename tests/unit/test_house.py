@@ -10,7 +10,6 @@ from dataclasses import replace
 from functools import cache
 from html.parser import HTMLParser
 from math import degrees, radians
-from pathlib import Path
 
 import pytest
 
@@ -44,8 +43,8 @@ from swingcheck.swing.check import check
 from swingcheck.swing.found import FitWord, Verdict
 from swingcheck.units import fraction_text, parsed_length
 from tests.factory import LOCK, bevel, plain_scene, rounded
+from tests.scene_files import SCENES
 
-SCENES = Path(__file__).parents[2] / "scenes"
 FORTY = SCENES / "house_of_forty.csv"
 
 
@@ -189,7 +188,7 @@ def test_every_leaf_of_a_job_has_one_set_up() -> None:
             assert (hinge.leaf_length, hinge.corner_radius) == (own.leaf.length, own.corner_radius)
 
 
-def test_one_leaf_let_in_otherwise_is_a_set_up_of_its_own() -> None:
+def test_set_ups_part_what_is_let_in_otherwise_and_share_what_is_alike() -> None:
     odd = door("Odd", hinge__slab__setbacks=(0.25, 0.25, 0.3125))
     slab = [jig for jig in jig_set_ups([odd, door("Plain")]) if jig.set_up.side == "slab"]
     assert [[(each.door, each.parts, each.whole) for each in jig.doors] for jig in slab] == [
@@ -199,16 +198,13 @@ def test_one_leaf_let_in_otherwise_is_a_set_up_of_its_own() -> None:
         ],
         [("Odd", ("bottom hinge",), False)],
     ]
-
-
-def test_a_thicker_slab_shares_the_set_up_and_shows_both_spacers() -> None:
     thick = door("Thick", slab__thickness=1.75, opening__rabbet__hinge=(1.8125,))
     (slab, *_) = jig_set_ups([door("Plain"), thick])
     assert [each.door for each in slab.doors] == ["Plain", "Thick"]
     assert slab.runs == pytest.approx((1.375 - 0.25, 1.75 - 0.25), abs=2e-3)
 
 
-def test_saw_tilts_gather_the_edges_of_every_door() -> None:
+def test_saw_tilts_and_bores_gather_what_is_alike() -> None:
     doors = [
         door("A"),
         door("B", slab__strike_edge=bevel(3.0)),
@@ -222,9 +218,6 @@ def test_saw_tilts_gather_the_edges_of_every_door() -> None:
         2.0: [("A", ("hinge edge", "strike edge")), ("B", ("hinge edge",))],
         3.0: [("B", ("strike edge",)), ("C", ("strike edge",))],
     }
-
-
-def test_bores_alike_are_one_set_up() -> None:
     doors = [door("A", lock=LOCK), door("B", lock=replace(LOCK, height=40.0)), door("C")]
     doors.append(door("D", lock=replace(LOCK, backset=2.75)))
     assert [[each.door for each in bore.doors] for bore in bore_set_ups(doors)] == [
@@ -250,7 +243,7 @@ def test_the_summary_says_which_swing_which_not_and_the_first_cure() -> None:
     assert "Pantry*" in words and "* not fit to be hung so" in words
 
 
-def test_the_cut_list_of_forty_stays_a_table_on_a_page() -> None:
+def test_the_cut_list_is_a_table_on_a_page_and_a_taper_takes_a_second_row() -> None:
     lines = text(house_card(Job(title="house", doors=house()))).splitlines()
     assert max(map(len, lines)) <= 78
     start = next(k for k, line in enumerate(lines) if line.startswith("Cut list, in"))
@@ -258,9 +251,6 @@ def test_the_cut_list_of_forty_stays_a_table_on_a_page() -> None:
     assert first == ["G01", "Front", "hall", "36", "x", "84", "0", "0", "36", "83", "5/8"]
     rows = [line for line in lines[start + 1 :] if re.match(r"  [GFS]\d\d ", line)]
     assert len(rows) == 40
-
-
-def test_a_slab_whose_edges_differ_takes_a_second_row() -> None:
     tapered = door("Bath", slab__width=(29.875, 29.75), slab__height=(79.75, 79.5))
     lines = text(house_card(Job(title="job", doors=(tapered,)))).splitlines()
     row = next(k for k, line in enumerate(lines) if line.startswith("  Bath"))
@@ -342,7 +332,7 @@ def test_a_card_goes_in_cutting_order_with_the_running_marks_and_the_template() 
     assert leaves["top hinge"] == "6 7/8" and leaves["setback from the stop-side face"] == "1/4"
 
 
-def test_a_card_names_only_the_leaf_that_differs() -> None:
+def test_a_card_names_the_leaf_that_differs_and_first_that_a_slab_does_not_swing() -> None:
     odd = door_card(door(hinge__slab__setbacks=(0.25, 0.25, 0.3125)))
     (step,) = [each for each in odd.steps if each.title.startswith("Mark the leaves on the slab")]
     setbacks = {label: value for label, value in step.figures.items() if "setback" in label}
@@ -350,9 +340,6 @@ def test_a_card_names_only_the_leaf_that_differs() -> None:
         "setback from the stop-side face": "1/4",
         "setback from the stop-side face, bottom hinge": "5/16",
     }
-
-
-def test_a_card_of_a_slab_that_does_not_swing_says_so_first() -> None:
     card = door_card(pinched())
     assert card.fit is FitWord.BAD and card.remedy
     page = cards_text([card])

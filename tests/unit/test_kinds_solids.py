@@ -90,7 +90,7 @@ def test_volume_of_a_lipped_slab(edges, widths) -> None:
     assert high[2] == pytest.approx(H + widths[2], abs=1e-12)
 
 
-def test_a_lip_is_on_the_pull_side_alone() -> None:
+def test_a_lip_is_on_the_pull_side_and_follows_a_taper_and_a_sloped_top() -> None:
     solid = part(square(slab__lip=Lip(hinge=0.5, strike=0.4, head=0.3, depth=1.0)), "slab")
     back = 1.0 - T
     assert_face(solid, -Y, [(W + 0.39, back, 40.0), (15.0, back, H + 0.01)], 1e-6)
@@ -99,9 +99,6 @@ def test_a_lip_is_on_the_pull_side_alone() -> None:
     notch = H - 6.875 + LIP_NOTCH, H - 6.875 - 3.5 - LIP_NOTCH
     assert_face(solid, -Z, [(-0.49, -0.2, notch[0])], 1e-6)
     assert_face(solid, Z, [(-0.49, -0.2, notch[1])], 1e-6)
-
-
-def test_a_lip_follows_a_taper_and_a_sloped_top() -> None:
     lip = Lip(hinge=0.5, strike=0.5, head=0.5, depth=1.0)
     scene = plain_scene(
         slab__lip=lip, slab__width=(29.0, 30.0, 29.5), slab__height=(79.75, 75.75), **NO_MORTISE
@@ -144,7 +141,7 @@ def test_a_warped_face_strays_no_farther_than_its_skin(warp: Warp, hinge) -> Non
         assert_face(slab, -Y, [(x, off - T, z)], 1.5 * SKIN)
 
 
-def test_a_leaf_lies_on_the_floor_of_its_mortise_in_a_warped_slab() -> None:
+def test_a_leaf_is_let_in_from_the_warped_face_and_lies_on_its_mortises_floor() -> None:
     """Leaf and mortise share their facets: both round corners, on the floor to the last bits."""
     parts = built(plain_scene(slab__warp=Warp(bow=0.25, twist=0.2)))
     slab = parts["slab"]
@@ -154,9 +151,6 @@ def test_a_leaf_lies_on_the_floor_of_its_mortise_in_a_warped_slab() -> None:
         assert shared_volume(slab, leaf) < 1e-9
         away = np.linalg.norm(leaf.vertices[:, None] - slab.vertices, axis=2).min(axis=1)
         assert np.count_nonzero(away < 1e-9) >= 2 * 14
-
-
-def test_a_leaf_is_let_in_from_the_face_as_bowed_there() -> None:
     warp = Warp(bow=0.25)
     scene = square(slab__warp=warp)
     hung = bare_assembly(scene)
@@ -226,7 +220,7 @@ def test_volume_of_an_arched_head_its_stop_and_its_casing() -> None:
             assert parts[name].volume == pytest.approx(expected, rel=3e-4)
 
 
-def test_an_arched_slab_hangs_with_one_margin_all_along_its_arc() -> None:
+def test_an_arched_slab_has_its_volume_and_one_margin_all_along_its_arc() -> None:
     """On the head's centre, the head margin less radius; facets within the skin of both arcs."""
     scene, arc = under_arch()
     margin, sides = 1 / 8, scene.slab.height
@@ -239,9 +233,6 @@ def test_an_arched_slab_hangs_with_one_margin_all_along_its_arc() -> None:
     )
     assert places[:, 2].max() == pytest.approx(arc.crown - margin, abs=1.5 * SKIN)
     assert hung_top(scene.opening, scene.slab) == pytest.approx(sides[0] + 0.5, abs=1e-9)
-
-
-def test_volume_of_an_arched_slab() -> None:
     slab = part(square(opening__arch=15.0, slab__arch=W / 2), "slab")
     assert slab.volume == pytest.approx((W * H + pi * (W / 2) ** 2 / 2) * T, rel=3e-5)
 
@@ -366,7 +357,7 @@ def test_applied_boxes_and_beads_stand_on_the_faces() -> None:
     assert parts["glass bead"].volume == pytest.approx(frame * 0.25, rel=1e-12)
 
 
-def test_volume_of_a_knob() -> None:
+def test_a_knob_has_its_volume_and_a_lever_reaches_toward_the_hinge_edge() -> None:
     """A rose 3/8 in thick, a neck 1 in and a knob 2/3 of the rest deep, on both faces."""
     knob = Handle(face=Face.BOTH, projection=2.5, diameter=2.125, length=0.0, rose=2.5)
     parts = built(square(lock=changed(LOCK, handle=knob)))
@@ -378,9 +369,6 @@ def test_volume_of_a_knob() -> None:
         # A polygon in a circle: short by at most its sagitta all round.
         assert exact * (1 - 4 * 4e-3) < parts[name].volume < exact
         assert parts[name].bounds[:, 1] == pytest.approx(ends, abs=1e-12)
-
-
-def test_a_lever_reaches_toward_the_hinge_edge() -> None:
     lever = Handle(face=Face.PULL, projection=2.5, diameter=0.75, length=4.5, rose=2.0)
     found = part(square(lock=changed(LOCK, handle=lever)), "handle")
     centre = W - LOCK.backset

@@ -50,7 +50,7 @@ def test_the_least_and_the_most_are_called_out_wherever_they_are() -> None:
     assert told_places(mapped("swings").hinge)[0][1].endswith("all along")
 
 
-def test_the_side_tells_the_least_of_all() -> None:
+def test_the_least_of_all_and_overlaps_are_told() -> None:
     data = mapped("uneven")
     told = dict(told_lines(data))
     sides = (data.hinge, data.strike, data.head)
@@ -61,9 +61,6 @@ def test_the_side_tells_the_least_of_all() -> None:
     assert stops == []
     proud = map_data(assemble(plain_scene(hinge__slab__setbacks=(0.15,) * 3)))
     assert "proud" in dict(told_lines(proud))["wide face, at the hinge leg's edge"]
-
-
-def test_an_overlap_is_told_as_one() -> None:
     assert gap_words(-1 / 32, "in") == "overlaps 1/32 in"
     data = mapped("overlaps")
     assert data.strike.line.gaps.min() < 0
@@ -71,7 +68,7 @@ def test_an_overlap_is_told_as_one() -> None:
     assert "overlaps" in words and "strike margin, middle: least" in words
 
 
-def test_dark_means_tight_so_that_no_hue_has_to_be_told_apart() -> None:
+def test_a_band_is_coloured_by_its_gap_and_dark_means_tight() -> None:
     light = [colour_of(code) @ [0.2126, 0.7152, 0.0722] for code in TINTS]
     assert (np.diff(light) > 15).all()
     for unit in ("in", "mm"):
@@ -80,9 +77,6 @@ def test_dark_means_tight_so_that_no_hue_has_to_be_told_apart() -> None:
         starts = [gap_class(start, unit) for start in CLASSES[unit]]
         assert starts == list(range(len(TINTS)))
         assert gap_class(-1e-6, unit) == -1
-
-
-def test_a_band_is_coloured_by_its_gap() -> None:
     gaps = np.array([0.01, 0.02, 0.05, 0.05, -0.1, -0.1])
     assert runs(gaps, "in") == [(0, 0, 1), (1, 1, 3), (-1, 3, 5)]
     data, picture = mapped("uneven"), drawn("margins", "uneven").picture

@@ -114,7 +114,7 @@ def test_a_value_that_is_asked_for_is_there_to_the_bit() -> None:
         assert free.value(free.changed(scene, value)) == value
 
 
-def test_a_stop_is_moved_away_from_mortises_that_stay() -> None:
+def test_what_is_moved_keeps_what_hangs_on_it() -> None:
     scene = plain_scene()
     moved = measurement(scene, "opening.rabbet.hinge").changed(scene, 1.5)
     before, after = (
@@ -123,16 +123,10 @@ def test_a_stop_is_moved_away_from_mortises_that_stay() -> None:
     )
     assert after == pytest.approx(before, abs=1e-12)
     assert moved.opening.rabbet.strike == scene.opening.rabbet.strike
-
-
-def test_a_slab_hung_lower_keeps_its_leaves_beside_the_jambs() -> None:
     scene = plain_scene()
     lower = measurement(scene, "slab.head_margin").changed(scene, 0.25)
     pairs = zip(lower.hinge.jamb.tops, lower.hinge.slab.tops, strict=True)
     assert [jamb - slab for jamb, slab in pairs] == pytest.approx([0.25] * 3)
-
-
-def test_planing_the_top_leaves_the_bottom_where_it_was() -> None:
     scene = plain_scene()
     planed = measurement(scene, "slab.top").changed(scene, scene.slab.height[0] - 1 / 16)
     bottoms = [

@@ -18,23 +18,17 @@ from tests.pictures import shown
 CHEST = Obstacle(name="chest", corner=(-4.0, 14.0, 0.5), size=(14.0, 10.0, 30.0))
 
 
-def test_way_is_to_the_contact_or_to_closed() -> None:
+def test_way_is_to_the_contact_or_to_closed_and_none_where_it_is_blocked() -> None:
     assert film_way(shown(plain_scene())) == (plain_scene().swing.start, 0.0)
     scene = plain_scene(hinge__jamb__setbacks=(0.2,) * 3)
     pinching = check(scene)
     assert pinching.closing is not None
     assert film_way(shown(scene)) == (radians(90.0), pinching.closing.angle)
-
-
-def test_way_opens_where_opening_is_what_fails() -> None:
     scene = plain_scene(obstacles=(CHEST,), swing__start=radians(20.0))
     fouling = check(scene)
     assert fouling.opening is not None
     assert fouling.opening.against == "chest"
     assert film_way(shown(scene)) == (0.0, fouling.opening.angle)
-
-
-def test_blocked_slab_is_refused_with_what_blocks_it() -> None:
     blocked = shown(plain_scene(obstacles=(CHEST,)))
     assert blocked.pose.overlaps
     with pytest.raises(RenderError, match="chest"):

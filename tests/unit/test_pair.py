@@ -15,12 +15,9 @@ from swingcheck.scenefile import read_scene
 from tests.factory import CASING as TRIM
 from tests.factory import bevel, linen_closet, plain_scene, rounded
 from tests.pictures import TIGHT, misplaced, painted, pixels
+from tests.scene_files import SCENES
 
-SCENES = [
-    path
-    for path in sorted((Path(__file__).parents[2] / "scenes").glob("*.toml"))
-    if read_scene(path).hinge.count
-]
+HUNG = [path for path in sorted(SCENES.glob("*.toml")) if read_scene(path).hinge.count]
 """The invented openings with hinges; a slab on pivots has no card."""
 
 
@@ -46,7 +43,7 @@ def test_equal_scenes_give_equal_bytes() -> None:
     assert first == again
 
 
-@pytest.mark.parametrize("path", SCENES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", HUNG, ids=lambda path: path.stem)
 def test_no_word_covers_another_in_the_invented_house(path: Path) -> None:
     assert misplaced(pair_figure(assemble(read_scene(path)))) == []
 

@@ -84,7 +84,7 @@ def test_the_ghost_is_the_slab_closed() -> None:
     assert np.allclose(cut.ghost[0].outlines[0], slab.outlines[0], atol=0)
 
 
-def test_the_hinge_shows_beyond_where_the_plane_misses_its_leaves() -> None:
+def test_the_plane_shows_the_hinge_or_what_is_beyond_it() -> None:
     assembly = built("plain")
     kinds = {PartKind.JAMB_LEAF, PartKind.SLAB_LEAF, PartKind.BARREL}
     asked = Subject(assembly=assembly, pose=CLOSED)
@@ -94,9 +94,6 @@ def test_the_hinge_shows_beyond_where_the_plane_misses_its_leaves() -> None:
     met = plan_cut(asked, Pose(angle=0.1), float(assembly.jamb_pins[1, 2]))
     assert met.beyond == ()
     assert kinds <= {part.kind for part in (*met.fixed, *met.moving)}
-
-
-def test_the_plane_is_at_the_contact_and_through_a_hinge_where_that_is_in_reach() -> None:
     along = subject("pinches")
     assert along.pose.touch is not None
     assert along.pose.touch.span[0] < 1 < 80 < along.pose.touch.span[1]
@@ -172,11 +169,8 @@ def test_the_sheet_says_what_it_measured_in_trade_words() -> None:
     assert length_text(pinched.pose.touch.opening_at_strike) in sheet.told
 
 
-def test_dollar_signs_are_not_taken_for_formulas() -> None:
+def test_the_moment_shown_is_the_one_the_verdict_speaks_of_and_dollars_are_no_formulas() -> None:
     assert "The $5 door" in drawn("plan", "long title").told
-
-
-def test_the_moment_shown_is_the_one_the_verdict_speaks_of() -> None:
     assert subject("fouls").pose.touch == found("fouls").opening is not None
     assert subject("blocked").pose.overlaps == ("floor",)
     assert subject("swings").pose.closed

@@ -400,7 +400,7 @@ def test_a_round_edge_sweeps_its_arris_in_from_the_crown() -> None:
 # The card
 
 
-def test_margins_stand_top_middle_bottom() -> None:
+def test_margins_stand_top_middle_bottom_in_the_unit_that_the_scene_chooses() -> None:
     table = rows(found())
     assert table["strike"] == ("3/16", "3/16", "1/8")
     assert table["flush, hinge"] == ("flush", "1/32 proud", "1/16 shy")
@@ -409,9 +409,6 @@ def test_margins_stand_top_middle_bottom() -> None:
     without = replace(MARGINS, hinge_stop=None, strike_stop=None)
     names = ["hinge", "strike", "flush, hinge", "flush, strike", "head", "bottom"]
     assert list(rows(found(margins=without))) == names
-
-
-def test_the_scene_chooses_the_unit_where_nobody_does() -> None:
     assert rows(found(), "mm")["strike"] == ("4.8", "4.8", "3.2")
     metric = found(plain_scene(unit="mm"))
     assert rows(metric)["hinge"] == ("1.6",) * 3
@@ -540,16 +537,13 @@ def test_the_text_begins_with_the_headline_and_is_short() -> None:
 # The data
 
 
-def test_keys_of_the_data_and_their_order() -> None:
+def test_a_contact_as_data_under_its_key() -> None:
     keys = (
         "schema scene verdict fit closing opening margins_in clearance axis clear_width_in"
         " clear_width_by remedies assumed cautions"
     )
     assert list(told(found())) == keys.split()
     assert told(found())["schema"] == "swingcheck.check/1"
-
-
-def test_a_contact_as_data() -> None:
     angle = 0.1234567890123456
     data = told(met(Verdict.PINCHES, touching(angle=angle)))
     assert (data["verdict"], data["opening"]) == ("pinches", None)

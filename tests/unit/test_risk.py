@@ -68,7 +68,7 @@ def shifted(scene: Scene, errors: dict[str, float]) -> Scene:
     return changed(scene, opening__rabbet__head=ends)
 
 
-def test_every_dimension_has_its_own_tolerance() -> None:
+def test_every_dimension_has_its_own_tolerance_and_what_is_held_exactly_is_not_off() -> None:
     shop = Shop(
         setback_tolerance=0.01,
         depth_tolerance=0.02,
@@ -80,9 +80,6 @@ def test_every_dimension_has_its_own_tolerance() -> None:
     assert held == dict(
         zip(WORDS, (0.04, 0.05, 0.01, 0.02, 0.05, 0.02, 0.03, 0.03, 0.05, 0.05), strict=True)
     )
-
-
-def test_what_is_not_there_or_held_exactly_is_not_off() -> None:
     words = [each.words for each in tolerances(plain_scene(slab__hinge_edge=SQUARE, stop=None))]
     assert words == [*WORDS[:6], "strike edge bevel"]
     assert tolerances(plain_scene(shop=EXACT)) == ()
@@ -102,14 +99,11 @@ def test_errors_are_triangular_within_the_tolerance() -> None:
     assert np.abs(between - np.eye(len(held))).max() < 0.03
 
 
-def test_the_same_seed_draws_the_same_and_more_draws_go_on_from_fewer() -> None:
+def test_the_same_seed_draws_the_same_wherever_and_however_many() -> None:
     scene = plain_scene()
     few, many = (drawn_errors(scene, count, seed=5) for count in (50, 400))
     assert np.array_equal(few, many[:50])
     assert not np.array_equal(few, drawn_errors(scene, 50, seed=6))
-
-
-def test_draws_are_the_same_wherever_they_are_drawn() -> None:
     scene = plain_scene()
     draws = Draws(scene=scene, held=tolerances(scene), seed=7, count=9_000)
     parts = [draws.part(low, 1_000).errors for low in range(0, 9_000, 1_000)]
@@ -240,15 +234,12 @@ def test_the_errors_said_to_be_enough_are_so_and_none_of_them_is_idle() -> None:
         assert check(shifted(base, rest)).verdict is Verdict.SWINGS, left_out
 
 
-def test_where_the_worst_corner_swings_every_draw_does() -> None:
+def test_every_draw_swings_where_the_worst_does_and_the_best_setting_keeps_its_word() -> None:
     found = risk(plain_scene(hinge__slab__setbacks=(3 / 16,) * 3), draws=2_000, seed=7)
     assert found.worst is not None and found.worst.swinging == found.worst.corners
     assert found.worst.off == () and found.chance == 1.0
     assert found.best is not None and found.best.setting == 3 / 16, "as good as any: left"
     assert found.interval[0] > 0.998 and found.interval[1] == 1.0
-
-
-def test_the_best_setting_does_what_it_promises() -> None:
     found = risk(TIGHT, draws=2_000, seed=3)
     assert found.best is not None and found.best.setting < 19 / 64
     there = risk(

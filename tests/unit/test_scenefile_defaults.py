@@ -277,16 +277,10 @@ def test_what_is_said_and_what_follows_from_it(text: str, told: str) -> None:
     assert_holds(read(text if text.startswith("[opening]") else OPENING + text), told)
 
 
-def test_a_slope_in_degrees_is_its_tangent() -> None:
+def test_slopes_head_margins_and_millimetres_are_told_as_they_were_said() -> None:
     assert read(OPENING + FLOOR).floor.out == pytest.approx(tan(radians(0.5)), abs=1e-15)
-
-
-def test_a_head_margin_told_by_the_tops_says_so() -> None:
     told = {each.key: each.why for each in read(OPENING + BOTH_TOPS).assumed}
     assert "tops" in told["slab.head_margin"]
-
-
-def test_the_defaults_of_a_millimetre_file_are_told_in_millimetres() -> None:
     scene = read('unit = "mm"\n[opening]\nwidth = 765\nheight = "2040 mm"\n')
     assert scene.opening.width == (765 / 25.4,)
     assert assumed(scene)["slab.thickness"] == "34.9 mm"
@@ -381,13 +375,10 @@ def test_an_edge_is_square_bevelled_or_round(
 ABSENT = ("lock", "casing", "threshold", "stop")
 
 
-def test_what_is_said_not_to_be_there_is_not() -> None:
+def test_what_is_said_not_to_be_there_is_not_and_obstacles_have_names() -> None:
     none = read("".join(f'{key} = "none"\n' for key in ABSENT) + OPENING)
     assert_holds(none, ";".join(f"{key} None" for key in ABSENT))
     assert not any(key.startswith("stop") for key in assumed(none))
-
-
-def test_obstacles_are_boxes_with_names() -> None:
     text = BOX + BOX.replace('name = "side wall"\n', "")
     first, second = read(OPENING + text).obstacles
     assert (first.name, first.corner, first.size) == ("side wall", (-6, 40, 0), (6, 0.5, 96))

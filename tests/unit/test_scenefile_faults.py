@@ -218,11 +218,8 @@ def test_a_list_that_is_not_closed_stops_the_reading_there() -> None:
     assert "end of the file" in found_end.expected
 
 
-def test_more_slips_than_help_are_not_told() -> None:
+def test_faults_and_nesting_without_end_are_counted_not_listed() -> None:
     assert len(faults("".join(f"k{k} = 1 {k}/8\n" for k in range(200)))) == 20
-
-
-def test_faults_without_end_are_counted_not_listed() -> None:
     found = faults("".join(f"key_{k} = {k}\n" for k in range(30_000)))
     assert len(found) == 201
     assert found[-1].expected == "and 29802 more faults"
@@ -231,9 +228,6 @@ def test_faults_without_end_are_counted_not_listed() -> None:
     assert one.expected == "must be at most 100"
     hundred = boxes[: boxes.index("[[obstacle]]\nname = 100\n")]
     assert len(faults(OPENING + hundred)) == 201
-
-
-def test_nesting_without_end_is_refused() -> None:
     for text in ("x = " + "[" * 1_500, "[\n" * 100_000, "x = [\n" + "[\n" * 100_000):
         (found,) = faults(text)
         assert "nested too deep" in found.expected or "line 1" in found.expected
@@ -257,16 +251,13 @@ def test_numbers_without_end_are_refused(line: str, told: str) -> None:
     assert len(found.value) < 60
 
 
-def test_a_missing_file_is_told_with_one_of_nearly_its_name(tmp_path: Path) -> None:
+def test_a_missing_file_and_what_is_no_text_are_told(tmp_path: Path) -> None:
     (tmp_path / "linen.toml").write_text(OPENING)
     found = file_fault(tmp_path / "linnen.toml")
     assert found.expected == "no such file"
     assert "linen.toml" in found.hint
     assert file_fault(tmp_path / "zzz.toml").hint == ""
     assert file_fault(tmp_path / "no" / "such.toml").hint == ""
-
-
-def test_what_is_no_file_of_text_is_refused(tmp_path: Path) -> None:
     assert "folder" in file_fault(tmp_path).expected
     path = tmp_path / "scene.toml"
     path.write_bytes(b"\x00\x01\x02\x7fELF" * 50)

@@ -48,7 +48,7 @@ def test_what_is_unusual_as_it_is_said(text: str, told: str) -> None:
     assert_holds(read(text), told)
 
 
-def test_a_slab_under_an_arch_takes_the_arc_less_the_margin() -> None:
+def test_a_slab_under_an_arch_takes_the_arc_less_the_margin_to_a_half_circle() -> None:
     scene = read("arch = 6\n")
     head, top = head_arc(scene.opening), slab_arc(scene.slab)
     assert head is not None and top is not None
@@ -60,9 +60,6 @@ def test_a_slab_under_an_arch_takes_the_arc_less_the_margin() -> None:
     found = check(scene)
     assert found.margins.head == pytest.approx((1 / 8, 1 / 8), abs=1e-9)
     assert found.margins.bottom == pytest.approx((0.5, 0.5), abs=1e-9)
-
-
-def test_a_slab_under_a_half_circle_is_a_half_circle_of_its_own() -> None:
     scene = read("arch = '15 1/16'\n")
     assert scene.slab.arch == pytest.approx(scene.slab.width[0] / 2)
     found = check(scene)

@@ -95,13 +95,10 @@ def test_how_a_slab_hangs_as_it_is_said(text: str, settings: list[str], told: st
     assert_holds(read(text, *settings), told)
 
 
-def test_a_slab_on_pivots_has_no_hinges_and_says_what_it_assumed() -> None:
+def test_a_slab_on_pivots_has_no_hinges_and_a_rise_is_so_much_at_90_degrees() -> None:
     scene = read(f"{OPENING}[pivot]", "stop=none")
     assert scene.hinge == NO_HINGES
     assert assumed(scene)["swing.both_ways"] == "yes"
-
-
-def test_a_rise_is_so_much_at_90_degrees() -> None:
     assert read(OPENING, "hinge.rise=3/8").hinge.rise_rate * pi / 2 == pytest.approx(0.375)
 
 
@@ -142,13 +139,10 @@ def test_a_neighbour_is_read_from_beside_the_scene(tmp_path: Path) -> None:
     assert again.neighbours == scene.neighbours
 
 
-def test_neighbours_that_name_each_other_end(tmp_path: Path) -> None:
+def test_neighbours_end_where_they_name_each_other_and_at_four(tmp_path: Path) -> None:
     back = NEIGHBOUR.replace("bath", "hall")
     scene = read_scene(written(tmp_path, hall=OPENING + NEIGHBOUR, bath=OPENING + back))
     assert scene.neighbours[0].scene.neighbours == ()
-
-
-def test_there_are_at_most_four_neighbours(tmp_path: Path) -> None:
     four = written(tmp_path, hall=OPENING + NEIGHBOUR * 4, bath=OPENING)
     assert len(read_scene(four).neighbours) == 4
     with pytest.raises(SceneError, match="5 of them: must be at most 4"):

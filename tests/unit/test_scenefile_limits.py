@@ -113,7 +113,7 @@ def test_a_number_is_held_to_its_own_limits(table: str) -> None:
         assert not is_out_of_limits(key, float(low) + (0.001 if above else 0)), key
 
 
-def test_no_number_is_without_a_limit_here() -> None:
+def test_no_number_is_without_a_limit_and_a_further_slab_has_those_of_the_first() -> None:
     listed = {f"{table}.{each[0]}" for table in LIMITS for each in LIMIT.findall(LIMITS[table])}
     copies = re.compile(r"(inactive|lower)\.(slab|hinge|pivot)\..*")
     numbers = {
@@ -122,9 +122,6 @@ def test_no_number_is_without_a_limit_here() -> None:
         if (spec.plain if isinstance(spec, Table) else spec.kind not in (Kind.TEXT, Kind.FLAG))
     }
     assert {key for key in numbers if not copies.fullmatch(key)} == listed
-
-
-def test_a_further_slab_has_the_limits_of_the_first() -> None:
     for key, spec in NAMES.keys.items():
         if found := re.fullmatch(r"(inactive|lower)\.((slab|hinge|pivot)\..*)", key):
             assert spec is NAMES.keys[found[2]]

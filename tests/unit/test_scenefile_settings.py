@@ -203,13 +203,10 @@ def test_a_read_scene_is_read_anew_with_further_settings(tmp_path: Path) -> None
     assert caught.value.path == str(file)
 
 
-def test_where_a_scene_comes_from_is_no_part_of_what_it_is() -> None:
+def test_where_a_scene_comes_from_is_no_part_of_it_but_what_is_set_anew() -> None:
     scene, same = read_scene(PLAIN, name="a.toml"), read_scene(PLAIN + "\n", name="a.toml")
     assert scene.source != same.source
     assert (scene, hash(scene), repr(scene)) == (same, hash(same), repr(same))
-
-
-def test_a_scene_made_by_hand_has_no_key_to_set() -> None:
     made = replace(read_scene(PLAIN), unit="mm")
     with pytest.raises(SceneError, match="Untitled: made by hand, not read"):
         made.with_({"slab.width": "29"})

@@ -79,24 +79,18 @@ def test_each_line_alone_can_be_filled_in() -> None:
         read_scene("\n".join(one))
 
 
-def test_every_measurement_says_how_it_is_taken() -> None:
+def test_every_line_is_a_key_says_how_it_is_taken_and_fits_a_page() -> None:
     text = starter_scene(LEAST)
     bare = [line for line in text.splitlines() if re.match(r"#?[a-z_]+ +=", line)]
     without = [line for line in bare if "#" not in line[1:] and not line.startswith("#count")]
     rest = text[text.index("What follows is left out") :].splitlines()
     assert [line for line in without if line not in rest] == []
-
-
-def test_its_names_are_all_keys_of_a_scene() -> None:
     table = ""
     for line in LEFT_OUT.sub("", starter_scene(LEAST)).splitlines():
         if head := re.match(r"\[+([a-z._]+)\]+$", line):
             table = head[1] + "."
         elif name := re.match(r"([a-z_]+) *=", line):
             assert table + name[1] in NAMES.keys
-
-
-def test_no_line_is_wider_than_a_page() -> None:
     for values in (LEAST, METRIC):
         assert max(map(len, starter_scene(values).splitlines())) <= 100
 

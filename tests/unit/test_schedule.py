@@ -322,15 +322,12 @@ def test_a_columns_fault_is_told_once_and_not_by_every_row() -> None:
     assert fault == 'row 1, column P = "slab thickness": given twice: column G is thickness'
 
 
-def test_a_list_without_quotes_that_shifts_a_row_is_told() -> None:
+def test_shifted_rows_and_open_quotes_are_told() -> None:
     told = faults(PLAIN.replace('"30 1/8, 30, 30 1/8"', "30 1/8, 30, 30 1/8"))
     assert told[0] == (
         "row 2: 17 cells, and 15 column names in row 1"
         " (a list of measurements in one cell stands in quotes)"
     )
-
-
-def test_a_quote_that_is_not_closed_does_not_swallow_the_job() -> None:
     plain = ROW | {"opening width": "30 1/8"}
     rows = [plain | {"door": f"Door {k}"} for k in range(40)]
     (fault,) = faults(written(rows).replace("Door 3,", '"Door 3,'))
@@ -365,12 +362,15 @@ def test_no_text_and_no_cell_breaks_the_reader(text: str, name: str, cell: str) 
             assert all(each.key.startswith("row ") or not each.key for each in error.problems)
 
 
-def test_a_folder_is_read_in_the_order_a_person_counts(tmp_path: Path) -> None:
+def test_a_folder_is_read_in_the_order_a_person_counts_if_it_holds_scenes(tmp_path: Path) -> None:
     for number in (10, 2, 1):
         text = SAME_IN_TOML.replace("Linen closet", f"Closet {number}")
         (tmp_path / f"door_{number}.toml").write_text(text, encoding="utf-8")
     (tmp_path / "readme.txt").write_text("not a scene", encoding="utf-8")
     assert [each.name for each in read_openings(tmp_path)] == ["Closet 1", "Closet 2", "Closet 10"]
+    for path, says in ((tmp_path, "no scene files"), (tmp_path / "no.csv", "no such file")):
+        with pytest.raises(SceneError, match=says):
+            read_openings(path)
 
 
 def test_openings_of_one_name_in_a_folder_are_told_apart_by_their_files(tmp_path: Path) -> None:
@@ -384,12 +384,6 @@ def test_openings_of_one_name_in_a_folder_are_told_apart_by_their_files(tmp_path
         read_openings(tmp_path)
     keys = [problem.key for problem in refused.value.problems]
     assert keys == ["east.toml, slab.width", "west.toml, opening.rabet"]
-
-
-def test_a_folder_without_scenes_and_a_file_that_is_not_there_are_refused(tmp_path: Path) -> None:
-    for path, says in ((tmp_path, "no scene files"), (tmp_path / "no.csv", "no such file")):
-        with pytest.raises(SceneError, match=says):
-            read_openings(path)
 
 
 def test_a_line_cut_off_anywhere_is_taken_away_and_the_rest_kept(tmp_path: Path) -> None:
@@ -406,15 +400,12 @@ def test_a_line_cut_off_anywhere_is_taken_away_and_the_rest_kept(tmp_path: Path)
         assert [json.loads(line)["key"] for line in lines] == ["a", "c"]
 
 
-def test_a_damaged_line_is_passed_over_and_counted(tmp_path: Path) -> None:
+def test_damaged_lines_are_passed_over_and_another_runs_file_is_told(tmp_path: Path) -> None:
     path = tmp_path / "lines.jsonl"
     damaged = (b"\x00" * 30, b"[1, 2]", b'{"value": 1}', b"{", b'"a"')
     path.write_bytes(b"\n".join([*damaged, b'{"key":"a","value":1}']) + b"\n")
     with kept_lines(path) as kept:
         assert kept.lines == {"a": {"value": 1}} and kept.damaged == len(damaged)
-
-
-def test_a_file_that_another_run_writes_to_or_that_cannot_be_opened_is_told(tmp_path: Path) -> None:
     path = tmp_path / "lines.jsonl"
     with kept_lines(path), pytest.raises(FileError, match="another run"), kept_lines(path):
         pass

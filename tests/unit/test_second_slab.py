@@ -154,16 +154,13 @@ def test_the_active_slab_strikes_the_inactive_one_as_it_would_a_leg(gap: float) 
     assert pair.closing.angle == pytest.approx(single.closing.angle, abs=1e-9)
 
 
-def test_slabs_alike_do_alike() -> None:
+def test_slabs_alike_do_alike_and_come_nearest_at_their_arrises_widest() -> None:
     result = checked(0.1875)
     other = found_of(result)
     assert other.verdict is result.verdict is Verdict.SWINGS
     assert other.order is Order.EITHER
     assert other.held is None
-
-
-def test_swung_together_they_come_nearest_at_their_arrises_widest() -> None:
-    """Each arris sweeps ``hypot(L, T + a)``, ``L`` from its pin; the pins are 1/32 in off."""
+    # Each arris sweeps ``hypot(L, T + a)``, ``L`` from its pin; the pins are 1/32 in off.
     together = found_of(checked(0.1875)).together
     along, deep = WIDTH + 1 / 32, T + 0.625
     between = 2 * WIDTH + 0.125 + 0.1875 - 2 * (1 / 32)
@@ -248,7 +245,7 @@ def test_a_mirrored_fault_comes_at_the_same_angle() -> None:
     assert other.verdict is single.verdict
 
 
-def test_a_dutch_door_keeps_its_gap_whatever_both_do() -> None:
+def test_an_upper_slab_keeps_its_gap_to_a_shelf_that_fits_the_lower() -> None:
     result = check(dutch_scene(0.125))
     other = found_of(result)
     assert result.verdict is other.verdict is Verdict.SWINGS
@@ -256,6 +253,12 @@ def test_a_dutch_door_keeps_its_gap_whatever_both_do() -> None:
     assert other.order is Order.EITHER
     assert other.together.least == pytest.approx(0.125, abs=1e-9)
     assert other.together.certain == pytest.approx(0.125, abs=1e-3)
+    other = other_of(dutch_scene())
+    shelf = next(part.solid for part in other.assembly.moving if part.kind is PartKind.SHELF)
+    slab = other.assembly.moving[0].solid
+    low, high = shelf.bounds
+    assert high - low == pytest.approx([29.875 - 1.5, T + 1.5, 0.75], abs=1e-9)
+    assert low[2] == pytest.approx(slab.bounds[1, 2], abs=1e-9)
 
 
 def test_an_upper_slab_that_sinks_drags_on_the_shelf() -> None:
@@ -267,15 +270,6 @@ def test_an_upper_slab_that_sinks_drags_on_the_shelf() -> None:
     assert other.together.least == 0.0
     low = other.together.fouls[0].angle
     assert low == pytest.approx(0.0625 / (0.5 / (pi / 2)), abs=radians(0.06))
-
-
-def test_the_shelf_is_fitted_to_the_lower_slab() -> None:
-    other = other_of(dutch_scene())
-    shelf = next(part.solid for part in other.assembly.moving if part.kind is PartKind.SHELF)
-    slab = other.assembly.moving[0].solid
-    low, high = shelf.bounds
-    assert high - low == pytest.approx([29.875 - 1.5, T + 1.5, 0.75], abs=1e-9)
-    assert low[2] == pytest.approx(slab.bounds[1, 2], abs=1e-9)
 
 
 @pytest.mark.parametrize("turn, way", [(0.0, (1, 0)), (90.0, (0, 1)), (180.0, (-1, 0))])
@@ -293,13 +287,20 @@ def test_where_a_neighbour_stands(turn: float, way: tuple[int, int]) -> None:
         assert reach == pytest.approx(30.5, abs=0.2)
 
 
-def test_neighbours_out_of_reach_leave_each_other_alone() -> None:
+def test_neighbours_out_of_reach_or_crossing_beyond_what_is_wanted_are_alone() -> None:
     result = check(neighbour_scene(0.0, 70.0, 180.0))
     other = found_of(result)
     assert result.verdict is Verdict.SWINGS
     assert other.relation is Relation.NEIGHBOUR
     assert other.together.least > 5.0
     assert other.together.within_wanted
+    scene = neighbour_scene(40.0, 6.0, 90.0)
+    assert check(scene).decided_by == "bath"
+    asked = replace(scene.swing, wanted=radians(5.0))
+    bath = replace(scene.neighbours[0], scene=replace(scene.neighbours[0].scene, swing=asked))
+    near = check(replace(scene, swing=asked, neighbours=(bath,)))
+    assert near.verdict is Verdict.SWINGS
+    assert near.others[0].together.fouls and near.others[0].together.within_wanted
 
 
 def test_slabs_across_a_corridor_come_nearest_edge_to_edge() -> None:
@@ -317,16 +318,6 @@ def test_slabs_across_a_corridor_come_nearest_edge_to_edge() -> None:
     assert together.least == pytest.approx(pins - 2 * hypot(along, deep), abs=1.1e-3)
     straight = pi / 2 + atan2(deep, along)
     assert together.angles == pytest.approx((straight, straight), abs=0.02)
-
-
-def test_slabs_that_cross_do_not_foul_short_of_what_is_wanted() -> None:
-    scene = neighbour_scene(40.0, 6.0, 90.0)
-    assert check(scene).decided_by == "bath"
-    asked = replace(scene.swing, wanted=radians(5.0))
-    bath = replace(scene.neighbours[0], scene=replace(scene.neighbours[0].scene, swing=asked))
-    near = check(replace(scene, swing=asked, neighbours=(bath,)))
-    assert near.verdict is Verdict.SWINGS
-    assert near.others[0].together.fouls and near.others[0].together.within_wanted
 
 
 def test_fouls_are_told_at_the_angles_at_which_they_begin() -> None:
@@ -365,13 +356,10 @@ def test_random_pairs_keep_their_certain_distance_on_a_grid(kind: str, seed: int
             assert peer.distance(float(angle)) >= together.certain - 1e-9
 
 
-def test_a_pair_is_clear_from_the_active_slab_to_the_inactive_one() -> None:
+def test_a_pair_is_clear_between_its_slabs_and_keeps_both_slabs_mortises() -> None:
     result = checked(0.1875)
     face = 1 / 32 + 0.625 + T  # the pin, and the narrow face beyond it, square to the opening
     assert result.clear_width == pytest.approx(1 / 16 + WIDTH + 0.1875 - face, abs=1e-9)
-
-
-def test_a_variant_of_a_pair_has_the_mortises_of_both_slabs() -> None:
     kept, fresh = Variants().swung(pair_scene()).assembly, assemble(pair_scene())
     for mine, own in zip(kept.fixed, fresh.fixed, strict=True):
         assert mine.solid.volume == pytest.approx(own.solid.volume, rel=1e-12), own.name

@@ -40,14 +40,11 @@ def test_each_outline_encloses_its_own_area(cutter: Solid, areas: list[float]) -
     assert enclosed_area(cut) == pytest.approx(sum(areas))
 
 
-def test_a_plane_in_a_flat_end_misses_or_cuts_just_inside_the_solid() -> None:
+def test_a_plane_cuts_a_taper_between_its_ends_and_misses_a_flat_end() -> None:
     solid = prism(BEVELLED, 0.0, 80.0)
     assert enclosed_area(horizontal_section(solid, 0.0)) == pytest.approx(PLAN)
     for height in (80.0, 80.0001, -3.0):
         assert horizontal_section(solid, height) == ()
-
-
-def test_a_tapered_solid_is_cut_between_its_ends() -> None:
     # frustum of a square: side 4 at the bottom, 2 at the top, so 3 half-way
     low = np.array([(-2.0, -2), (2, -2), (2, 2), (-2, 2)])
     assert enclosed_area(horizontal_section(loft([low, low / 2], [0, 5]), 2.5)) == pytest.approx(9)

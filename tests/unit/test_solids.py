@@ -73,16 +73,13 @@ def test_prisms_of_random_outlines(radii, height, clockwise):
     assert solid.volume == pytest.approx(shoelace(outline) * (height + 1.0), rel=1e-12)
 
 
-def test_a_frustum_has_the_prismoidal_volume():
+def test_frustums_and_waisted_lofts_have_their_volumes():
     low = np.array([(-2, -2), (2, -2), (2, 2), (-2, 2)], dtype=float)
     rings = np.array([np.column_stack([low * s, np.full(4, z)]) for s, z in ((1, 0), (0.5, 3))])
     for order in (1, -1):
         solid = loft("frustum", rings[::order])
         assert_closed(solid)
         assert solid.volume == pytest.approx(3 / 3 * (16 + 4 + sqrt(16 * 4)), rel=1e-14)
-
-
-def test_a_loft_with_a_waist_narrows_there():
     square = np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)], dtype=float)
     rings = [np.column_stack([square * s, np.full(4, z)]) for s, z in ((1, 0), (0.2, 1), (1, 2))]
     solid = loft("waist", np.array(rings))
@@ -205,20 +202,14 @@ def test_a_cut_leaves_the_other_corners_to_the_last_bit(seed):
     assert all(vertex.tobytes() in corners for vertex in body.vertices)
 
 
-def test_what_is_cut_away_is_gone():
+def test_what_is_cut_away_is_gone_and_nothing_else():
     made = cut("block", box("block", (0, 0, 0), (4, 4, 4)), [box("bit", (1, 1, -1), (2, 3, 5))])
     assert made.volume == pytest.approx(64 - 8, rel=1e-14)
     assert not is_inside(made, (1.5, 2, 2))
     assert is_inside(made, (0.5, 2, 2))
-
-
-def test_tools_that_miss_or_are_none_change_nothing():
     body = box("block", (0, 0, 0), (4, 4, 4))
     assert cut("block", body, []) is body
     assert cut("block", body, [box("bit", (5, 5, 5), (6, 6, 6))]).volume == 64.0
-
-
-def test_a_tool_flush_with_a_face_makes_a_clean_step():
     made = cut("block", box("block", (0, 0, 0), (4, 4, 4)), [box("bit", (0, 0, 3), (2, 4, 4))])
     assert_closed(made)
     assert made.volume == pytest.approx(64 - 8, rel=1e-14)
@@ -278,7 +269,7 @@ def test_shared_volume_of_boxes(first, second):
     )
 
 
-def test_solids_that_only_touch_share_nothing():
+def test_solids_that_only_touch_share_nothing_and_a_knife_edge_is_an_edge():
     body = box("block", (0, 0, 0), (1, 1, 1))
     assert shared_volume(body, box("beside", (1, 0, 0), (2, 1, 1))) == 0.0
     assert shared_volume(body, box("inside", (0.2, 0.2, 0.2), (0.5, 0.5, 0.5))) == pytest.approx(
@@ -287,9 +278,6 @@ def test_solids_that_only_touch_share_nothing():
     wedge = prism("wedge", [(0, 0), (1, 1), (0, 1)], 0, 1)
     other = prism("other", [(0.1, 0), (1, 0), (1, 0.9)], 0, 1)
     assert shared_volume(wedge, other) == 0.0
-
-
-def test_a_knife_edge_too_thin_to_tell_from_flat_is_still_an_edge():
     outline = [(0.0, 0.0), (1.0, -5e-11), (1.0, 5e-11)]
     edges = features(prism("blade", outline, 0.0, 1.0)).edges
     assert (np.abs(edges[:, :, 0]).max(axis=1) == 0.0).any()

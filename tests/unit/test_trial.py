@@ -67,16 +67,13 @@ def test_a_variant_counts_further_slabs_and_the_push_side(name: str) -> None:
         assert quick.open_by > 0
 
 
-def test_what_stands_on_the_push_side_beyond_what_is_wanted_decides_nothing() -> None:
+def test_what_cures_the_other_slab_lets_it_swing_and_what_is_beyond_decides_nothing() -> None:
     met, scene = found("push side fouls").decided.touch, scene_of("push side fouls")
     assert met is not None
     for more, word in ((0.01, Verdict.FOULS), (-0.01, Verdict.SWINGS)):
         asked = changed(scene, swing__wanted=abs(met.angle) + more)
         assert check(asked).verdict is trial(asked).verdict is word
-
-
-def test_what_cures_the_other_slab_lets_the_variant_swing() -> None:
-    """The same kept parts, the fault there and gone again: nothing is taken for what it was."""
+    # The same kept parts, the fault there and gone again: nothing is taken for what it was.
     kept = Variants()
     for setback_in, swings in ((0.22, False), (0.3125, True), (0.22, False)):
         scene = changed(pair_scene(), inactive__hinge__jamb__setbacks=(setback_in,) * 3)

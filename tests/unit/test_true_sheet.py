@@ -33,33 +33,27 @@ def test_an_inch_drawn_is_an_inch_of_paper(name: str) -> None:
         assert np.abs(ends[1] - ends[0]) / figure.dpi == pytest.approx([1.0, 1.0], abs=1e-9)
 
 
-def test_a_slab_that_needs_more_room_gets_larger_paper() -> None:
+def test_paper_is_as_large_as_the_slab_needs_and_a_png_says_its_dots() -> None:
     small, large = PAPERS["letter"]
     assert drawn("corners", "pinches").figure.get_size_inches()[0] == small.width
     assert drawn("corners", "thick").figure.get_size_inches()[0] == large.width
     # ISO 216: A4 is 210 by 297 mm, A3 297 by 420
     sizes = [(paper.height * 25.4, paper.width * 25.4) for paper in PAPERS["a4"]]
     assert sizes == [pytest.approx((210.0, 297.0)), pytest.approx((297.0, 420.0))]
+    png = figure_bytes(drawn("corners", "pinches").figure, "png", 1100)
+    assert Image.open(io.BytesIO(png)).info["dpi"] == pytest.approx((100, 100), abs=0.1)
 
 
-def test_what_does_not_fit_open_is_drawn_closed_and_said() -> None:
+def test_corners_measure_as_the_magnified_ones_and_closed_ones_are_said_to_be() -> None:
     for name, closed in (("pinches", True), ("strikes, right", False)):
         words = drawn("corners", name).told
         assert ("Strike corner, slab closed" in words) == closed
         assert words.count("True scale.") == 1
-
-
-def test_the_corners_measure_what_the_magnified_ones_do() -> None:
     for name in ("pinches", "swings, mm"):
         found, words = corners_of(subject(name), WINDOW), drawn("corners", name).told
         for gap in (found.hinge.margin.length, found.strike.margin.length):
             for part in length_text(gap, scene_of(name).unit).split(" ("):
                 assert part in words
-
-
-def test_a_png_says_how_many_dots_make_an_inch() -> None:
-    png = figure_bytes(drawn("corners", "pinches").figure, "png", 1100)
-    assert Image.open(io.BytesIO(png)).info["dpi"] == pytest.approx((100, 100), abs=0.1)
 
 
 @pytest.mark.skipif(not shutil.which("pdftoppm"), reason="no pdftoppm: install poppler-utils")

@@ -88,7 +88,7 @@ def test_a_lip_on_the_strike_edge_rests_on_the_leg(into: float) -> None:
     assert found.verdict is (Verdict.SWINGS if is_seat else Verdict.STANDS_OFF)
 
 
-def test_an_astragal_on_the_pull_side_rests_on_the_leg_that_it_laps() -> None:
+def test_an_astragal_rests_on_the_leg_or_strikes_it() -> None:
     strip = Astragal(face=Face.PULL, width=1.5, thickness=0.375, overlap=0.75)
     scene = square(slab__astragal=strip, opening__rabbet=rabbet(1.4375 + 0.05))
     found = check(scene)
@@ -98,9 +98,6 @@ def test_an_astragal_on_the_pull_side_rests_on_the_leg_that_it_laps() -> None:
     expected = asin(-WIDE / hypot(OPENING - PIN_X, dy)) + atan2(dy, OPENING - PIN_X)
     assert touch.angle == pytest.approx(expected, abs=1e-12)
     assert found.verdict is Verdict.STANDS_OFF
-
-
-def test_an_astragal_on_the_push_side_strikes_the_leg() -> None:
     strip = Astragal(face=Face.PUSH, width=1.5, thickness=0.25, overlap=0.5)
     found = check(square(slab__astragal=strip, stop=None))
     touch = found.closing
@@ -162,17 +159,14 @@ def test_a_knob_meets_the_wall_return_before_the_slab_does(gap: float) -> None:
     assert alone > expected
 
 
-def test_a_baseboard_stops_a_slab_flat_back_where_the_wall_would_not() -> None:
+def test_flat_back_a_baseboard_or_a_steel_flat_is_met() -> None:
     """At 180 degrees the wide face stands 2 x 5/8 off the wall, and a thicker board stops it."""
     board = Baseboard(thickness=1.25 + 1e-6, height=3.5)
     assert check(square(baseboard=Baseboard(thickness=1.25 - 1e-6, height=3.5))).opening is None
     touch = check(square(baseboard=board)).opening
     assert touch is not None and touch.against == "baseboard"
     assert degrees(touch.angle) > 179.9
-
-
-def test_steel_flats_are_what_an_open_slab_meets() -> None:
-    """No casing: the pull-side flat is the frame's own, flush with the jamb's edge."""
+    # No casing: the pull-side flat is the frame's own, flush with the jamb's edge.
     steel = SteelFrame(face=2.0, backbend=0.5)
     box = Applied(name="panel", face=Face.PULL, corner=(0.25, 10.0), size=(1.0, 50.0, 1.5))
     scene = square(opening__steel=steel, opening__thickness=0.25, slab__applied=(box,))
@@ -270,7 +264,7 @@ def test_a_bevelled_top_turns_under_the_same_head() -> None:
     assert clear
 
 
-def test_an_even_head_margin_under_a_raked_head() -> None:
+def test_even_margins_under_a_raked_head_and_under_an_arch() -> None:
     rise = 12.0
     slope = rise / OPENING
     scene = square(
@@ -280,9 +274,6 @@ def test_an_even_head_margin_under_a_raked_head() -> None:
     )
     found = closed_margins(assemble(scene))
     assert found.head == pytest.approx((0.125, 0.125), abs=1e-9)
-
-
-def test_an_even_margin_under_an_arch_is_read_square_to_it() -> None:
     (scene, _), margin = under_arch(), 1 / 8
     swing = swung(assemble(scene))
     assert closed_margins(swing.assembly).head == pytest.approx((margin, margin), abs=1e-9)
@@ -306,15 +297,12 @@ def bowed(bow: float, stations: int) -> Scene:
     )
 
 
-def test_stops_bent_to_a_bowed_slab_are_as_far_from_it_all_the_way_up() -> None:
+def test_stops_bent_to_a_bowed_slab_are_even_and_straight_ones_met_at_its_ends() -> None:
     found = check(bowed(0.25, 25))
     assert found.verdict is Verdict.SWINGS
     # The pins are on the bow too, a little off one line: the slab hangs by their mean.
     gaps = [*found.margins.hinge_stop, *found.margins.strike_stop]
     assert gaps == pytest.approx([gaps[0]] * 6, abs=5e-3)
-
-
-def test_straight_stops_are_met_by_the_ends_of_a_slab_bowed_to_the_pull_side() -> None:
     straight = square(slab__warp=Warp(bow=0.25))
     found = check(straight)
     assert found.verdict in (Verdict.PINCHES, Verdict.STANDS_OFF)

@@ -99,7 +99,7 @@ def test_in_plan_and_in_full_are_the_same_over_a_map_of_every_kind() -> None:
         assert np.allclose(one, other, rtol=0, atol=1e-9, equal_nan=True), name
 
 
-def test_a_measured_frame_is_swung_in_full() -> None:
+def test_what_a_plan_does_not_show_is_swung_in_full_as_is_a_measured_frame() -> None:
     scene = linen_closet()
     varied = vary(scene, [ranged(scene, "hinge.slab.setback", 1 / 4, 3 / 8, 1 / 8)])
     assert not varied.answered.in_plan
@@ -108,9 +108,6 @@ def test_a_measured_frame_is_swung_in_full() -> None:
             measurement(scene, "hinge.slab.setback", free=False).changed(scene, float(setback))
         )
         assert VERDICTS[verdict] is alone.verdict
-
-
-def test_what_a_plan_does_not_show_is_swung_in_full() -> None:
     scene = plain_scene()
     for key in ("slab.head_margin", "slab.height", "hinge.slab.setback.top", "hinge.screw_proud"):
         assert not can_plan(scene, [measurement(scene, key, free=False)])
@@ -137,7 +134,7 @@ def test_a_stop_that_is_moved_leaves_the_mortises_and_either_order_ends_alike() 
     assert np.allclose(np.diff(alone.outcomes.hinge_stop), 1 / 16, atol=1e-3)
 
 
-def test_two_ends_of_one_measurement_can_be_varied_and_one_twice_cannot() -> None:
+def test_keys_and_ends_that_can_be_varied_and_those_that_cannot() -> None:
     scene = plain_scene()
     top, bottom = (
         ranged(scene, f"hinge.slab.setback.{end}", 0.25, 0.3125, 1 / 16)
@@ -146,9 +143,6 @@ def test_two_ends_of_one_measurement_can_be_varied_and_one_twice_cannot() -> Non
     assert vary(scene, [top, bottom]).shape == (2, 2)
     with pytest.raises(SceneError, match=r"another measurement than hinge\.slab\.setback\.top"):
         vary(scene, [top, ranged(scene, "hinge.slab.setback", 0.25, 0.3125, 1 / 16)])
-
-
-def test_a_key_that_is_none_names_the_nearest() -> None:
     with pytest.raises(SceneError, match=r"did you mean hinge\.slab\.setback\?"):
         measurement(plain_scene(), "slab.setback", free=False)
     with pytest.raises(SceneError, match="there is no stop"):
@@ -190,7 +184,7 @@ def test_a_variant_that_cannot_be_built_is_named(monkeypatch: pytest.MonkeyPatch
 # Tables.
 
 
-def test_a_table_has_a_row_a_variant_in_inches_and_degrees() -> None:
+def test_the_table_and_the_data_have_a_row_a_variant_in_inches_and_degrees() -> None:
     varied = pinching_map()
     rows = list(csv.DictReader(StringIO(variants_csv(varied))))
     assert len(rows) == 13 * 17
@@ -202,9 +196,6 @@ def test_a_table_has_a_row_a_variant_in_inches_and_degrees() -> None:
         assert (row["angle_deg"] == "") == (row["verdict"] == "swings")
     pinch = next(row for row in rows if row["verdict"] == "pinches")
     assert pinch["against"] == "hinge stop" and float(pinch["opening_at_strike_in"]) > 0
-
-
-def test_the_data_are_json_and_hold_the_same() -> None:
     data = json.loads(json.dumps(variants_data(pinching_map()), allow_nan=False))
     assert data["schema"] == "swingcheck.vary/1" and data["in_plan"]
     assert [each["key"] for each in data["over"]] == [
@@ -302,16 +293,13 @@ def words_of(varied: Varied, show: str, **more: str) -> str:
     return "\n".join(texts)
 
 
-def test_a_map_is_lettered_in_fractions_with_the_verdicts_and_now() -> None:
+def test_a_map_is_lettered_in_its_unit_with_the_verdicts_and_now() -> None:
     words = words_of(pinching_map(), "verdict").splitlines()
     assert {"3/16", "1/4", "5/16", "3/8", "now", "swings", "pinches", "hinge-bound"} <= set(words)
     assert "Setback of the slab's leaves, inches" in words
     assert "Twist of the hinge leg, degrees" in words
     title = "Linen closet: Where it swings, and what stops it elsewhere"
     assert title in " ".join(words)
-
-
-def test_a_map_in_millimetres_has_whole_ones() -> None:
     words = words_of(pinching_map(), "short", unit="mm").splitlines()
     assert "Setback of the slab's leaves, millimetres" in words and "millimetres" in words
     assert {"5", "6", "7", "8", "9"} <= set(words)

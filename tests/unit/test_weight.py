@@ -46,7 +46,7 @@ def test_a_material_is_known_however_it_is_written(written: str, meant: str) -> 
     assert found is not None and found.name == meant
 
 
-def test_what_is_not_known_has_no_weight_and_names_the_nearest() -> None:
+def test_a_weight_is_told_where_the_material_or_the_construction_is_known() -> None:
     for written, near in (("red oka", "red oak"), ("oak", "white oak")):
         # Red and white oak differ by 8 %: which one is the carpenter's to say.
         scene = plain_scene(slab__material=written)
@@ -57,9 +57,6 @@ def test_what_is_not_known_has_no_weight_and_names_the_nearest() -> None:
     scene = plain_scene(slab__construction="papier mache")
     assert slab_weight(scene) is None
     assert all(name in weight_basis(scene) for name in CONSTRUCTIONS)
-
-
-def test_a_flush_slab_needs_no_known_material() -> None:
     for construction, row in CONSTRUCTIONS.items():
         flush = plain_scene(slab__construction=construction, slab__material="printed film")
         assert (slab_weight(flush) is not None) is bool(row.core or row.face)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import fields, is_dataclass, replace
-from pathlib import Path
 
 import pytest
 
@@ -14,9 +13,8 @@ from swingcheck.errors import GeometryError, SceneError
 from swingcheck.model import Neighbour, Offset
 from swingcheck.scenefile import read_scene
 from tests.factory import changed, plain_scene
+from tests.scene_files import SCENES
 from tests.unusual import HANGINGS, random_kind
-
-SCENES = Path(__file__).parents[2] / "scenes"
 
 REASONS = {
     "wide": "leaves are not half the open width",

@@ -53,7 +53,7 @@ def pinch_setback(seat: float) -> float:
     return min(face_on_arris, arris_on_face)
 
 
-def test_the_pinching_end_is_the_closed_form() -> None:
+def test_the_pinching_and_the_striking_end_are_closed_forms() -> None:
     anything = Wanted(hinge_stop=-9.0, flush=9.0, least_margin=-9.0)
     scene = square_scene(wanted=anything, opening__width=(30.5,))
     found = window_of(Judge(scene, measurement(scene, "hinge.slab.setback")))
@@ -64,9 +64,6 @@ def test_the_pinching_end_is_the_closed_form() -> None:
     assert high.beyond.verdict is Verdict.PINCHES
     assert high.beyond.touch.against == "hinge stop"
     assert high.beyond.touch.opening_at_strike == pytest.approx(1 / 32, abs=1e-3)
-
-
-def test_the_striking_end_is_the_closed_form() -> None:
     # The narrow-face arris sweeps hypot(L, T + a); it meets the leg's edge at sqrt(R^2 - p^2).
     anything = Wanted(hinge_stop=-9.0, flush=9.0, least_margin=-9.0)
     scene = square_scene(wanted=anything)
@@ -78,9 +75,6 @@ def test_the_striking_end_is_the_closed_form() -> None:
     assert interval.high.beyond is not None
     assert interval.high.beyond.verdict is Verdict.STRIKES
     assert interval.low.beyond is None
-
-
-def test_a_bevel_ends_where_the_run_out_does() -> None:
     anything = Wanted(hinge_stop=-9.0, flush=9.0, least_margin=-9.0)
     scene = square_scene(wanted=anything)
     scene = changed(scene, opening__width=(29.98,))
@@ -93,7 +87,7 @@ def test_a_bevel_ends_where_the_run_out_does() -> None:
     )
 
 
-def test_an_empty_window_says_where_it_comes_nearest() -> None:
+def test_an_empty_window_says_what_breaks_or_what_is_touched() -> None:
     # A deep rabbet: flush and close to the stop rule each other out.
     scene = square_scene(opening__rabbet__hinge=(1.75,), opening__width=(30.5,))
     scene = changed(scene, opening__rabbet__strike=(1.75,), opening__rabbet__head=(1.75, 1.75))
@@ -106,9 +100,6 @@ def test_an_empty_window_says_where_it_comes_nearest() -> None:
     assert 0.75 - found.miss.value == pytest.approx(0.3925, abs=1e-3)
     assert {fault.limit for fault in found.miss.faults} == {Limit.HINGE_STOP, Limit.PROUD}
     assert all(fault.short == pytest.approx(0.0075, abs=1e-3) for fault in found.miss.faults)
-
-
-def test_a_window_of_nothing_that_swings_says_what_is_touched() -> None:
     chest = Obstacle(name="chest", corner=(10.0, 12.0, 0.0), size=(4.0, 4.0, 30.0))
     scene = plain_scene(obstacles=(chest,), hinge__corner_radius=0.0)
     found = window_of(Judge(scene, measurement(scene, "hinge.slab.setback")))
@@ -160,7 +151,7 @@ def test_a_window_in_pieces_is_told_piece_by_piece() -> None:
         assert got == pytest.approx(wanted_ends, abs=1e-5)
 
 
-def test_a_window_thinner_than_the_places_looked_at_is_found() -> None:
+def test_a_thin_window_is_found_and_pins_keep_their_line() -> None:
     # The pin's line leans: only a little of the span is free, between two places looked at.
     anything = Wanted(hinge_stop=0.0, flush=0.002, least_margin=-9.0)
     scene = square_scene(wanted=anything, opening__width=(30.5,))
@@ -169,9 +160,6 @@ def test_a_window_thinner_than_the_places_looked_at_is_found() -> None:
     (interval,) = found.works
     assert interval.width == pytest.approx(0.004, abs=1e-6)
     assert found.works_now
-
-
-def test_a_pin_may_not_be_taken_off_its_line() -> None:
     scene = plain_scene()
     found = window_of(Judge(scene, measurement(scene, "hinge.slab.setback[1]")))
     (interval,) = found.works
@@ -264,7 +252,7 @@ def test_with_one_end_it_stays_clear_of_that_or_where_it_is() -> None:
     assert setting_of(fine, "slab.width", tolerance=1 / 64)[0] == 29.803  # type: ignore[index]
 
 
-def test_false_position_closes_in_from_both_sides() -> None:
+def test_false_position_closes_in_and_angles_are_solved_more_closely() -> None:
     calls: list[float] = []
 
     def measure(x: float) -> float:
@@ -275,9 +263,6 @@ def test_false_position_closes_in_from_both_sides() -> None:
     assert 0 < outside - inside <= 1e-9
     assert inside <= 1.0 <= outside + 1e-12
     assert len(calls) < 40
-
-
-def test_angles_are_solved_more_closely_than_lengths() -> None:
     scene = plain_scene(opening__width=(30.0,), slab__strike_edge=SQUARE)
     found = window_of(Judge(scene, measurement(scene, "slab.strike_edge.bevel")))
     assert found.works[0].low.value < radians(1.0)

@@ -122,7 +122,7 @@ def cluster() -> Iterator[str]:
         yield running.scheduler_address
 
 
-def test_a_cluster_gives_the_same_in_plan_and_in_full(cluster: str) -> None:
+def test_a_clusters_answers_and_errors_are_the_same_as_here(cluster: str) -> None:
     scene = plain_scene()
     overs = [over(measurement(scene, "hinge.slab.setback", free=False), 1 / 4, 3 / 8, 1 / 64)]
     for full in (False, True):
@@ -130,9 +130,6 @@ def test_a_cluster_gives_the_same_in_plan_and_in_full(cluster: str) -> None:
         there = vary(scene, overs, full=full, spread=Spread(cluster=cluster)).outcomes
         assert np.array_equal(here.verdict, there.verdict)
         assert np.array_equal(here.angle, there.angle, equal_nan=True)
-
-
-def test_what_a_clusters_worker_raises_is_raised_here(cluster: str) -> None:
     scene = plain_scene()
     own = measurement(scene, "slab.thickness", free=False)
     thin = np.array([[1.375], [0.0]])
