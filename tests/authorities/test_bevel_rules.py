@@ -125,7 +125,6 @@ def test_2_degrees_do_for_a_hand_rule_and_the_wrong_way_asks_for_more() -> None:
     assert least_strike_margin(scene, 24.0, radians(2)) < MARGIN
     assert least_strike_margin(scene, 12.0, 0.0) > MARGIN
     # Griffith: the back arris is the one that is planed lower.
-    scene = true_opening(flush_scene(1.375, 0.625), 1.375)
     square, wrong = (least_strike_margin(scene, 30.0, lean) for lean in (0.0, radians(-2)))
     assert wrong > square + 1.375 * tan(radians(2)) - 1e-3
 

@@ -128,7 +128,7 @@ SIZES = {
 }
 
 
-def test_a_leaf_of_three_and_a_half_inches_is_drawn_so_and_its_template_and_spacer_around_it(
+def test_a_leaf_of_three_and_a_half_inches_its_template_corners_and_setback_line_are_drawn_so(
     pdf: bytes,
 ) -> None:
     slab, jamb = contents(pdf)
@@ -138,18 +138,12 @@ def test_a_leaf_of_three_and_a_half_inches_is_drawn_so_and_its_template_and_spac
         ]
     (leaf,) = of_colour(jamb, LEAF)
     assert leaf.size == pytest.approx((1.4375 - 0.3125, 3.5), abs=1e-4)
-
-
-def test_its_corners_are_round_to_five_eighths(pdf: bytes) -> None:
     (leaf,) = of_colour(contents(pdf)[0], LEAF)
     for upper, curve in zip((True, False), np.array(leaf.curves), strict=True):
         centre = (curve[0, 0], curve[3, 1]) if upper else (curve[3, 0], curve[0, 1])
         at = BPoly(curve[:, None], [0.0, 1.0])(np.linspace(0, 1, 21))
         radii = np.hypot(*(at - centre).T) / INCH
         assert radii == pytest.approx(0.625, abs=0.001)
-
-
-def test_the_setback_line_stands_a_quarter_inch_from_the_stop_side(pdf: bytes) -> None:
     content = contents(pdf)[0]
     (leaf,) = of_colour(content, LEAF)
     buried = max(x for x, _ in leaf.points)

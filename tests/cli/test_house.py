@@ -128,7 +128,9 @@ def test_results_are_kept_and_a_changed_opening_alone_is_worked_out_again(
     assert again.exit_code == 1 and again.stdout == house(job).stdout != first.stdout
 
 
-def test_damaged_results_are_told_and_worked_out_again(job: Path, tmp_path: Path) -> None:
+def test_damaged_results_are_worked_out_again_and_a_folder_that_cannot_be_written_is_told(
+    job: Path, tmp_path: Path
+) -> None:
     out = tmp_path / "out"
     whole = house(job, "-o", out).stdout
     lines = (out / RESULTS).read_bytes().splitlines(keepends=True)
@@ -138,9 +140,6 @@ def test_damaged_results_are_told_and_worked_out_again(job: Path, tmp_path: Path
     assert again.stdout == whole
     assert "1 line of" in again.stderr and "checked again" in again.stderr
     assert house(job, "-o", out).stderr.startswith("2 of 2")
-
-
-def test_a_folder_that_cannot_be_written_is_told(job: Path, tmp_path: Path) -> None:
     (tmp_path / "out").write_text("a file", encoding="utf-8")
     refused(house(job, "-o", tmp_path / "out"), "out")
 

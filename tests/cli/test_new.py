@@ -27,7 +27,7 @@ def at_a_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("swingcheck.cli.new.stdin_is_terminal", lambda: True)
 
 
-def test_it_writes_a_scene_that_reads_back(tmp_path: Path) -> None:
+def test_it_writes_a_scene_that_reads_back_to_a_file_or_to_standard_output(tmp_path: Path) -> None:
     path = tmp_path / "linen_closet.toml"
     result = run(
         *(str(path), "--width", '30 1/8"', "--height", "6' 8 1/2\""),
@@ -46,9 +46,6 @@ def test_it_writes_a_scene_that_reads_back(tmp_path: Path) -> None:
     assert scene.hinge.slab.setbacks == (0.25,) * 3
     assert scene.hinge.jamb.setbacks == (0.3125,) * 3
     assert "slab.width" not in {each.key for each in scene.assumed}
-
-
-def test_it_writes_to_standard_output() -> None:
     result = run("-", "--width", "765", "--height", "2040", "--unit", "mm", "--title", "Hall")
     assert result.exit_code == 0
     scene = read_scene(result.stdout)

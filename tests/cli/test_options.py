@@ -126,14 +126,13 @@ def test_progress_is_drawn_on_a_terminals_error_stream_once_it_takes_a_while(
     assert out == "" and (drawn in err if drawn else err == "")
 
 
-def test_leeway_exits_1_where_one_of_its_keys_has_no_value(closet: str) -> None:
+def test_leeway_exits_1_where_a_key_has_no_value_and_risk_by_the_low_end_of_its_interval(
+    closet: str,
+) -> None:
     keys = ("hinge.slab.setback", "slab.strike_edge.bevel")
     asked = ((keys[0],), (keys[1],), keys)
     codes = [run("leeway", *each, closet, *PINCHED).exit_code for each in asked]
     assert codes == [0, 1, 1]
-
-
-def test_risk_is_judged_by_the_low_end_of_its_interval(closet: str) -> None:
     # Wilson's interval of 100 of 100 begins at 1 / (1 + 1.96**2 / 100) = 0.963.
     for least, code in (("96.2", 0), ("96.4", 1)):
         shown = run("risk", "--draws", "100", "--at-least", least, closet)

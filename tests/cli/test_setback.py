@@ -101,11 +101,15 @@ def test_the_jamb_can_be_asked_for_and_a_metric_scene_in_half_millimetres() -> N
 # Leeway
 
 
-def test_leeway_says_how_far_a_dimension_goes() -> None:
+def test_leeway_says_how_far_a_dimension_goes_and_lists_what_can_be_left_free() -> None:
     shown = run("leeway", "hinge.slab.depth", "-", text=METRIC)
     assert shown.exit_code == 0
     assert "hinge.slab.depth CAN BE" in shown.stdout.splitlines()[0]
     assert "hinge margin is less than" in flat(shown)
+    keys = [row["key"] for row in data("leeway", "-", text=PINCHED)]
+    assert keys == [each.key for each in measurements(read_scene(PINCHED))]
+    words = flat(run("leeway", "-", text=PINCHED))
+    assert all(key in words for key in keys)
 
 
 def test_leeway_takes_the_scene_anywhere_and_several_keys(tmp_path: Path) -> None:
@@ -115,13 +119,6 @@ def test_leeway_takes_the_scene_anywhere_and_several_keys(tmp_path: Path) -> Non
     assert before.stdout == run("leeway", "slab.width", "stop.projection", scene).stdout
     assert before.exit_code == 1
     assert before.stdout.count("NO VALUE OF") == 2
-
-
-def test_leeway_lists_what_can_be_left_free() -> None:
-    keys = [row["key"] for row in data("leeway", "-", text=PINCHED)]
-    assert keys == [each.key for each in measurements(read_scene(PINCHED))]
-    words = flat(run("leeway", "-", text=PINCHED))
-    assert all(key in words for key in keys)
 
 
 # Bevel

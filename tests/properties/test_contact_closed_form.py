@@ -58,16 +58,12 @@ def sizes(seed: int) -> tuple[np.random.Generator, float, float, float, Solid]:
 
 
 @pytest.mark.parametrize("seed", SEEDS)
-def test_strike_arris_against_the_strike_leg(seed):
+def test_strike_arris_meets_the_strike_leg_or_clears_one_beyond_its_sweep(seed):
     """The arris sweeps ``hypot(L, T + a)``; the leg runs on past the jamb's pull-side edge."""
     rng, across, deep, _, slab = sizes(seed)
     leg = across + rng.uniform(0.1, 0.9) * (hypot(across, deep) - across)
     expected = corner_meets_line((across, -deep), 0.0, leg)[1]
     assert_touch(expected, slab, box((leg, -6, 0), (leg + 1, 12, 81)))
-
-
-@pytest.mark.parametrize("seed", SEEDS)
-def test_strike_arris_clears_a_leg_beyond_its_sweep(seed):
     _, across, deep, _, slab = sizes(seed)
     leg = hypot(across, deep)
     assert found(slab, box((leg + 1e-5, -6, 0), (leg + 1, 12, 81))) is None

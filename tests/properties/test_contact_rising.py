@@ -43,7 +43,7 @@ def test_rising_turn_against_a_walk_that_passes_nothing(family: str) -> None:
         check_nothing_before(where, None if exact is None else exact.angle)
 
 
-def test_a_slab_that_rises_meets_the_head_where_its_margin_is_used_up() -> None:
+def test_a_slab_that_rises_meets_a_head_and_clears_a_slope() -> None:
     """A level top under a level head: margin / rise, exactly."""
     slab = box((0.0, -1.4, 0.5), (30.0, 0.0, 80.0))
     head = box((-40.0, -40.0, 80.125), (40.0, 40.0, 82.0))
@@ -52,10 +52,7 @@ def test_a_slab_that_rises_meets_the_head_where_its_margin_is_used_up() -> None:
     )
     assert found is not None
     assert found.angle == pytest.approx(0.125 / 0.25, abs=1e-12)
-
-
-def test_a_corner_that_rises_clears_a_slope_that_it_would_meet_level() -> None:
-    """A corner at radius R over a floor that rises s in x: level, R cos t s = z."""
+    # A corner at radius R over a floor that rises s in x: level, R cos t s = z.
     slab = box((0.0, 0.0, 0.0), (30.0, 1.0, 80.0))
     top = [(x, y, 0.02 * x - 0.1) for x in (-40, 40) for y in (-40, 40)]
     slope = hull(np.array([*top, *((x, y, -9.0) for x, y, _ in top)]))

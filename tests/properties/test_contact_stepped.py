@@ -29,7 +29,7 @@ def test_loose_scenes(family: str) -> None:
 
 
 @pytest.mark.parametrize("block", range(BLOCKS))
-def test_openings_closing(block: int) -> None:
+def test_openings_closing_and_opening(block: int) -> None:
     """Whole assemblies: leaning axes, twisted and bowed legs, tapered slabs, leaves in mortises.
 
     And without their leaves, wood on wood.
@@ -40,10 +40,6 @@ def test_openings_closing(block: int) -> None:
         seen.append(check_against_stepping(openings.closing(assembly)))
         check_against_stepping(openings.closing(openings.without_leaves(assembly)))
     assert "touch" in seen
-
-
-@pytest.mark.parametrize("block", range(BLOCKS))
-def test_openings_opening(block: int) -> None:
     for seed in range(block, OPENINGS, BLOCKS):
         check_against_stepping(openings.turning_of(openings.assembled(seed), np.pi / 4, np.pi))
 

@@ -148,7 +148,6 @@ def test_where_pivots_stand_and_how_they_lean_the_axis() -> None:
     assert found.axis.off_line == pytest.approx((0.0, 0.0), abs=1e-12)
     assert found.axis.up_down == pytest.approx((0.0, 0.0), abs=1e-9)
     # A pin set in by ``d`` at the bottom leans the line by ``d`` over the opening's height.
-    scene = pivot_scene(PivotKind.CENTRE, 2.75, T / 2, 2.875, -1.5)
     assert scene.pivot is not None
     scene = replace(scene, pivot=replace(scene.pivot, leg=(2.875, 2.935)))
     direction = assemble(scene).axis.direction

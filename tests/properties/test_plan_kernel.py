@@ -101,16 +101,13 @@ def solid_scene(values: dict[str, np.ndarray], k: int) -> Scene:
     )
 
 
-def test_plan_and_solids_agree_to_a_billionth_of_a_radian() -> None:
+def test_plan_and_solids_agree_to_a_billionth_of_a_radian_and_on_the_seat() -> None:
     values = drawn(7)
     plan = planned(plain_scene(**TOLD), values)
     for k in range(COUNT):
         told_alike(plan, k, changed(solid_scene(values, k), **TOLD))
     seen = {VERDICTS[word] for word in plan.verdict}
     assert {Verdict.SWINGS, Verdict.PINCHES, Verdict.STRIKES, Verdict.HINGE_BOUND} <= seen
-
-
-def test_where_it_is_seated_is_as_the_solids_have_it() -> None:
     values = drawn(8)
     plan = planned(plain_scene(), values)
     for k in range(0, COUNT, 4):

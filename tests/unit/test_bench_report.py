@@ -153,7 +153,7 @@ def test_text_fits_and_data_are_json(seed: int, unit: str, width: int) -> None:
     assert data["can_be_done"] is numbers.can_be_done
 
 
-def test_data_of_a_lock_are_the_marks_of_its_strike() -> None:
+def test_data_of_a_lock_are_the_marks_of_its_strike_and_assumptions_told_once() -> None:
     numbers = bench_numbers(plain_scene(lock=LOCK))
     (bolt,) = numbers.bolts
     (told,) = data_of(numbers)["lock"]
@@ -168,9 +168,6 @@ def test_data_of_a_lock_are_the_marks_of_its_strike() -> None:
     assert edge["marks"][0]["narrow_face_in"] == pytest.approx(
         numbers.cuts.edges[0].marks[0].narrow
     )
-
-
-def test_what_was_assumed_is_told_once() -> None:
     numbers = bench_numbers(plain_scene())
     keys = [item.key for item in numbers.assumed]
     assert len(keys) == len(set(keys))

@@ -225,18 +225,6 @@ def test_running_marks_add_up_and_the_slab_is_that_wide(
     assert cuts.narrow_width == pytest.approx((measured,))
 
 
-def test_a_tapered_slab_loses_at_the_hinge_edge_half_of_what_comes_off_in_the_mean() -> None:
-    scene = square(
-        slab__width=(30.0, 29.75),
-        slab__delivered=Delivered(width=30.5, height=79.75),
-    )
-    hinge, strike = ripping(scene).edges
-    # 1/2 in at the top and 3/4 in at the bottom: 5/8 in the mean.
-    assert [mark.off for mark in hinge.marks] == pytest.approx([5 / 16, 5 / 16])
-    assert [mark.off for mark in strike.marks] == pytest.approx([3 / 16, 7 / 16])
-    assert not hinge.is_tapered and strike.is_tapered
-
-
 def test_marks_of_tapered_slabs_at_delivered_and_told_places() -> None:
     scene = square(
         opening__height=(80.5, 80.25),
@@ -256,7 +244,7 @@ def test_marks_of_tapered_slabs_at_delivered_and_told_places() -> None:
     assert [mark.down for mark in marks] == pytest.approx([0.0, 79.75 / 2, 79.75])
 
 
-def test_an_edge_wider_at_the_stop_side_takes_its_bevel_off_the_wide_face() -> None:
+def test_a_wider_stop_side_and_shares_off_the_two_edges() -> None:
     leaning = square(
         slab__strike_edge=bevel(-3), slab__delivered=Delivered(width=29.875, height=80.0)
     )
@@ -264,9 +252,6 @@ def test_an_edge_wider_at_the_stop_side_takes_its_bevel_off_the_wide_face() -> N
     assert cuts.finished.width == pytest.approx((29.875 - taken,))
     assert (Concern.SHORT, "width") in concerns(cuts)
     assert nominal_slab(changed(leaning.slab, width=(29.99,)), "in").width == 32.0
-
-
-def test_shares_off_the_two_edges() -> None:
     base = square()
 
     def off(**told: object) -> list[float]:
@@ -278,6 +263,15 @@ def test_shares_off_the_two_edges() -> None:
     assert off(share=Share.HINGE) == [0.25, 0.0]
     assert off(share=Share.STRIKE) == [0.0, 0.25]
     assert off(hinge_off=0.0625) == [0.0625, 0.1875]
+    scene = square(
+        slab__width=(30.0, 29.75),
+        slab__delivered=Delivered(width=30.5, height=79.75),
+    )
+    hinge, strike = ripping(scene).edges
+    # 1/2 in at the top and 3/4 in at the bottom: 5/8 in the mean.
+    assert [mark.off for mark in hinge.marks] == pytest.approx([5 / 16, 5 / 16])
+    assert [mark.off for mark in strike.marks] == pytest.approx([3 / 16, 7 / 16])
+    assert not hinge.is_tapered and strike.is_tapered
 
 
 # ---------------------------------------------------------------- what was delivered

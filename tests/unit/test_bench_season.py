@@ -145,7 +145,7 @@ def test_paint_comes_off_both_margins_on_both_faces(seed: int, slab: int, jamb: 
     assert painted.leave == pytest.approx(bare.leave + painted.film / (1 + swells))
 
 
-def test_rest_all_year_closed_and_past_what_the_figures_hold_for() -> None:
+def test_rest_and_what_was_not_told_are_assumed_and_said() -> None:
     rest = year(closet(season=Season(month=3)))
     assert rest.months[2].gained == 0.0 and rest.now == rest.months[2].moisture
     assert "season.moisture" not in {item.key for item in rest.assumed}
@@ -157,9 +157,6 @@ def test_rest_all_year_closed_and_past_what_the_figures_hold_for() -> None:
     ):
         air = Season(temperatures=(60.0,) * 12, humidities=(humidity,) * 12, moisture=8.0)
         assert year(closet(season=air, slab__construction=built)).past_valid is is_past
-
-
-def test_what_was_not_told_is_assumed_and_said() -> None:
     scene = plain_scene(slab__construction="stile and rail")
     keys = {item.key for item in year(scene).assumed}
     assert keys == {

@@ -67,7 +67,7 @@ def test_the_figures_are_the_checks(name: str) -> None:
         assert reached.min() >= least - 1e-3
 
 
-def test_the_nearest_part_is_the_one_whose_line_is_lowest() -> None:
+def test_the_nearest_part_has_the_lowest_line_and_the_contact_is_told() -> None:
     for name in ("swings", "pinches", "drags"):
         data = charted(name)
         stretches = data.nearest
@@ -79,6 +79,13 @@ def test_the_nearest_part_is_the_one_whose_line_is_lowest() -> None:
             middle = (stretch.low + stretch.high) / 2
             gaps = [np.interp(middle, data.angles, line.distances) for line in data.lines]
             assert gaps[stretch.line] <= min(gaps) + 2e-3
+    sentences, angle = contact_sentences(charted("pinches"))
+    assert sentences[0].startswith("Touches the hinge stop: ")
+    assert len(sentences[0]) > len(sentences[1]) > len(sentences[2])
+    assert angle == charted("pinches").reached[0]
+    assert contact_sentences(charted("swings"))[0] == ()
+    assert "Rests on" in contact_sentences(charted("rests"))[0][0]
+    assert "Overlaps the floor" in contact_sentences(charted("blocked"))[0][0]
 
 
 def test_a_slab_is_charted_as_far_as_it_goes_with_its_opening_as_second_scale() -> None:
@@ -92,13 +99,3 @@ def test_a_slab_is_charted_as_far_as_it_goes_with_its_opening_as_second_scale() 
     assert charted("fouls").reached == (0.0, fouling.angle)
     assert charted("fouls").pose.touch == fouling
     assert len(charted("blocked").inside) == 1
-
-
-def test_the_contact_is_told_in_a_line_and_in_a_shorter_one() -> None:
-    sentences, angle = contact_sentences(charted("pinches"))
-    assert sentences[0].startswith("Touches the hinge stop: ")
-    assert len(sentences[0]) > len(sentences[1]) > len(sentences[2])
-    assert angle == charted("pinches").reached[0]
-    assert contact_sentences(charted("swings"))[0] == ()
-    assert "Rests on" in contact_sentences(charted("rests"))[0][0]
-    assert "Overlaps the floor" in contact_sentences(charted("blocked"))[0][0]

@@ -114,7 +114,7 @@ def test_a_start_that_overlaps_or_swallows_a_part_is_blocked() -> None:
     assert check(plain_scene(obstacles=(speck,))).blocked_by == ("nail",)
 
 
-def test_clearance_is_nothing_at_the_contact_and_something_before_it() -> None:
+def test_the_opening_at_a_contact_is_a_chord_and_the_clearance_nothing() -> None:
     scene = plain_scene(hinge__slab__setbacks=(0.34,) * 3)
     result = check(scene, step=radians(5.0))
     assert result.closing is not None
@@ -125,9 +125,6 @@ def test_clearance_is_nothing_at_the_contact_and_something_before_it() -> None:
     swing = swung(assemble(scene))
     near = swing.clearances(result.closing.angle, result.closing.angle, frozenset())
     assert near[0].least == pytest.approx(0.0, abs=1e-9)
-
-
-def test_the_opening_at_the_strike_edge_is_the_chord_of_the_swing() -> None:
     result = check(plain_scene(hinge__slab__setbacks=(0.34,) * 3, slab__hinge_edge=SQUARE))
     assert result.closing is not None
     pin_x, pin_y = 0.097 + 1 / 32 - 0.097, -1.4375 + 0.3125 + 1.75

@@ -22,12 +22,17 @@ from tests.pictures import compared, drawn, misplaced, words_on
 WINDOW = Box(x=0.0, y=0.0, width=4.0, height=4.4)
 
 
-def test_each_side_has_its_own_verdict_over_it() -> None:
+def test_each_side_has_its_own_verdict_and_stands_at_its_own_contact() -> None:
     sheet = drawn("compare", "square, bevelled")
     middle, boxes = sheet.width / 2, sheet.boxes
     assert boxes["Linen closet: STRIKES"].x1 < middle
     assert boxes["Linen closet: SWINGS"].x0 > middle
     assert boxes["scene 0"].x1 < middle < boxes["scene 1"].x0
+    first, second = compared("two that touch")
+    assert first.subject.pose.angle == first.subject.ends.closing.angle  # type: ignore[union-attr]
+    assert second.subject.pose.angle == second.subject.ends.closing.angle  # type: ignore[union-attr]
+    asked = compared("two that touch", 0.4)
+    assert [side.subject.pose.angle for side in asked] == [0.4, 0.4]
 
 
 def test_a_slab_that_touches_nothing_stands_where_the_other_touches_if_that_is_there() -> None:
@@ -46,14 +51,6 @@ def test_a_slab_that_touches_nothing_stands_where_the_other_touches_if_that_is_t
     assert "there is no sofa to touch" in second.moment
 
 
-def test_two_that_touch_stand_each_at_its_own_contact() -> None:
-    first, second = compared("two that touch")
-    assert first.subject.pose.angle == first.subject.ends.closing.angle  # type: ignore[union-attr]
-    assert second.subject.pose.angle == second.subject.ends.closing.angle  # type: ignore[union-attr]
-    asked = compared("two that touch", 0.4)
-    assert [side.subject.pose.angle for side in asked] == [0.4, 0.4]
-
-
 @pytest.mark.parametrize("name", ["square, bevelled", "another opening"])
 def test_both_sides_have_one_scale_and_the_jamb_at_one_place(name: str) -> None:
     sides = compared(name)
@@ -68,7 +65,7 @@ def test_both_sides_have_one_scale_and_the_jamb_at_one_place(name: str) -> None:
             assert (view.low <= own.low + 1e-9).all() and (view.high >= own.high - 1e-9).all()
 
 
-def test_only_corners_that_differ_are_drawn() -> None:
+def test_only_corners_that_differ_are_drawn_and_outlines_are_clipped() -> None:
     for name, letters in (
         ("square, bevelled", ("B",)),
         ("two alike", ("A", "B")),
@@ -78,6 +75,12 @@ def test_only_corners_that_differ_are_drawn() -> None:
         sides = compared(name)
         first, second = (corners_of(side.subject, WINDOW) for side in sides)
         assert tuple(differing(first, second)) == letters
+    view = View(low=np.array([0.0, 0.0]), high=np.array([2.0, 1.0]), scale=1.0)
+    square = np.array([[-1.0, -1.0], [1.0, -1.0], [1.0, 3.0], [-1.0, 3.0]])
+    kept = clipped_outline(square, view)
+    assert kept.min(axis=0).tolist() == [0.0, 0.0]
+    assert kept.max(axis=0).tolist() == [1.0, 1.0]
+    assert len(clipped_outline(square + 9.0, view)) == 0
 
 
 def test_charts_and_maps_have_one_scale() -> None:
@@ -104,12 +107,3 @@ def test_charts_and_maps_have_one_scale() -> None:
         if axes.get_xlim()[1] - axes.get_xlim()[0] > 30.0
     }
     assert len(scales) == 1
-
-
-def test_an_outline_is_clipped_to_a_view() -> None:
-    view = View(low=np.array([0.0, 0.0]), high=np.array([2.0, 1.0]), scale=1.0)
-    square = np.array([[-1.0, -1.0], [1.0, -1.0], [1.0, 3.0], [-1.0, 3.0]])
-    kept = clipped_outline(square, view)
-    assert kept.min(axis=0).tolist() == [0.0, 0.0]
-    assert kept.max(axis=0).tolist() == [1.0, 1.0]
-    assert len(clipped_outline(square + 9.0, view)) == 0

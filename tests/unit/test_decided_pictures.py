@@ -84,7 +84,7 @@ def test_a_film_runs_to_the_side_that_decides() -> None:
     assert begin == 0.0 < end
 
 
-def test_a_slab_on_the_push_side_is_drawn_there() -> None:
+def test_another_slab_and_the_push_side_are_drawn_where_they_stand() -> None:
     asked = subject("push side fouls")
     assert asked.pose.at is not None and asked.pose.at[1] < 0
     cut = plan_cut(asked, asked.pose, cut_height(asked.assembly, asked.pose))
@@ -94,9 +94,6 @@ def test_a_slab_on_the_push_side_is_drawn_there() -> None:
     arc = swing_arc(corners_of(asked, window)).arc
     assert arc[-1, 1] > arc[0, 1] + 10  # up the page: the push side
     assert "to the push side" in moment_words(asked)
-
-
-def test_an_inactive_slab_hangs_on_the_other_hand_in_its_own_picture() -> None:
     asked = subject("inactive slab")
     assert asked.assembly.scene.hinges_on != PAIR.hinges_on
     assert asked.assembly.axis.direction[2] > 0
@@ -105,9 +102,6 @@ def test_an_inactive_slab_hangs_on_the_other_hand_in_its_own_picture() -> None:
     assert opened.wide_arris[1] > first.wide_arris[1] + 5
     assert [part.name for part in asked.ghosts] == ["slab"]
     assert moment_words(asked).startswith("The inactive slab drawn at first contact")
-
-
-def test_a_neighbours_slab_stands_open_where_it_is_met() -> None:
     asked = subject("upper_hall")
     (other,) = found("upper_hall").others
     assert asked.turned is not None

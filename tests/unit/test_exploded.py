@@ -63,7 +63,7 @@ def test_a_leaf_put_back_fills_its_mortise(name: str) -> None:
         assert leaf.away @ leaf.frame[:, 2] == pytest.approx(np.linalg.norm(leaf.away))
 
 
-def test_the_floor_of_a_mortise_is_as_deep_as_it_says() -> None:
+def test_a_plain_hinge_pulled_apart_goes_together_along_its_ways() -> None:
     shown = apart("plain")
     for leaf, kind in ((shown.jamb, PartKind.HINGE_LEG), (shown.slab, PartKind.SLAB)):
         wood = piece(shown, kind)
@@ -72,10 +72,6 @@ def test_the_floor_of_a_mortise_is_as_deep_as_it_says() -> None:
         assert np.isclose(heights, 0.0).any()
         assert np.isclose(heights, leaf.depth).any()
         assert heights.max() == pytest.approx(leaf.depth)
-
-
-def test_every_way_is_along_the_way_the_parts_go() -> None:
-    shown = apart("plain")
     leaves = [(shown.jamb, shown.ways[:4]), (shown.slab, shown.ways[4:])]
     for leaf, ways in leaves:
         for start, end in ways[:2]:
@@ -86,10 +82,6 @@ def test_every_way_is_along_the_way_the_parts_go() -> None:
             assert abs(along @ built("plain").axis.direction) < 1e-9
             assert end[:2] == pytest.approx(shown.barrel[:2])
     assert shown.pin.mean(axis=0) == pytest.approx(shown.barrel)
-
-
-def test_no_two_pieces_touch_but_the_stop_on_its_jamb() -> None:
-    shown = apart("plain")
     lows = [piece.solid.bounds for piece in shown.pieces]
     names = [piece.kind for piece in shown.pieces]
     for k, one in enumerate(lows):

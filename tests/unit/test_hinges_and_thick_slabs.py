@@ -113,13 +113,18 @@ def made_for(thinner: float, thickness: float, margin: float = 1 / 16) -> Scene:
     )
 
 
-def test_only_a_slab_that_cannot_close_flush_is_too_thick() -> None:
+def test_a_thick_slab_cannot_close_flush_and_one_that_swings_proud_is_offered_the_set() -> None:
     assert is_too_thick(made_for(1.75, 2.25))
     assert not is_too_thick(made_for(1.75, 1.75))
     assert not is_too_thick(made_for(1.75, 1.875))  # flush with its face on the stop
     assert not is_too_thick(replace(made_for(1.75, 2.25), stop=None))
     shallow = changed(made_for(1.75, 2.25), opening__depth=3.3)
     assert is_too_thick(shallow) and thick_set(shallow) == (), "no room to move its stops in"
+    scene = made_for(1.75, 2.25, margin=3 / 16)
+    answer = answered(scene)
+    assert answer.found.verdict is Verdict.SWINGS
+    assert answer.found.margins.flush == pytest.approx([0.5] * 3)
+    assert len(answer.cures) == 1
 
 
 @pytest.mark.parametrize(("thinner", "thickness"), [(1.75, 2.25), (1.375, 2.25)])
@@ -177,14 +182,6 @@ def test_the_set_swings_when_the_scene_is_read_with_its_settings() -> None:
     assert after.opening is None
     assert after.margins.flush == pytest.approx([0.0] * 3, abs=1e-9)
     assert min(after.margins.hinge_stop or ()) == pytest.approx(1 / 16, abs=1e-9)
-
-
-def test_a_thick_slab_that_swings_proud_is_offered_the_set_too() -> None:
-    scene = made_for(1.75, 2.25, margin=3 / 16)
-    answer = answered(scene)
-    assert answer.found.verdict is Verdict.SWINGS
-    assert answer.found.margins.flush == pytest.approx([0.5] * 3)
-    assert len(answer.cures) == 1
 
 
 def _as_number(text: str) -> float:

@@ -102,7 +102,7 @@ def test_a_check_comes_back_from_its_record_the_very_same(name: str) -> None:
     assert check_of(kept, scene) == found
 
 
-def test_a_record_of_something_else_is_refused() -> None:
+def test_a_record_of_something_else_is_refused_and_what_cannot_be_built_an_error() -> None:
     record = check_record(plain_answer())
     for broken in (
         {"decided": {"verdict": "flies"}},
@@ -113,6 +113,9 @@ def test_a_record_of_something_else_is_refused() -> None:
             check_of(record | {"found": record["found"] | broken}, plain_scene())
     with pytest.raises(KeyError):
         check_of({}, plain_scene())
+    scenes = [plain_scene(), plain_scene(hinge__barrel=4.0)]
+    found = [check_or_error(scene) for scene in scenes]
+    assert isinstance(found[0], Answer) and isinstance(found[1], GeometryError)
 
 
 def test_a_digest_tells_any_two_openings_apart_and_one_from_nothing_else() -> None:
@@ -127,12 +130,6 @@ def test_a_digest_tells_any_two_openings_apart_and_one_from_nothing_else() -> No
     digests = {scene_digest(each) for each in (scene, *others)}
     assert len(digests) == len(others) + 1
     assert scene_digest(plain_scene()) == scene_digest(scene)
-
-
-def test_checks_give_the_error_of_what_cannot_be_built() -> None:
-    scenes = [plain_scene(), plain_scene(hinge__barrel=4.0)]
-    found = [check_or_error(scene) for scene in scenes]
-    assert isinstance(found[0], Answer) and isinstance(found[1], GeometryError)
 
 
 # What a job takes

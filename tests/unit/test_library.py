@@ -115,7 +115,7 @@ def test_two_scenes_are_compared_in_the_first_ones_unit(scene: sc.Scene) -> None
     assert "20 deg open" not in drawn and "20 deg open" in turned
 
 
-def test_a_table_is_of_the_kind_that_its_name_says(scene: sc.Scene, tmp_path: Path) -> None:
+def test_tables_and_jobs_are_of_the_kind_that_is_asked(scene: sc.Scene, tmp_path: Path) -> None:
     varied = sc.vary(scene, {"slab.width": ("29", "30", "1/2")})
     for suffix, begins in ((".csv", "slab.width"), (".JSON", "{")):
         file = tmp_path / f"map{suffix}"
@@ -123,9 +123,6 @@ def test_a_table_is_of_the_kind_that_its_name_says(scene: sc.Scene, tmp_path: Pa
         assert file.read_text().startswith(begins)
     with pytest.raises(ValueError, match="ends in"):
         sc.write_table(varied, tmp_path / "map.txt")
-
-
-def test_a_job_of_one_scene_has_its_door(scene: sc.Scene, tmp_path: Path) -> None:
     job = sc.house(tmp_path)
     assert [door.check.verdict for door in job.doors] == [sc.Verdict.PINCHES]
     assert sc.cards(job, "txt").decode().startswith("LINEN CLOSET\n")

@@ -39,7 +39,7 @@ def test_the_figures_are_the_checks(name: str) -> None:
             assert set(band.told) <= {k for k, _ in told_places(band)}
 
 
-def test_the_least_and_the_most_are_called_out_wherever_they_are() -> None:
+def test_the_least_and_the_most_are_called_out_and_gaps_drawn_wide() -> None:
     band = mapped("uneven").hinge
     named = dict(told_places(band))
     assert "least" in named[band.least] and "most" in named[band.most]
@@ -48,6 +48,12 @@ def test_the_least_and_the_most_are_called_out_wherever_they_are() -> None:
     assert strike.least == STEPS // 2
     assert named != dict(told_places(strike))
     assert told_places(mapped("swings").hinge)[0][1].endswith("all along")
+    box = Box(x=0.0, y=0.0, width=6.0, height=9.0)
+    for name in SCENES:
+        scale = map_scale([mapped(name)], box)
+        assert 3 < scale.times < 40
+    both = map_scale([mapped("swings"), mapped("undercut")], box)
+    assert both.gap == map_scale([mapped("undercut")], box).gap
 
 
 def test_the_least_of_all_and_overlaps_are_told() -> None:
@@ -84,12 +90,3 @@ def test_a_band_is_coloured_by_its_gap_and_dark_means_tight() -> None:
     for kind, tint in enumerate(TINTS):
         found = len(painted(picture[:, :545], tint))
         assert found > 30 if kind in shown else found == 0, tint
-
-
-def test_gaps_are_drawn_wide_and_alike() -> None:
-    box = Box(x=0.0, y=0.0, width=6.0, height=9.0)
-    for name in SCENES:
-        scale = map_scale([mapped(name)], box)
-        assert 3 < scale.times < 40
-    both = map_scale([mapped("swings"), mapped("undercut")], box)
-    assert both.gap == map_scale([mapped("undercut")], box).gap

@@ -105,13 +105,18 @@ def test_a_span_is_what_the_wood_leaves(key: str) -> None:
     assert measurement(scene, key).span(scene) == pytest.approx(SPANS[key], abs=1e-9)
 
 
-def test_a_value_that_is_asked_for_is_there_to_the_bit() -> None:
+def test_a_value_is_there_to_the_bit_and_a_lean_runs_out_by_the_hinges_height() -> None:
     scene = plain_scene()
     for key in ("hinge.slab.setback", "slab.width", "slab.strike_edge.bevel", "stop.projection"):
         free = measurement(scene, key)
         low, high = free.span(scene)
         value = low + (high - low) / 3
         assert free.value(free.changed(scene, value)) == value
+    top, middle, bottom = shifted(scene, "hinge.slab.depths", 0.1, Lean.TOP)
+    share = (37.75 - 7.0) / (68.5 - 7.0)
+    assert (top, middle, bottom) == pytest.approx((0.197, 0.097 + 0.1 * (1 - share), 0.097))
+    assert measured(scene, "hinge.slab.depths[1]") == (0.097,)
+    assert shifted(scene, "slab.width", -0.1, Lean.BOTTOM) == pytest.approx((29.875, 29.775))
 
 
 def test_what_is_moved_keeps_what_hangs_on_it() -> None:
@@ -123,26 +128,15 @@ def test_what_is_moved_keeps_what_hangs_on_it() -> None:
     )
     assert after == pytest.approx(before, abs=1e-12)
     assert moved.opening.rabbet.strike == scene.opening.rabbet.strike
-    scene = plain_scene()
     lower = measurement(scene, "slab.head_margin").changed(scene, 0.25)
     pairs = zip(lower.hinge.jamb.tops, lower.hinge.slab.tops, strict=True)
     assert [jamb - slab for jamb, slab in pairs] == pytest.approx([0.25] * 3)
-    scene = plain_scene()
     planed = measurement(scene, "slab.top").changed(scene, scene.slab.height[0] - 1 / 16)
     bottoms = [
         one.opening.height[0] - one.slab.head_margin - one.slab.height[0] for one in (scene, planed)
     ]
     assert bottoms[0] == pytest.approx(bottoms[1])
     assert planed.slab.head_margin == pytest.approx(0.125 + 1 / 16)
-
-
-def test_a_lean_runs_out_by_the_height_of_the_hinges() -> None:
-    scene = plain_scene()
-    top, middle, bottom = shifted(scene, "hinge.slab.depths", 0.1, Lean.TOP)
-    share = (37.75 - 7.0) / (68.5 - 7.0)
-    assert (top, middle, bottom) == pytest.approx((0.197, 0.097 + 0.1 * (1 - share), 0.097))
-    assert measured(scene, "hinge.slab.depths[1]") == (0.097,)
-    assert shifted(scene, "slab.width", -0.1, Lean.BOTTOM) == pytest.approx((29.875, 29.775))
 
 
 @pytest.mark.parametrize(

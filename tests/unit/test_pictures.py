@@ -34,9 +34,12 @@ CLOSED = Pose(angle=0.0)
 PAPER = colour_of(palette.PAPER)
 
 
-def test_the_pull_side_is_below() -> None:
+def test_the_pull_side_is_below_and_words_are_twelve_pixels_high_at_half_size() -> None:
     boxes = drawn("plan", "pinches").boxes
     assert boxes["pull side"].y1 < boxes["push side"].y0
+    from swingcheck.render.pen.lettering import SIZE
+
+    assert SIZE / 72 * PIXELS / WIDTH / 2 >= 12
 
 
 @pytest.mark.parametrize(("name", "on_left"), [("plain", True), ("plain, right, mm", False)])
@@ -198,12 +201,6 @@ def test_what_is_drawn_stands_out_from_what_is_under_it() -> None:
     ):
         assert len({palette.LINES[kind][1] for kind in kinds}) == 3
         assert len({palette.LINES[kind][0] for kind in kinds}) == 1
-
-
-def test_words_are_twelve_pixels_high_at_half_size() -> None:
-    from swingcheck.render.pen.lettering import SIZE
-
-    assert SIZE / 72 * PIXELS / WIDTH / 2 >= 12
 
 
 # Machado, Oliveira and Fernandes (2009), "A physiologically-based model for simulation of

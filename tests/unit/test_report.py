@@ -516,7 +516,7 @@ def test_no_line_is_wider_than_asked(width: int, verdict: Verdict, unit: str) ->
     assert page.isascii()
 
 
-def test_nothing_is_lost_on_a_narrow_page_and_a_number_stays_with_its_fraction_and_unit() -> None:
+def test_nothing_is_lost_on_a_narrow_page_and_the_headline_comes_first() -> None:
     result = found(verdict=Verdict.PINCHES, closing=touching(), opening=touching())
     for width in range(32, 79):
         page = text(said(result), width)
@@ -526,9 +526,6 @@ def test_nothing_is_lost_on_a_narrow_page_and_a_number_stays_with_its_fraction_a
         for line, following in pairwise(page.splitlines()):
             parted = line[-1].isdigit() and re.match(r" *(\d+/\d+|in|deg|lb)\b", following)
             assert not parted, (line, following)
-
-
-def test_the_text_begins_with_the_headline_and_is_short() -> None:
     lines = text(said(found())).splitlines()
     assert lines[0].startswith("Linen closet: SWINGS")
     assert len(lines) <= 30

@@ -85,7 +85,7 @@ def test_every_dimension_has_its_own_tolerance_and_what_is_held_exactly_is_not_o
     assert tolerances(plain_scene(shop=EXACT)) == ()
 
 
-def test_errors_are_triangular_within_the_tolerance() -> None:
+def test_errors_are_triangular_within_the_tolerance_and_no_mortise_less_than_none() -> None:
     """A symmetric triangle on [-a, a] has the standard deviation a / sqrt(6): JCGM 100:2008,
     4.3.9 (from memory); its distribution is scipy's."""
     held = tolerances(plain_scene())
@@ -97,6 +97,16 @@ def test_errors_are_triangular_within_the_tolerance() -> None:
         assert kstest(column, triang(0.5, loc=-a, scale=2 * a).cdf).pvalue > 1e-4
     between = np.corrcoef(errors.T)
     assert np.abs(between - np.eye(len(held))).max() < 0.03
+    scene = plain_scene(hinge__slab__depths=(0.004, 0.097, 0.097))
+    held = tolerances(scene)
+    errors = drawn_errors(scene, 2_000, seed=1)
+    depth = [each.words for each in held].index("slab depth")
+    assert errors[:, depth].min() == -0.004
+    shop = changed(EXACT, bevel_tolerance=radians(0.5))
+    held = tolerances(plain_scene(shop=shop))
+    assert [each.measurement.is_angle for each in held] == [True, True]
+    errors = drawn_errors(plain_scene(shop=shop), 1_000, seed=0)
+    assert radians(0.45) < errors.max() <= radians(0.5)
 
 
 def test_the_same_seed_draws_the_same_wherever_and_however_many() -> None:
@@ -104,20 +114,11 @@ def test_the_same_seed_draws_the_same_wherever_and_however_many() -> None:
     few, many = (drawn_errors(scene, count, seed=5) for count in (50, 400))
     assert np.array_equal(few, many[:50])
     assert not np.array_equal(few, drawn_errors(scene, 50, seed=6))
-    scene = plain_scene()
     draws = Draws(scene=scene, held=tolerances(scene), seed=7, count=9_000)
     parts = [draws.part(low, 1_000).errors for low in range(0, 9_000, 1_000)]
     assert np.array_equal(np.concatenate(parts), draws.errors)
     assert [len(part) for part in parts] == [1_000] * 9
     assert np.array_equal(draws.part(8_500, 1_000).values, draws.values[8_500:])
-
-
-def test_a_mortise_is_not_drawn_shallower_than_none() -> None:
-    scene = plain_scene(hinge__slab__depths=(0.004, 0.097, 0.097))
-    held = tolerances(scene)
-    errors = drawn_errors(scene, 2_000, seed=1)
-    depth = [each.words for each in held].index("slab depth")
-    assert errors[:, depth].min() == -0.004
 
 
 @pytest.mark.parametrize(
@@ -175,7 +176,7 @@ def test_a_measured_frame_is_swung_in_full_and_over_cores_to_the_same() -> None:
     assert one == two
 
 
-def test_shares_are_those_of_the_closed_form() -> None:
+def test_shares_and_what_is_held_are_those_of_closed_forms() -> None:
     """Y = [a + b > 0] of two uniform on [-1, 1]: E[Y | a] = (1 + a) / 2, of variance 1/12, and
     Y's is 1/4: a third each, and a third to both together. Alone, all of it to the one."""
     random = np.random.default_rng(1)
@@ -184,10 +185,7 @@ def test_shares_are_those_of_the_closed_form() -> None:
         assert first_order(error, first + second > 0) == pytest.approx(1 / 3, abs=0.008)
     assert first_order(first, first > 0.0) == pytest.approx(1.0, abs=0.01)
     assert first_order(second, first > 0.0) == pytest.approx(0.0, abs=0.002)
-
-
-def test_held_is_the_chance_within_a_quarter_of_the_tolerance() -> None:
-    """Of errors even on [-1, 1], those under -0.3 fail and those over 0.6."""
+    # Of errors even on [-1, 1], those under -0.3 fail and those over 0.6.
     (tolerance, *_) = tolerances(plain_scene())
     errors = np.linspace(-1, 1, 2001) * tolerance.amount
     share = errors / tolerance.amount
@@ -280,11 +278,3 @@ def test_ctrl_c_leaves_what_was_drawn_and_is_no_answer_before(
     assert found.worst is None and found.settings == () and not again.stopped
     with pytest.raises(KeyboardInterrupt):
         stopped_after(-1)  # before anything is drawn
-
-
-def test_a_bevel_is_drawn_in_radians() -> None:
-    shop = changed(EXACT, bevel_tolerance=radians(0.5))
-    held = tolerances(plain_scene(shop=shop))
-    assert [each.measurement.is_angle for each in held] == [True, True]
-    errors = drawn_errors(plain_scene(shop=shop), 1_000, seed=0)
-    assert radians(0.45) < errors.max() <= radians(0.5)

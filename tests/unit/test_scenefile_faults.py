@@ -114,16 +114,13 @@ def test_the_lines_above_the_tables(line: str, key: str, expected: str) -> None:
     assert expected in found.expected
 
 
-def test_what_is_missing_is_named_once() -> None:
+def test_what_is_missing_is_named_once_beside_all_other_faults() -> None:
     assert [each.key for each in faults("")] == ["opening.width", "opening.height"]
     assert [each.key for each in faults("opening = 3")] == ["opening"]
     assert [each.key for each in faults("[openning]\nwidth = 3\nheight = 3")] == ["openning"]
     assert [each.key for each in faults("[opening]\nwdith = 30\nheight = 80")] == ["opening.wdith"]
     (missing,) = faults("[opening]\nwidth = 30")
     assert str(missing) == "opening.height: missing: floor to head"
-
-
-def test_all_faults_come_in_one_message() -> None:
     text = """
     titel = "Closet"
     unit = "in"
@@ -159,9 +156,6 @@ def test_all_faults_come_in_one_message() -> None:
     message = str(SceneError("closet.toml", found))
     assert message.startswith("closet.toml: 11 faults\n")
     assert '  hinge.slab.setback[1] = "x": must be a length' in message
-
-
-def test_limits_between_good_values_are_told_beside_other_faults() -> None:
     text = OPENING + '[slab]\nwidth = 31\nthickness = "thin"\n[hinge.slab]\nsetback = "1 3/8"\n'
     # the setback is only too much for a slab of the usual thickness: nothing is known of this one
     assert [each.key for each in faults(text)] == ["slab.thickness", "slab.width"]

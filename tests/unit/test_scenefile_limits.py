@@ -267,14 +267,11 @@ def test_what_does_not_go_with_what_else_is_said_is_refused(
     ], found
 
 
-def test_a_limit_that_was_only_assumed_is_said_to_be() -> None:
+def test_limits_are_told_once_and_as_assumed_in_one_message() -> None:
     (found,) = faults(OPENING, "opening.rabbet=5")
     assert found.hint == "opening.depth was taken as usual: give it"
     (found,) = faults(OPENING + "[slab]\nthickness = '3/4'\n[lock]\nface_width = '1/2'\n")
     assert (found.key, found.value) == ("lock.edge_bore", "1 in, taken as usual")
-
-
-def test_several_limits_come_in_one_message() -> None:
     found = faults(
         OPENING,
         "slab.width=31",
@@ -292,9 +289,6 @@ def test_several_limits_come_in_one_message() -> None:
         "slab.height",
         "slab.width",
     ]
-
-
-def test_a_limit_is_not_told_again_of_what_was_taken_from_the_same_value() -> None:
     assert [each.key for each in faults(LOCK, "lock.backset=1")] == ["--set lock.backset"]
     keys = {each.key for each in faults(OPENING, "hinge.leaf_length=30")}
     assert keys == {"hinge.slab.tops"}

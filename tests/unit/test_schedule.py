@@ -83,10 +83,15 @@ def faults(data: bytes | str) -> list[str]:
     return [str(problem) for problem in refused.value.problems]
 
 
-def test_a_row_is_the_scene_that_a_scene_file_of_the_same_readings_is() -> None:
+def test_a_row_is_the_scene_that_a_scene_file_is_and_a_length_is_no_date() -> None:
     listed = opened(written([ROW]))
     assert listed[0].scene == read_scene(SAME_IN_TOML)
     assert (listed[0].name, listed[0].where) == ("Linen closet", "row 2")
+    for cell in ("29 13/16", "1-3/8", "3 mm", "0.097", "6' 8 1/2\"", "762", "36525", "73051"):
+        refuse_slip(cell, is_length=True)
+    refuse_slip("44263", is_length=False)
+    with pytest.raises(UnfitError):
+        refuse_slip("36526", is_length=True)
 
 
 COLUMNS = {
@@ -259,14 +264,6 @@ def test_a_fraction_turned_to_a_date_is_told_with_what_it_was(cell: str, likely:
     made = "a date, which the spreadsheet made of a fraction"
     told = f"{made}, likely {likely} (" if likely else f"{made} ("
     assert fault.startswith(f'row 2 (Linen closet), slab setback = "{cell}": {told}')
-
-
-def test_a_length_is_no_date() -> None:
-    for cell in ("29 13/16", "1-3/8", "3 mm", "0.097", "6' 8 1/2\"", "762", "36525", "73051"):
-        refuse_slip(cell, is_length=True)
-    refuse_slip("44263", is_length=False)
-    with pytest.raises(UnfitError):
-        refuse_slip("36526", is_length=True)
 
 
 SPOILT = {

@@ -75,23 +75,13 @@ LEAST_WORDS = {"compare": 30, "corners": 31, "corners a4": 31}
 SLAB_PIXELS = {"plan": 3500, "margins": 16_000, "corners": 3500}
 
 
-@pytest.fixture(scope="module", params=ROWS, ids=lambda row: ", ".join(map(str, row)))
-def row(request: pytest.FixtureRequest) -> Any:
-    return request.param
-
-
-@pytest.fixture(scope="module")
-def sheet(row: Any) -> Drawn:
-    return drawn(*row)
-
-
-def test_no_word_leaves_the_sheet_or_covers_another(row: Any, sheet: Drawn) -> None:
-    assert len(sheet.words) >= LEAST_WORDS.get(row[0], 20)
+@pytest.mark.parametrize(("kind", "name", "degrees"), ROWS)
+def test_no_word_covers_another_and_the_loud_colour_is_where_something_touches(
+    kind: str, name: str, degrees: float | None
+) -> None:
+    sheet = drawn(kind, name, degrees)
+    assert len(sheet.words) >= LEAST_WORDS.get(kind, 20)
     assert sheet.misplaced == []
-
-
-def test_the_loud_colour_is_where_something_touches_and_only_there(row: Any, sheet: Drawn) -> None:
-    kind, name, degrees = row
     picture = sheet.picture
     assert picture.shape[1] == 1000
     assert tuple(picture[0, 0]) == (255, 255, 255)

@@ -232,7 +232,7 @@ def fallen_head(fall: float, lean: float = 0.0) -> Scene:
     )
 
 
-def test_a_square_top_drags_under_a_head_that_falls_to_the_strike_side() -> None:
+def test_a_square_top_drags_under_a_falling_head_and_a_bevelled_one_turns_under_it() -> None:
     """The hinge edge's narrow-face corner turns in under a lower part of the head."""
     fall = 3.0
     found = check(fallen_head(fall))
@@ -245,10 +245,7 @@ def test_a_square_top_drags_under_a_head_that_falls_to_the_strike_side() -> None
     head = 80.5 - fall / OPENING * across
     assert head < 80.375
     assert touch.angle == pytest.approx(at, abs=1e-9)
-
-
-def test_a_bevelled_top_turns_under_the_same_head() -> None:
-    """The bevel drops the narrow face by more than the head falls where it passes under."""
+    # The bevel drops the narrow face by more than the head falls where it passes under.
     fall, u, v = 3.0, EDGE, NARROW
     at = entering(u, v, 0.0)
     across = PIN_X + u * cos(at) - v * sin(at)

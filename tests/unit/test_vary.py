@@ -149,7 +149,7 @@ def test_keys_and_ends_that_can_be_varied_and_those_that_cannot() -> None:
         measurement(plain_scene(stop=None), "stop.projection", free=False)
 
 
-def test_too_many_variants_are_refused_with_what_to_do() -> None:
+def test_steps_end_where_they_should_and_too_many_are_refused() -> None:
     scene = plain_scene()
     fine = ranged(scene, "hinge.slab.setback", 0.2, 0.3, 1e-4)
     with pytest.raises(SceneError, match=r"1,001 by 1,001, 1,002,001 variants.*at most 250,000"):
@@ -159,10 +159,6 @@ def test_too_many_variants_are_refused_with_what_to_do() -> None:
     with pytest.raises(SceneError, match="at most 20,000 at a time"):
         screwed = linen_closet(hinge__screw_proud=0.01)
         vary(screwed, [fine, ranged(scene, "slab.width", 29.8, 29.9, 2e-3)])
-
-
-def test_steps_end_where_they_should() -> None:
-    scene = plain_scene()
     values = ranged(scene, "hinge.slab.setback", 1 / 8, 3 / 8, 1 / 64).values
     assert values[0] == 1 / 8 and values[-1] == 3 / 8 and len(values) == 17
     assert ranged(scene, "hinge.slab.setback", 0.1, 0.2, 0.03).values[-1] == pytest.approx(0.19)

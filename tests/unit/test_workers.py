@@ -48,7 +48,7 @@ def sleeping(path: str) -> None:
     time.sleep(60)
 
 
-def test_answers_come_in_the_order_of_the_tasks_from_other_processes_than_this() -> None:
+def test_answers_come_in_order_or_as_they_are_found_from_other_processes() -> None:
     found = list(answers(late_first, range(8), TWO))
     assert [task for task, _ in found] == list(range(8))
     assert os.getpid() not in {process for _, process in found}
@@ -56,9 +56,6 @@ def test_answers_come_in_the_order_of_the_tasks_from_other_processes_than_this()
     few = {process for _, process in answers(late_first, range(1, 4), TWO)}
     assert few == {os.getpid()}, "not worth a process"
     assert list(answers(halved, [], TWO)) == []
-
-
-def test_answers_come_as_they_are_found_and_the_rest_is_left_undone() -> None:
     with closing(answers_as_found(late_first, range(8), TWO)) as results:
         place, (task, _) = next(results)
     assert place == task != 0
@@ -130,7 +127,6 @@ def test_a_clusters_answers_and_errors_are_the_same_as_here(cluster: str) -> Non
         there = vary(scene, overs, full=full, spread=Spread(cluster=cluster)).outcomes
         assert np.array_equal(here.verdict, there.verdict)
         assert np.array_equal(here.angle, there.angle, equal_nan=True)
-    scene = plain_scene()
     own = measurement(scene, "slab.thickness", free=False)
     thin = np.array([[1.375], [0.0]])
     with pytest.raises(WorkError, match=r"slab\.thickness = 0 in: "):
