@@ -44,11 +44,14 @@ def test_three_coats_on_both_faces() -> None:
     assert both == pytest.approx(0.018)
 
 
-def test_film_taken_where_nothing_is_said_is_the_handbooks() -> None:
+def test_film_is_the_handbooks_where_nothing_is_said_and_lacquers_in_a_bare_jamb() -> None:
     assert Finish().film == pytest.approx(1.5 * MIL)
     # A primer and one of its one or two top coats.
     assert 2 <= Finish().slab <= 3
     assert read_scene("[opening]\nwidth = 30\nheight = 80\n[finish]\n").finish == Finish()
+    # Four coats of 1 mil on one face only.
+    scene = plain_scene(finish=Finish(slab=4, jamb=0, film=1 * MIL))
+    assert bench_numbers(scene).season.film == pytest.approx(4 * MIL)
 
 
 @pytest.mark.parametrize("coats", [2, 3])
@@ -57,9 +60,3 @@ def test_griffiths_allowance_covers_the_paint_and_more(coats: int) -> None:
         plain_scene(finish=Finish(slab=coats, jamb=coats, film=1.5 * MIL))
     ).season.film
     assert film < 1 / 16 / 5
-
-
-def test_lacquered_slab_in_a_bare_jamb() -> None:
-    # Four coats of 1 mil on one face only.
-    scene = plain_scene(finish=Finish(slab=4, jamb=0, film=1 * MIL))
-    assert bench_numbers(scene).season.film == pytest.approx(4 * MIL)

@@ -55,10 +55,15 @@ def test_density_by_the_handbook_and_as_shipped(species: str, span: tuple[float,
     assert span[0] <= found.density <= span[1]
 
 
-def test_hollow_core_slab_of_three_by_six_eight() -> None:
+def test_hollow_core_and_hollow_metal_slabs_of_a_secondary_note() -> None:
     # Secondary note: a 3-0 by 6-8 hollow core slab is 12 to 14 kg.
     kilograms = weight(36, 80, 1.375, construction="hollow core") * KILOGRAMS
     assert 12 <= kilograms <= 14
+    # Secondary note: an 18 gauge 3-0 by 7-0 is about 47 kg.
+    kilograms = weight(36, 84, 1.75, material="steel", construction="hollow metal") * KILOGRAMS
+    assert kilograms == pytest.approx(47, rel=0.03)
+    # Exact: two sheets of 0.042 in steel at 490 lb/ft3 are 3.43 lb a square foot of it.
+    assert kilograms > 2 * 0.042 / 12 * 490 * 21 * KILOGRAMS
 
 
 # Hollow core's two rows imply a fixed part (locks and blocks); within 15 % either way. The table's
@@ -77,11 +82,3 @@ def test_flush_slabs_by_the_secondary_table(
     built: str, width: float, height: float, thickness: float, low: float, high: float
 ) -> None:
     assert low <= weight(width, height, thickness, construction=built) <= high
-
-
-def test_hollow_metal_slab_of_three_by_seven() -> None:
-    # Secondary note: an 18 gauge 3-0 by 7-0 is about 47 kg.
-    kilograms = weight(36, 84, 1.75, material="steel", construction="hollow metal") * KILOGRAMS
-    assert kilograms == pytest.approx(47, rel=0.03)
-    # Exact: two sheets of 0.042 in steel at 490 lb/ft3 are 3.43 lb a square foot of it.
-    assert kilograms > 2 * 0.042 / 12 * 490 * 21 * KILOGRAMS

@@ -46,14 +46,11 @@ def test_a_card_without_pictures_on_the_paper_that_was_asked_for(
     assert b"/MediaBox [ 0 0 " + box in pdf and b"/Subtype /Image" not in pdf
 
 
-def test_cards_as_html_with_pictures(job: Path, tmp_path: Path) -> None:
+def test_cards_as_html_and_as_text_of_what_the_house_has_kept(job: Path, tmp_path: Path) -> None:
     html = tmp_path / "cards.html"
     assert run("card", job, "-o", html).exit_code == 1
     page = html.read_text(encoding="utf-8")
     assert page.count("<article") == 2 and page.count("data:image/png;base64,") == 2
-
-
-def test_text_cards_take_up_what_the_house_has_kept(job: Path, tmp_path: Path) -> None:
     kept, txt = tmp_path / "kept", tmp_path / "cards.txt"
     run("house", job, "-o", kept)
     shown = drawn(job, "-o", txt, "--house", kept, code=1)

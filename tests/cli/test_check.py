@@ -28,12 +28,19 @@ def broken(tmp_path: Path) -> str:
     return str(path)
 
 
-def test_a_slab_that_swings_exits_0_and_says_so_first(closet: str) -> None:
+def test_a_slab_that_swings_exits_0_and_bad_input_2_with_every_fault(
+    closet: str, broken: str, tmp_path: Path
+) -> None:
     shown = run("check", closet)
     assert shown.exit_code == 0
     assert shown.stdout.startswith("Linen closet: SWINGS")
     assert shown.stderr == ""
     assert run("check", "-", text=CLOSET).stdout == shown.stdout
+    for flags in ((), ("--json",)):
+        refused(run("check", broken, *flags), "broken.toml", "opening.width", "opening.heigth")
+    refused(run("check", tmp_path / "none.toml"), "none.toml")
+    refused(run("check", "-", text="[opening]\nwidth = 0\n"), "standard input")
+    refused(run("check"))
 
 
 @pytest.mark.parametrize(
@@ -56,14 +63,6 @@ def test_a_slab_that_does_not_swing_exits_1_and_says_why(
     shown = run("check", closet, *settings)
     assert shown.exit_code == 1
     assert [part for part in said if part not in flat(shown)] == []
-
-
-def test_bad_input_exits_2_with_every_fault(broken: str, tmp_path: Path) -> None:
-    for flags in ((), ("--json",)):
-        refused(run("check", broken, *flags), "broken.toml", "opening.width", "opening.heigth")
-    refused(run("check", tmp_path / "none.toml"), "none.toml")
-    refused(run("check", "-", text="[opening]\nwidth = 0\n"), "standard input")
-    refused(run("check"))
 
 
 def test_several_scenes_each_get_a_block_and_a_bad_one_does_not_stop_the_others(

@@ -151,7 +151,7 @@ def test_the_whole_scene_is_sound_and_there_are_hundreds_of_damaged_ones() -> No
     assert min(counts) > 50 and sum(counts) > 300
 
 
-def test_a_misspelled_key_is_named_and_most_come_with_the_right_one() -> None:
+def test_wrong_keys_values_and_lines_are_told_by_name_and_number() -> None:
     hinted = 0
     for text, wrong in with_bad_keys():
         error = faults(text)
@@ -160,17 +160,11 @@ def test_a_misspelled_key_is_named_and_most_come_with_the_right_one() -> None:
         assert "no key" in named[0].expected
         hinted += "did you mean" in named[0].hint
     assert hinted >= 0.9 * len(with_bad_keys())
-
-
-def test_a_wrong_value_is_told_under_its_key() -> None:
     for text, key in with_bad_values():
         error = faults(text)
         bare = [re.sub(r"\[[0-9]+\]", "", each.key) for each in error.problems]
         assert any(f"{own}.".startswith(f"{key}.") for own in bare), f"{key}: {error}"
         assert all(len(str(each)) < 400 for each in error.problems)
-
-
-def test_a_line_that_is_not_toml_is_told_by_its_number() -> None:
     for text, number in with_bad_lines():
         message = str(faults(text))
         near = rf"line ({number}|{number + 1}),|end of the file"

@@ -25,10 +25,12 @@ def scene(tmp_path: Path) -> Path:
     return path
 
 
-def test_help_lists_every_command_with_its_line() -> None:
+def test_help_lists_every_command_with_its_line_and_a_misspelled_one_the_nearest() -> None:
     words = " ".join(run("--help").output.split())
     for name, line in COMMANDS.items():
         assert f"{name} {line}" in words
+    refused(run("chek"), "No command 'chek': did you mean 'check'?")
+    refused(run("zzzzzz"), *COMMANDS)
 
 
 @pytest.mark.parametrize("name", COMMANDS)
@@ -47,11 +49,6 @@ def test_every_command_module_is_in_the_table_and_the_version_is_told() -> None:
     shared = {"__init__", "interrupt", "options", "output"}
     assert {path.stem for path in folder.glob("*.py")} - set(COMMANDS) == shared
     assert run("--version").output == f"swingcheck {__version__}\n"
-
-
-def test_a_misspelled_command_gets_the_nearest_name_and_one_like_no_other_the_list() -> None:
-    refused(run("chek"), "No command 'chek': did you mean 'check'?")
-    refused(run("zzzzzz"), *COMMANDS)
 
 
 @pytest.mark.parametrize("error", [GeometryError("strike stop", "is gone"), ZeroDivisionError()])

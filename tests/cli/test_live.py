@@ -123,11 +123,20 @@ def bare(message: str) -> str:
 # --- who is answered --------------------------------------------------------------------------
 
 
-def test_server_listens_to_this_machine_only(steady: LoopbackServer) -> None:
+def test_server_listens_to_this_machine_only_under_its_names_and_serves_nothing_else(
+    steady: LoopbackServer,
+) -> None:
     assert steady.socket.getsockname()[0] == "127.0.0.1"
     status, text = asked(steady, "GET", "/")
     assert status == 200
     assert "Guest room" in text
+    for name in ("127.0.0.1", "localhost"):
+        host = f"{name}:{steady.port}"
+        assert asked(steady, "POST", "/check", {}, Host=host, Origin=f"http://{host}")[0] == 200
+    for path in ("/guest_room.toml", "/../guest_room.toml", "/check", "/?", "/favicon.ico"):
+        assert asked(steady, "GET", path)[0] == 404
+    assert asked(steady, "POST", "/", {})[0] == 404
+    assert asked(steady, "PUT", "/", {})[0] == 501
 
 
 HOSTS = ("fit.example", "fit.example:{port}", "127.0.0.1", "127.0.0.1:1", "localhost.x:{port}", "")
@@ -198,12 +207,6 @@ def test_only_the_dials_keys_are_taken(steady: LoopbackServer) -> None:
             assert f"{key}: no dial" in error
 
 
-def test_own_origin_is_answered_under_both_names(steady: LoopbackServer) -> None:
-    for name in ("127.0.0.1", "localhost"):
-        host = f"{name}:{steady.port}"
-        assert asked(steady, "POST", "/check", {}, Host=host, Origin=f"http://{host}")[0] == 200
-
-
 @pytest.mark.parametrize(
     ("body", "kind", "status"),
     [
@@ -221,13 +224,6 @@ def test_other_bodies_are_refused(
 ) -> None:
     assert asked(steady, "POST", "/check", body, Content_Type=kind)[0] == status
     assert asked(steady, "POST", "/check", {})[0] == 200
-
-
-def test_there_is_nothing_else_to_fetch(steady: LoopbackServer) -> None:
-    for path in ("/guest_room.toml", "/../guest_room.toml", "/check", "/?", "/favicon.ico"):
-        assert asked(steady, "GET", path)[0] == 404
-    assert asked(steady, "POST", "/", {})[0] == 404
-    assert asked(steady, "PUT", "/", {})[0] == 501
 
 
 # --- what is answered -------------------------------------------------------------------------

@@ -71,7 +71,9 @@ def test_every_part_comes_back_closed_and_by_name(closet, tmp_path, suffix):
         assert mesh.volume > 0
 
 
-def test_a_glb_is_in_metres_with_y_up_and_the_pull_side_to_the_viewer(closet, tmp_path):
+def test_a_glb_names_its_nodes_in_metres_with_y_up_and_the_pull_side_to_the_viewer(
+    closet, tmp_path
+):
     """From memory, glTF 2.0 section 3.4: +y is up, +z is forward, metres."""
     out = tmp_path / "closet.glb"
     assert run(closet, "-o", out, "--angle", 90).exit_code == 0
@@ -80,6 +82,15 @@ def test_a_glb_is_in_metres_with_y_up_and_the_pull_side_to_the_viewer(closet, tm
     assert slab[:, 1] == pytest.approx(np.array([0.625, 80.375]) * 0.0254, abs=1e-6)
     assert slab[1, 2] == pytest.approx((29.875 + 0.03125 + 0.625) * 0.0254, rel=1e-5)
     assert parts["wall"].bounds[:, 2] == pytest.approx([-4.5625 * 0.0254, 0], abs=1e-6)
+    # Read as the container is defined: a 12-byte header, then the JSON chunk.
+    out = tmp_path / "closet.glb"
+    run(closet, "-o", out)
+    data = out.read_bytes()
+    magic, version, length = struct.unpack_from("<4sII", data)
+    size, kind = struct.unpack_from("<I4s", data, 12)
+    assert (magic, version, length, kind) == (b"glTF", 2, len(data), b"JSON")
+    nodes = json.loads(data[20 : 20 + size])["nodes"]
+    assert {"slab", *JAMB} <= {node.get("name") for node in nodes if "mesh" in node}
 
 
 @pytest.mark.parametrize(("hand", "suffix"), [("left", ".glb"), ("right", ".obj")])
@@ -93,18 +104,6 @@ def test_the_hinges_are_on_their_side_seen_from_the_pull_side(tmp_path, hand, su
     assert (hinge < strike) == (hand == "left")
     if hand == "right":
         assert parts["strike leg"].bounds[0, 0] == pytest.approx(30.125)
-
-
-def test_a_glb_names_its_nodes(closet, tmp_path):
-    """Read as the container is defined: a 12-byte header, then the JSON chunk."""
-    out = tmp_path / "closet.glb"
-    run(closet, "-o", out)
-    data = out.read_bytes()
-    magic, version, length = struct.unpack_from("<4sII", data)
-    size, kind = struct.unpack_from("<I4s", data, 12)
-    assert (magic, version, length, kind) == (b"glTF", 2, len(data), b"JSON")
-    nodes = json.loads(data[20 : 20 + size])["nodes"]
-    assert {"slab", *JAMB} <= {node.get("name") for node in nodes if "mesh" in node}
 
 
 def test_obj_keeps_every_digit_and_stl_and_obj_take_a_unit(closet, tmp_path):

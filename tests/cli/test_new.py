@@ -52,7 +52,9 @@ def test_it_writes_a_scene_that_reads_back_to_a_file_or_to_standard_output(tmp_p
     assert (scene.title, scene.unit, scene.opening.width) == ("Hall", "mm", (765 / 25.4,))
 
 
-def test_it_does_not_write_over_a_file_unless_told_to(tmp_path: Path) -> None:
+def test_it_writes_over_no_file_unless_told_to_and_where_it_cannot_it_says_so(
+    tmp_path: Path,
+) -> None:
     path = tmp_path / "closet.toml"
     path.write_text("measured by hand")
     refused(run(str(path), *SIZE), "--force")
@@ -60,6 +62,9 @@ def test_it_does_not_write_over_a_file_unless_told_to(tmp_path: Path) -> None:
     assert path.read_text() == "measured by hand"
     assert run(str(path), *SIZE, "--force").exit_code == 0
     assert commands.run("check", path).exit_code == 0
+    for path in (tmp_path / "no" / "such" / "closet.toml", Path("x" * 300)):
+        refused(run(str(path), *SIZE), "cannot be written")
+    refused(run(str(tmp_path), *SIZE))
 
 
 @pytest.mark.parametrize(
@@ -101,12 +106,6 @@ def test_bad_input_is_told_under_the_option(
     assert not list(tmp_path.iterdir())
 
 
-def test_a_place_that_cannot_be_written_is_told(tmp_path: Path) -> None:
-    for path in (tmp_path / "no" / "such" / "closet.toml", Path("x" * 300)):
-        refused(run(str(path), *SIZE), "cannot be written")
-    refused(run(str(tmp_path), *SIZE))
-
-
 @pytest.mark.usefixtures("at_a_terminal")
 def test_it_asks_for_what_matters_and_asks_again(tmp_path: Path) -> None:
     path = tmp_path / "closet.toml"
@@ -125,17 +124,13 @@ def test_it_asks_for_what_matters_and_asks_again(tmp_path: Path) -> None:
 
 
 @pytest.mark.usefixtures("at_a_terminal")
-def test_it_does_not_ask_for_what_was_given() -> None:
+def test_it_does_not_ask_for_what_was_given_and_leaving_writes_nothing(tmp_path: Path) -> None:
     given = ["--rabbet", "1 1/2", "--thickness", "1 3/8", "--slab-width", "29"]
     given += ["--hinges-on", "left"]
     result = run("-", *SIZE, *given, answers="\n")
     assert result.exit_code == 0, result.output
     assert result.stderr.count("[usual]") == 1
     assert read_scene(result.stdout).slab.width == (29.0,)
-
-
-@pytest.mark.usefixtures("at_a_terminal")
-def test_leaving_at_a_question_writes_nothing(tmp_path: Path) -> None:
     result = run(str(tmp_path / "closet.toml"), answers="30\n")
     assert result.exit_code != 0
     assert not list(tmp_path.iterdir())

@@ -32,9 +32,13 @@ WRITTEN = [
 
 
 @pytest.mark.parametrize("command", TOLD, ids=" ".join)
-def test_a_report_is_in_the_unit_asked_for_and_its_data_in_none(
+def test_settings_are_laid_over_and_a_report_is_in_the_unit_asked_for(
     command: tuple[str, ...], closet: str
 ) -> None:
+    twice = run(*command, closet, "--set", "title=Study", "--set", "title=Pantry")
+    assert twice.stdout.startswith("Pantry: ") and "Study" not in twice.stdout
+    settings = ("--set", "slab.thickness=1 3/4", "--set", "slab.thickness=x")
+    refused(run(*command, closet, *settings), "slab.thickness")
     inches, metric = (run(*command, closet, "--unit", unit) for unit in ("in", "mm"))
     assert inches.exit_code == metric.exit_code in (0, 1)
     assert " in" in inches.stdout and " mm" not in inches.stdout
@@ -43,14 +47,6 @@ def test_a_report_is_in_the_unit_asked_for_and_its_data_in_none(
     told, again = (run(*command, closet, "--json", *unit) for unit in ((), ("--unit", "mm")))
     assert told.stdout == again.stdout
     assert told.exit_code == inches.exit_code
-
-
-@pytest.mark.parametrize("command", TOLD, ids=" ".join)
-def test_settings_are_laid_over_in_their_order(command: tuple[str, ...], closet: str) -> None:
-    twice = run(*command, closet, "--set", "title=Study", "--set", "title=Pantry")
-    assert twice.stdout.startswith("Pantry: ") and "Study" not in twice.stdout
-    settings = ("--set", "slab.thickness=1 3/4", "--set", "slab.thickness=x")
-    refused(run(*command, closet, *settings), "slab.thickness")
 
 
 @pytest.mark.parametrize("command", [("check",), ("bench",), ("risk", "--draws", "100")])

@@ -110,13 +110,23 @@ def test_page_is_one_file_that_stays_under_a_megabyte_for_eight_scenes(tmp_path:
     assert [path.name for path in tmp_path.iterdir()] == ["all.html"]
 
 
-def test_page_names_no_address_but_the_drawing_language(pages: Path) -> None:
+def test_a_page_names_no_address_and_words_of_a_scene_cannot_become_markup(
+    pages: Path, tmp_path: Path
+) -> None:
     text = (pages / "one.html").read_text()
     assert set(re.findall(r"\w+://[^\"'`\s]+", text)) == {"http://www.w3.org/2000/svg"}
     assert not re.search(r"@import|\bsrc=|url\((?!#)", text.replace("url(#", ""))
     assert re.findall(r'href="([^"]*)"', text) == ["data:,"]
     assert "default-src 'none'" in text
     assert "connect-src 'none'" in text
+    odd = tmp_path / "odd.toml"
+    title = '"</script><img src=x onerror=alert(1)> & <!--script-->"'
+    odd.write_text(re.sub(r"^title = .*$", f"title = {title}", PINCHES.read_text(), flags=re.M))
+    page = tmp_path / "odd.html"
+    assert written(odd, "-o", page).exit_code == 0
+    text = page.read_text()
+    assert "<img" not in text
+    assert data_of(page)["scenes"][0]["title"].startswith("</script>")
 
 
 def test_page_holds_the_exact_contact_and_the_same_report(pages: Path) -> None:
@@ -154,21 +164,13 @@ def test_clearances_are_the_librarys_own_search_at_and_between_the_tables_angles
             assert shown == pytest.approx(wanted, abs=within), (asked, name)
 
 
-def test_every_kind_of_part_has_its_colours_and_hatching() -> None:
+def test_colours_are_of_every_part_and_its_own_turn_needs_no_further_drawing() -> None:
     materials = palette.drawing_colours()["materials"]
     assert set(materials) == {kind.value for kind in PartKind}
     assert palette.CONTACT not in {each["fill"] for each in materials.values()}
-
-
-def test_words_from_a_scene_cannot_become_markup(tmp_path: Path) -> None:
-    odd = tmp_path / "odd.toml"
-    title = '"</script><img src=x onerror=alert(1)> & <!--script-->"'
-    odd.write_text(re.sub(r"^title = .*$", f"title = {title}", PINCHES.read_text(), flags=re.M))
-    page = tmp_path / "odd.html"
-    assert written(odd, "-o", page).exit_code == 0
-    text = page.read_text()
-    assert "<img" not in text
-    assert data_of(page)["scenes"][0]["title"].startswith("</script>")
+    for path in (PINCHES, SWINGS):
+        _, answer, _ = checked(path)
+        assert decided_view(answer.found) is None
 
 
 def test_what_is_refused_leaves_the_page_that_was_there(tmp_path: Path) -> None:
@@ -208,12 +210,6 @@ def test_what_another_slab_or_the_push_side_decides_is_drawn_where_it_decides(
     lit = [np.array(o) for s in view["shapes"] if s["name"] in view["lit"] for o in s["outlines"]]
     for found in (lit, slabs, outlines):  # the contact lies on all, as they stand
         assert min(distance_to_outline(mark, each) for each in found) < 1e-3
-
-
-def test_what_the_slabs_own_turn_shows_has_no_drawing_of_its_own() -> None:
-    for path in (PINCHES, SWINGS):
-        _, answer, _ = checked(path)
-        assert decided_view(answer.found) is None
 
 
 def distance_to_outline(point: Any, outline: Any) -> float:
@@ -393,7 +389,7 @@ def choose(window: Window, k: int) -> None:
 
 
 @needs_chromium
-def test_chooser_shows_each_scene_on_its_own_hand(several: Window) -> None:
+def test_chooser_shows_each_scene_on_its_own_hand_and_its_floor_lit(several: Window) -> None:
     assert several.page.get_by_label("Opening", exact=True).locator("option").count() == 3
     for k, path in enumerate(SEVERAL):
         choose(several, k)
@@ -406,6 +402,12 @@ def test_chooser_shows_each_scene_on_its_own_hand(several: Window) -> None:
         jamb = looks_like(several.pixels(".panel-hinge svg"), palette.JAMB.fill, 8)
         left = jamb[:, : jamb.shape[1] // 2].sum() > jamb.sum() / 2
         assert left == (scene.hinges_on == "left"), path.stem
+    choose(several, SEVERAL.index(DRAGS))
+    several.page.locator("#jump-contact").click()
+    several.settle()
+    assert words(several, "nearest") == "Contact: touches the floor"
+    assert loud(several, "#view").mean() > 0.05
+    assert several.page.locator("tr.touching").inner_text().split()[0] == "floor"
 
 
 def wood(window: Window) -> Any:
@@ -469,16 +471,6 @@ def drawn_corners(window: Window, part: str) -> Any:
         }"""
     )
     return np.array(found)
-
-
-@needs_chromium
-def test_floor_contact_lights_the_floor(several: Window) -> None:
-    choose(several, SEVERAL.index(DRAGS))
-    several.page.locator("#jump-contact").click()
-    several.settle()
-    assert words(several, "nearest") == "Contact: touches the floor"
-    assert loud(several, "#view").mean() > 0.05
-    assert several.page.locator("tr.touching").inner_text().split()[0] == "floor"
 
 
 FITS = """() => ({

@@ -17,7 +17,7 @@ SETBACKS = "hinge.slab.setback=1/8:3/8:1/64"
 BEVELS = "slab.strike_edge.bevel=0:4:0.25"
 
 
-def test_one_dimension_is_read_as_runs_of_a_verdict(closet: str) -> None:
+def test_one_dimension_is_read_as_runs_of_a_verdict_in_the_unit_asked_for(closet: str) -> None:
     shown = run("vary", closet, "--over", SETBACKS)
     assert shown.exit_code == 0, shown.output
     lines = [" ".join(line.split()) for line in shown.output.splitlines()]
@@ -25,6 +25,10 @@ def test_one_dimension_is_read_as_runs_of_a_verdict(closet: str) -> None:
     assert "From to verdict short of closed" in lines
     assert "1/8 in 5/16 in swings" in lines
     assert any(line.startswith("21/64 in 3/8 in pinches ") for line in lines)
+    words = flat(run("vary", closet, "--over", "hinge.slab.setback=3mm:9mm:0.5mm", "--unit", "mm"))
+    assert "3.0 mm to 9.0 mm; now 6.3 mm" in words and " of 13 variants swing" in words
+    words = flat(run("vary", closet, "--over", "slab.strike_edge.bevel=0:1/8 in 2:1/32 in 2"))
+    assert "5 of 5 variants swing" in words and "3.58 deg" in words
 
 
 @pytest.mark.parametrize(
@@ -73,13 +77,6 @@ def test_in_full_it_is_the_same_as_in_plan_and_many_are_answered_together(closet
     assert plan == full
 
 
-def test_ranges_are_read_in_millimetres_and_a_bevel_as_a_rise_and_a_run(closet: str) -> None:
-    words = flat(run("vary", closet, "--over", "hinge.slab.setback=3mm:9mm:0.5mm", "--unit", "mm"))
-    assert "3.0 mm to 9.0 mm; now 6.3 mm" in words and " of 13 variants swing" in words
-    words = flat(run("vary", closet, "--over", "slab.strike_edge.bevel=0:1/8 in 2:1/32 in 2"))
-    assert "5 of 5 variants swing" in words and "3.58 deg" in words
-
-
 @pytest.mark.parametrize(
     ("ranges", "said"),
     [
@@ -104,14 +101,11 @@ def test_a_range_that_will_not_do_is_told(closet: str, ranges: list[str], said: 
     refused(run("vary", closet, *(word for each in ranges for word in ("--over", each))), said)
 
 
-def test_too_many_to_swing_in_full_are_refused() -> None:
-    shown = run("vary", "-", "--over", "hinge.slab.setback=1/8:3/8:0.000002", text=CLOSET + CROSS)
-    refused(shown, "at most 100,000 at a time")
-
-
-def test_a_table_shows_no_picture_and_that_is_told_before_anything_is_swung(
+def test_too_many_are_refused_and_a_table_shows_no_picture_before_anything_is_swung(
     closet: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    shown = run("vary", "-", "--over", "hinge.slab.setback=1/8:3/8:0.000002", text=CLOSET + CROSS)
+    refused(shown, "at most 100,000 at a time")
     monkeypatch.setattr("swingcheck.chance.vary.vary", None)
     asked = ("--over", SETBACKS, "-o", tmp_path / "map.csv", "--show", "angle")
     refused(run("vary", closet, *asked), "--show is for a picture")

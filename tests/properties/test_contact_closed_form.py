@@ -93,7 +93,7 @@ def test_bevelled_hinge_arris_against_the_hinge_stop(seed, degrees):
 
 
 @pytest.mark.parametrize("seed", SEEDS)
-def test_narrow_face_against_the_nose_of_a_hinge_stop(seed):
+def test_narrow_face_against_a_hinge_or_strike_stops_nose(seed):
     """A twisted leg's stop stands out toward the slab at its nose."""
     rng, _, deep, _, slab = sizes(seed)
     nose = (rng.uniform(0.3, 0.6), deep - rng.uniform(0.0, 0.02))
@@ -101,11 +101,7 @@ def test_narrow_face_against_the_nose_of_a_hinge_stop(seed):
     outline = np.array([[-0.05, -6], [nose[0], -6], [nose[0], -nose[1]], [-0.05, -slope]])
     expected = line_meets_corner((nose[0], -nose[1]), -pi / 2, deep)
     assert_touch(expected, slab, prism(outline, 0, 81))
-
-
-@pytest.mark.parametrize("seed", SEEDS)
-def test_narrow_face_against_the_strike_stop(seed):
-    """The slab stands off: its strike stop is nearer than its hinge stop."""
+    # The slab stands off: its strike stop is nearer than its hinge stop.
     rng, across, deep, _, slab = sizes(seed)
     nose = (across - rng.uniform(0.2, 0.6), deep - rng.uniform(0.0, 0.5))
     expected = line_meets_corner((nose[0], -nose[1]), -pi / 2, deep)

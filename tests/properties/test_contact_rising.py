@@ -36,11 +36,18 @@ def rising_scene(family: str, seed: int) -> TurningScene:
 
 
 @pytest.mark.parametrize("family", FAMILY)
-def test_rising_turn_against_a_walk_that_passes_nothing(family: str) -> None:
+def test_rising_turns_against_a_walk_that_passes_nothing_and_small_steps(family: str) -> None:
     for seed in range(6):
         where = rising_scene(family, seed)
         exact = contact_of(where)
         check_nothing_before(where, None if exact is None else exact.angle)
+    for seed in range(100, 104):
+        where = rising_scene(family, seed)
+        met = contact_of(where)
+        stop = where.stop if met is None else where.start + 0.7 * (met.angle - where.start)
+        for part, near in zip(where.fixed, least_of(where, stop), strict=True):
+            peer = Peer(replace(where, fixed=(part,)))
+            assert_least(near, peer, np.linspace(where.start, stop, 60), ACCURACY_IN)
 
 
 def test_a_slab_that_rises_meets_a_head_and_clears_a_slope() -> None:
@@ -96,17 +103,6 @@ def test_no_root_is_missed_or_made_up() -> None:
         assert len(changes) <= len(roots)
         for change in changes:
             assert ((roots >= grid[change] - 1e-9) & (roots <= grid[change + 1] + 1e-9)).any()
-
-
-@pytest.mark.parametrize("family", FAMILY)
-def test_least_distance_of_a_rising_turn_against_small_steps(family: str) -> None:
-    for seed in range(100, 104):
-        where = rising_scene(family, seed)
-        met = contact_of(where)
-        stop = where.stop if met is None else where.start + 0.7 * (met.angle - where.start)
-        for part, near in zip(where.fixed, least_of(where, stop), strict=True):
-            peer = Peer(replace(where, fixed=(part,)))
-            assert_least(near, peer, np.linspace(where.start, stop, 60), ACCURACY_IN)
 
 
 def test_plumb_edges_at_one_radius():

@@ -76,16 +76,13 @@ def test_boxes_that_touch_in_one_corner_or_along_an_edge_part():
     assert contact(turning) is None
 
 
-def test_a_slab_on_the_floor_drags_from_the_start():
+def test_a_slab_drags_on_the_floor_and_an_arris_presses_at_dead_centre():
     """No deeper and no looser all the way: it rubs, and that is a contact at once."""
     floor = box((-40, -40, -1), (40, 40, 0))
     found = contact(scene(SLAB, floor, 0.0, start=1.5))
     assert found is not None
     assert found.angle == pytest.approx(1.5, abs=1e-12)
-
-
-def test_an_arris_at_dead_centre_presses():
-    """The arris stands straight under the axis, on the stop: at first it moves along the face."""
+    # The arris stands straight under the axis, on the stop: at first it moves along the face.
     slab = prism(rectangle(0.0, -1.5, 30, -0.1), 0, 80)
     stop = box((-1, -3, -1), (0.5, -1.5, 81))
     assert contact(scene(slab, stop, 1.5)) is None

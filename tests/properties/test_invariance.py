@@ -10,7 +10,7 @@ from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
 from swingcheck.geometry.clearance import ACCURACY_IN
-from swingcheck.geometry.contact import Contact, first_contact
+from swingcheck.geometry.contact import Contact
 from swingcheck.geometry.features import features
 from swingcheck.geometry.solid import Solid
 from tests import openings
@@ -56,56 +56,48 @@ def reshaped(turning: TurningScene, change) -> TurningScene:
 # What the answer must not depend on.
 
 
-@given(turning_scenes(), seeds, shifts)
-def test_rigid_motion_of_everything(turning, seed, shift):
-    turn = random_turn(np.random.default_rng(seed))
-    first, second = contact(turning), contact(moved(turning, turn, shift))
+@given(
+    turning_scenes(),
+    seeds,
+    shifts,
+    st.floats(-50, 50),
+    st.sampled_from([25.4, 1 / 12, 1.0, 0.0254, 3.7]),
+    st.floats(0.1, 0.9),
+)
+def test_how_a_scene_is_put(turning, seed, shift, along, scale, share):
+    """Moved as a whole, about any point of its axis, in any unit, from anywhere on the free way."""
+    rng = np.random.default_rng(seed)
+    turn, first = random_turn(rng), contact(turning)
+    second = contact(moved(turning, turn, shift))
     assert_same(first, second)
     if first is not None and second is not None:
         carried = turn.apply(first.points) + shift
         away = np.linalg.norm(carried[:, None] - second.points[None], axis=2)
         assert max(away.min(axis=0).max(), away.min(axis=1).max()) < 1e-6
-
-
-@given(turning_scenes())
-def test_mirror_image_turns_the_other_way(turning):
-    """Mirrored in x, the turn and the axis' own sense both reverse."""
-    flip = np.array([-1.0, 1.0, 1.0])
-    image = replace(
-        reshaped(turning, Solid.mirrored_in_x),
-        point=turning.point * flip,
-        direction=turning.direction * flip,
-        start=-turning.start,
-        stop=-turning.stop,
-    )
-    assert_same(contact(turning), contact(image), sense=-1.0)
-
-
-@given(turning_scenes())
-def test_the_axis_may_point_either_way(turning):
-    turned_over = replace(
-        turning, direction=-turning.direction, start=-turning.start, stop=-turning.stop
-    )
-    assert_same(contact(turning), contact(turned_over), sense=-1.0)
-
-
-@given(turning_scenes(), st.floats(-50, 50))
-def test_any_point_of_the_axis_will_do(turning, along):
     axis = turning.direction / np.linalg.norm(turning.direction)
-    assert_same(contact(turning), contact(replace(turning, point=turning.point + along * axis)))
+    assert_same(first, contact(replace(turning, point=turning.point + along * axis)))
+    scaled = reshaped(turning, lambda s: Solid(s.vertices * scale, s.faces))
+    assert_same(first, contact(replace(scaled, point=turning.point * scale)))
+    end = turning.stop if first is None else first.angle
+    nearer = turning.over(turning.start + share * (end - turning.start), turning.stop)
+    assert_same(first, contact(nearer))
 
 
-@given(turning_scenes(), st.sampled_from([25.4, 1 / 12, 1.0, 0.0254, 3.7]))
-def test_unit_of_length(turning, scale):
-    """Inches, millimetres, feet: angles are the same."""
-    scaled = replace(
-        reshaped(turning, lambda s: Solid(s.vertices * scale, s.faces)), point=turning.point * scale
-    )
-    assert_same(contact(turning), contact(scaled))
+@given(turning_scenes())
+def test_mirror_images_and_axes_turned_over_turn_the_other_way(turning):
+    """Mirrored in x, the turn and the axis' own sense both reverse."""
+    first, flip = contact(turning), np.array([-1.0, 1.0, 1.0])
+    back = {"start": -turning.start, "stop": -turning.stop}
+    image = reshaped(turning, Solid.mirrored_in_x)
+    turned = {"point": turning.point * flip, "direction": turning.direction * flip}
+    assert_same(first, contact(replace(image, **turned, **back)), sense=-1.0)
+    turned_over = replace(turning, direction=-turning.direction, **back)
+    assert_same(first, contact(turned_over), sense=-1.0)
 
 
 @given(turning_scenes(), seeds)
-def test_order_of_corners_and_faces(turning, seed):
+def test_how_a_mesh_is_written(turning, seed):
+    """In any order, unwelded as a file of triangles gives it, or with features found beforehand."""
     rng = np.random.default_rng(seed)
 
     def shuffled(solid: Solid) -> Solid:
@@ -114,18 +106,13 @@ def test_order_of_corners_and_faces(turning, seed):
         faces = place[solid.faces][rng.permutation(len(solid.faces))]
         return Solid(solid.vertices[order], np.roll(faces, rng.integers(3), axis=1))
 
-    assert_same(contact(turning), contact(reshaped(turning, shuffled)))
-
-
-@given(turning_scenes())
-def test_corners_of_their_own_for_every_face(turning):
-    """An unwelded mesh, as a file of triangles gives it."""
-
     def unwelded(solid: Solid) -> Solid:
         corners = solid.vertices[solid.faces].reshape(-1, 3)
         return Solid(corners, np.arange(len(corners)).reshape(-1, 3))
 
-    assert_same(contact(turning), contact(reshaped(turning, unwelded)))
+    first = contact(turning)
+    for written in (shuffled, unwelded, features):
+        assert_same(first, contact(reshaped(turning, written)))
 
 
 def split_in_four(solid: Solid) -> Solid:
@@ -159,28 +146,6 @@ def test_splitting_faces(split, turning):
     for before, after in zip(turning.moving, finer.moving, strict=True):
         assert after.volume == pytest.approx(before.volume)
     assert_same(contact(turning), contact(finer))
-
-
-@given(turning_scenes(), st.floats(0.1, 0.9))
-def test_starting_nearer_changes_nothing(turning, share):
-    """The contact is the same from anywhere on the free way to it."""
-    first = contact(turning)
-    end = turning.stop if first is None else first.angle
-    nearer = turning.over(turning.start + share * (end - turning.start), turning.stop)
-    assert_same(first, contact(nearer))
-
-
-@given(turning_scenes())
-def test_features_found_beforehand(turning):
-    prepared = first_contact(
-        [features(s) for s in turning.moving],
-        [features(s) for s in turning.fixed],
-        point=turning.point,
-        direction=turning.direction,
-        start=turning.start,
-        stop=turning.stop,
-    )
-    assert_same(contact(turning), prepared)
 
 
 @given(turning_scenes())

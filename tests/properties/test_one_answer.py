@@ -58,13 +58,21 @@ def door(tmp_path_factory: pytest.TempPathFactory) -> Door:
     return written
 
 
-def test_the_cases_are_mixed(door: Door) -> None:
+def test_the_cases_are_mixed_and_the_margin_drawn_beside_an_inactive_slab_the_checks(
+    door: Door,
+) -> None:
     words = {case: door(*case)[1] for case in CASES}
     assert sum(word == "swings" for word in words.values()) >= len(CASES) // 4
     assert len(Counter(words.values())) >= 5
     for kind in ("pair", "dutch", "neighbour", "servery"):
         found = {word == "swings" for (own, _), word in words.items() if own == kind}
         assert found == {True, False}, kind
+    found = check(read(door("pair", 6)[0]))
+    assert found.decided.slab == "inactive slab"
+    shown = subject_of(found, "")
+    drawn = strike_corner(shown.assembly, shown.pose, 40.0)
+    assert drawn.stop_gap is None
+    assert drawn.margin.length == pytest.approx(found.margins.strike[1], abs=1e-9)
 
 
 @pytest.mark.parametrize(("kind", "seed"), HINGED)
@@ -112,12 +120,3 @@ def test_page_and_house_say_what_check_says(
     house = told("house", scene)
     (door,) = [*house["doors"], *house.get("uncut", [])]
     assert door["check"]["verdict"] == word
-
-
-def test_the_margin_drawn_beside_an_inactive_slab_is_the_checks(door: Door) -> None:
-    found = check(read(door("pair", 6)[0]))
-    assert found.decided.slab == "inactive slab"
-    shown = subject_of(found, "")
-    drawn = strike_corner(shown.assembly, shown.pose, 40.0)
-    assert drawn.stop_gap is None
-    assert drawn.margin.length == pytest.approx(found.margins.strike[1], abs=1e-9)

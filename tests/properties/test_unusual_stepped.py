@@ -58,7 +58,7 @@ def test_least_distances_hold_at_every_step(kind: str) -> None:
 
 
 @pytest.mark.parametrize("kind", UNUSUAL)
-def test_what_is_unusual_is_met(kind: str) -> None:
+def test_what_is_unusual_is_closed_and_met(kind: str) -> None:
     """The scenes of a kind try that kind: some of them meet what only it has."""
     touches = [
         touch(swing.assembly, swing.contact(start, stop))
@@ -67,10 +67,6 @@ def test_what_is_unusual_is_met(kind: str) -> None:
         if not overlapped(swing.assembly, start)
     ]
     assert any(found is not None and OWN[kind](found) for found in touches)
-
-
-@pytest.mark.parametrize("kind", UNUSUAL)
-def test_every_part_is_closed(kind: str) -> None:
     for seed in range(CLOSINGS):
         assembly = assembled(kind, seed)
         for part in (*assembly.moving, *assembly.fixed):

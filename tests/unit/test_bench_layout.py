@@ -40,15 +40,7 @@ def test_marks_are_the_jambs_less_the_head_margin_when_all_is_plumb() -> None:
 
 
 @given(seeds)
-def test_leaves_at_the_marks_meet_the_jambs(seed: int) -> None:
-    scene = random_opening(seed)
-    axis = pins_found(assemble(relaid(scene)))
-    # The slab's own pin line turns a little once its leaves move: second order.
-    assert axis.up_down == pytest.approx((0.0,) * scene.hinge.count, abs=2e-4)
-
-
-@given(seeds)
-def test_pins_off_line_are_what_a_check_finds(seed: int) -> None:
+def test_marks_meet_the_jambs_run_to_the_buried_edge_and_tell_pins_off_line(seed: int) -> None:
     scene = random_opening(seed)
     axis = pins_found(assemble(scene))
     hinges = layout(scene).hinges
@@ -59,24 +51,10 @@ def test_pins_off_line_are_what_a_check_finds(seed: int) -> None:
     for hinge in hinges:
         within = max(abs(hinge.too_low), hinge.apart, hinge.off_line) <= limit
         assert hinge.lines_up is within
-
-
-def test_a_pin_out_of_line_is_called_out_by_its_amount() -> None:
-    # The middle leaf is let in 1/16 too deep on the slab: against the line of
-    # three, the middle pin is off by two thirds of it, the others by one third.
-    depths = (0.097, 0.097 + 1 / 16, 0.097)
-    scene = plain_scene(hinge__slab__depths=depths, slab__hinge_edge=SQUARE)
-    top, middle, bottom = layout(scene).hinges
-    # 7, 37.75 and 68.5 are evenly spaced.
-    assert middle.off_line == pytest.approx(2 / 3 / 16, abs=1e-9)
-    assert top.off_line == pytest.approx(1 / 3 / 16, abs=1e-9)
-    assert middle.apart == pytest.approx(2 / 3 / 16, abs=1e-9)
-    assert not middle.lines_up
-    assert bottom.lines_up
-
-
-@given(seeds)
-def test_run_reaches_the_buried_edge_on_the_solid(seed: int) -> None:
+    scene = random_opening(seed)
+    axis = pins_found(assemble(relaid(scene)))
+    # The slab's own pin line turns a little once its leaves move: second order.
+    assert axis.up_down == pytest.approx((0.0,) * scene.hinge.count, abs=2e-4)
     scene = random_opening(seed)
     for k, hinge in enumerate(layout(scene).hinges):
         frame = slab_leaf_frame(scene, k)
@@ -93,6 +71,20 @@ def test_run_reaches_the_buried_edge_on_the_solid(seed: int) -> None:
         assert np.hypot(*(on_face[:2] - edge)) == pytest.approx(hinge.jamb.run)
         for mark, laid in ((hinge.slab, scene.hinge.slab), (hinge.jamb, scene.hinge.jamb)):
             assert (mark.setback, mark.depth) == (laid.setbacks[k], laid.depths[k])
+
+
+def test_a_pin_out_of_line_is_called_out_by_its_amount() -> None:
+    # The middle leaf is let in 1/16 too deep on the slab: against the line of
+    # three, the middle pin is off by two thirds of it, the others by one third.
+    depths = (0.097, 0.097 + 1 / 16, 0.097)
+    scene = plain_scene(hinge__slab__depths=depths, slab__hinge_edge=SQUARE)
+    top, middle, bottom = layout(scene).hinges
+    # 7, 37.75 and 68.5 are evenly spaced.
+    assert middle.off_line == pytest.approx(2 / 3 / 16, abs=1e-9)
+    assert top.off_line == pytest.approx(1 / 3 / 16, abs=1e-9)
+    assert middle.apart == pytest.approx(2 / 3 / 16, abs=1e-9)
+    assert not middle.lines_up
+    assert bottom.lines_up
 
 
 # ---------------------------------------------------------------- screws

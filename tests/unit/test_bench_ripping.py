@@ -277,7 +277,7 @@ def test_a_wider_stop_side_and_shares_off_the_two_edges() -> None:
 # ---------------------------------------------------------------- what was delivered
 
 
-def test_too_small_a_slab_is_told_and_opens_the_margin() -> None:
+def test_short_slabs_open_the_margin_and_left_out_sizes_are_cut_for_the_usual_ones() -> None:
     told = Delivered(width=29.75, height=79.5)
     scene = plain_scene(slab__delivered=told)
     cuts = ripping(scene)
@@ -288,6 +288,13 @@ def test_too_small_a_slab_is_told_and_opens_the_margin() -> None:
     full = ripping(plain_scene())
     assert min(cuts.margins.strike) == pytest.approx(min(full.margins.strike) + 0.125)
     assert min(cuts.margins.bottom) == pytest.approx(min(full.margins.bottom) + 0.25)
+    left_out = tuple(Assumed(key=key, value="", why="") for key in ("slab.width", "slab.height"))
+    cuts = ripping(plain_scene(assumed=left_out))
+    assert cuts.strike_run[0] == pytest.approx(1 / 8)
+    assert cuts.over_floor == pytest.approx(1 / 2)
+    assert {"wanted.strike", "wanted.bottom"} <= {item.key for item in cuts.assumed}
+    told = Delivered(width=30.0, height=80.0, hinge_off=0.25)
+    assert ripping(plain_scene(slab__delivered=told)).edges[0].marks[0].off == pytest.approx(0.125)
 
 
 def test_nothing_said_takes_the_smallest_that_is_sold() -> None:
@@ -309,14 +316,6 @@ def test_nothing_said_takes_the_smallest_that_is_sold() -> None:
         assert (metric.width * 25.4, metric.height * 25.4) == pytest.approx(sold)
     wide = changed(plain_scene(), slab__width=(50.25,)).slab
     assert nominal_slab(wide, "in").width == 51.0
-
-
-def test_sizes_left_out_are_cut_for_the_usual_margins() -> None:
-    left_out = tuple(Assumed(key=key, value="", why="") for key in ("slab.width", "slab.height"))
-    cuts = ripping(plain_scene(assumed=left_out))
-    assert cuts.strike_run[0] == pytest.approx(1 / 8)
-    assert cuts.over_floor == pytest.approx(1 / 2)
-    assert {"wanted.strike", "wanted.bottom"} <= {item.key for item in cuts.assumed}
 
 
 def delivered(width: float, height: float = 79.75, **told: object) -> dict[str, Any]:
@@ -363,8 +362,3 @@ def test_what_a_slab_does_not_bear_is_warned_of(
     found = {f"{concern.name.lower()} {place}" for concern, place in concerns(cuts)}
     assert set(filter(None, warned.split("; "))) <= found
     assert not (found if quiet == "any" else found & set(quiet.split("; ")))
-
-
-def test_a_hinge_cut_is_no_more_than_there_is() -> None:
-    told = Delivered(width=30.0, height=80.0, hinge_off=0.25)
-    assert ripping(plain_scene(slab__delivered=told)).edges[0].marks[0].off == pytest.approx(0.125)

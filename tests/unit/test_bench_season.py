@@ -101,10 +101,19 @@ def test_construction_says_how_much_of_the_width_moves(
     assert season.months[7].gained == pytest.approx(wood + core)
 
 
-def test_a_slab_of_board_moves_as_board_does_however_wet_the_wood() -> None:
+def test_boards_and_firs_move_as_they_do() -> None:
     season = year(closet(slab__material="MDF"))
     assert (season.moving, season.board, season.species) == (0.0, 29.875, None)
     assert season.leave == pytest.approx(season.least + season.months[7].gained)
+    woods = {name: each for name, each in MATERIALS.items() if each.kind != "panel"}
+    unmoved = {name for name, each in woods.items() if each.radial is None}
+    firs = {name for name in unmoved if name.endswith(" fir")}
+    assert len(firs) == 5 and unmoved - firs == {"sapele"}
+    assert {woods[name].kind for name in firs} == {"softwood"}
+    assert year(closet(slab__material="noble fir")).species is None
+    khaya = material("african mahogany")
+    assert khaya is not None and khaya.name == "khaya"
+    assert material("steel") is None and material("oak") is None
 
 
 def test_the_month_in_which_the_margin_closes_and_what_to_leave() -> None:
@@ -169,15 +178,3 @@ def test_rest_and_what_was_not_told_are_assumed_and_said() -> None:
     }
     told = Season(temperatures=AIR.temperatures, humidities=AIR.humidities, month=1, least=0.0)
     assert year(closet(season=told)).assumed == ()
-
-
-def test_a_true_fir_is_soft_though_its_movement_is_not_known() -> None:
-    woods = {name: each for name, each in MATERIALS.items() if each.kind != "panel"}
-    unmoved = {name for name, each in woods.items() if each.radial is None}
-    firs = {name for name in unmoved if name.endswith(" fir")}
-    assert len(firs) == 5 and unmoved - firs == {"sapele"}
-    assert {woods[name].kind for name in firs} == {"softwood"}
-    assert year(closet(slab__material="noble fir")).species is None
-    khaya = material("african mahogany")
-    assert khaya is not None and khaya.name == "khaya"
-    assert material("steel") is None and material("oak") is None

@@ -29,7 +29,7 @@ def piece(shown: Exploded, kind: PartKind) -> Solid:
 
 
 @pytest.mark.parametrize("name", ["plain", "plain, right, mm"])
-def test_the_sizes_are_the_scenes(name: str) -> None:
+def test_the_sizes_and_the_materials_are_the_scenes(name: str) -> None:
     scene, sheet = scene_of(name), drawn("hinge", name)
     hinge, unit = scene.hinge, scene.unit
     for size in (
@@ -46,6 +46,10 @@ def test_the_sizes_are_the_scenes(name: str) -> None:
         assert length_text(size, unit) in sheet.told
     assert ("corner radius" in sheet.boxes) == (hinge.corner_radius > 0)
     assert "the middle hinge pulled apart" in sheet.told
+    drawing = drawn("hinge", name).picture[136:-82]
+    for material in (palette.SLAB, palette.JAMB, palette.STOP, palette.METAL):
+        tones = [shaded(material.fill, tone) for tone in (0.35, 0.55, 0.76)]
+        assert sum(len(painted(drawing, tone)) for tone in tones) > 1200, material.label
 
 
 @pytest.mark.parametrize("name", ["plain", "twisted, out of plumb", "round hinge edge"])
@@ -105,11 +109,3 @@ def test_wood_is_clipped_to_a_box_and_closed() -> None:
     assert kept.bounds.tolist() == [[1.0, 0.0, 1.0], [3.0, 4.0, 4.0]]
     assert kept.volume == pytest.approx(2 * 4 * 3)
     assert clipped(cube, np.full(3, -1.0), np.full(3, 5.0)) is cube
-
-
-@pytest.mark.parametrize("name", ["plain", "plain, right, mm"])
-def test_the_drawing_shows_every_material(name: str) -> None:
-    drawing = drawn("hinge", name).picture[136:-82]
-    for material in (palette.SLAB, palette.JAMB, palette.STOP, palette.METAL):
-        tones = [shaded(material.fill, tone) for tone in (0.35, 0.55, 0.76)]
-        assert sum(len(painted(drawing, tone)) for tone in tones) > 1200, material.label

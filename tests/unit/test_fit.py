@@ -32,12 +32,9 @@ def codes(**changes: Any) -> list[Code]:
     return [each.code for each in fit(**changes).reasons]
 
 
-def test_a_door_of_even_margins_is_good() -> None:
+def test_even_margins_are_good_and_one_that_does_not_swing_bad_by_how_far() -> None:
     assert fit() == Fit()
     assert fit().word is FitWord.GOOD
-
-
-def test_one_that_does_not_swing_is_bad_by_how_far_it_stays_open() -> None:
     found = check(plain_scene(hinge__slab__setbacks=(0.34375,) * 3))
     reason = found.fit.reasons[0]
     assert found.closing is not None
@@ -116,7 +113,7 @@ def test_the_whole_swing_is_held_against_the_paint(coats: int, tight: bool) -> N
         assert found.word is FitWord.TIGHT
 
 
-def test_what_is_wanted_is_kept() -> None:
+def test_what_is_wanted_is_kept_and_flush_measured_at_both_edges() -> None:
     loose = Wanted(least_margin=0.1, flush=0.01, strike=0.25, bottom=0.75)
     told = {each.place for each in fit(wanted=loose).reasons}
     assert told == {
@@ -124,10 +121,7 @@ def test_what_is_wanted_is_kept() -> None:
         "strike margin",
         "bottom margin",
     }
-
-
-def test_flush_is_measured_at_both_edges() -> None:
-    """A strike rabbet 3/16 shallower stands the strike edge proud by it, less what turns."""
+    # A strike rabbet 3/16 shallower stands the strike edge proud by it, less what turns.
     scene = plain_scene(**GOOD, opening__rabbet__strike=(1.25,))
     found = check(scene)
     assert max(found.margins.flush) < 1 / 64

@@ -42,7 +42,7 @@ def gaps(assembly: Assembly, within: float) -> TurningGaps:
 
 
 @pytest.mark.parametrize("name", SCENES)
-def test_gaps_are_the_certified_least_distances(name: str) -> None:
+def test_gaps_are_the_certified_least_distances_and_a_table_keeps_them(name: str) -> None:
     assembly, result = checked(name)
     end = result.closing.angle if result.closing else 0.0
     swing = swung(assembly)
@@ -52,24 +52,6 @@ def test_gaps_are_the_certified_least_distances(name: str) -> None:
         found = {c.against: c.least for c in swing.clearances(angle, angle, frozenset())}
         for part, distance in zip(assembly.fixed, row, strict=True):
             assert distance == pytest.approx(min(found[part.name], 1.0), abs=1e-9), part.name
-
-
-def test_order_and_reach_change_no_gap_and_overlap_is_none() -> None:
-    assembly = assemble(SCENES["measured"])
-    angles = np.radians([0.5, 75.0, 2.0, 30.0, 0.1, 5.0])
-    near, far = gaps(assembly, 1.0).at(angles), gaps(assembly, 3.0).at(angles)
-    assert np.allclose(near, np.minimum(far, 1.0), atol=1e-12)
-    again = gaps(assembly, 1.0).at(angles[::-1])[::-1]
-    assert np.allclose(near, again, atol=1e-12)
-    assembly = assemble(SCENES["pinching"])
-    (row,) = gaps(assembly, 1.0).at([0.0])
-    names = {part.name for part, d in zip(assembly.fixed, row, strict=True) if d == 0.0}
-    assert "hinge stop" in names
-    assert names == set(overlapped(assembly, 0.0))
-
-
-@pytest.mark.parametrize("name", SCENES)
-def test_table_keeps_what_it_says_of_itself(name: str) -> None:
     assembly, result = checked(name)
     touches = [touch for touch in (result.closing, result.opening) if touch is not None]
     high = result.opening.angle if result.opening else assembly.scene.swing.limit
@@ -89,3 +71,17 @@ def test_table_keeps_what_it_says_of_itself(name: str) -> None:
     read = np.array([table.at(float(angle)) for angle in asked])
     assert np.abs(truth - read).max() <= table.between + 1e-4
     assert table.between < 0.004
+
+
+def test_order_and_reach_change_no_gap_and_overlap_is_none() -> None:
+    assembly = assemble(SCENES["measured"])
+    angles = np.radians([0.5, 75.0, 2.0, 30.0, 0.1, 5.0])
+    near, far = gaps(assembly, 1.0).at(angles), gaps(assembly, 3.0).at(angles)
+    assert np.allclose(near, np.minimum(far, 1.0), atol=1e-12)
+    again = gaps(assembly, 1.0).at(angles[::-1])[::-1]
+    assert np.allclose(near, again, atol=1e-12)
+    assembly = assemble(SCENES["pinching"])
+    (row,) = gaps(assembly, 1.0).at([0.0])
+    names = {part.name for part, d in zip(assembly.fixed, row, strict=True) if d == 0.0}
+    assert "hinge stop" in names
+    assert names == set(overlapped(assembly, 0.0))

@@ -34,7 +34,9 @@ def scene(tmp_path: Path) -> sc.Scene:
     return sc.read(str(path))
 
 
-def test_a_starter_reads_back(tmp_path: Path) -> None:
+def test_a_starter_reads_back_and_words_and_data_are_the_found_ones(
+    tmp_path: Path, scene: sc.Scene
+) -> None:
     file = tmp_path / "new.toml"
     file.write_text(sc.new({"opening.width": "765 mm", "opening.height": "6' 8\""}))
     scene = sc.read(file, {"slab.thickness": "1 3/4"})
@@ -43,6 +45,17 @@ def test_a_starter_reads_back(tmp_path: Path) -> None:
     assert scene.slab.thickness == 1.75
     with pytest.raises(sc.SceneError, match=r"opening\.width"):
         sc.new({"opening.height": "80"})
+    found = sc.check(scene)
+    assert sc.text(found).startswith("Linen closet: PINCHES")
+    assert " mm" in sc.text(found, unit="mm")
+    assert max(map(len, sc.text(found, width=40).splitlines())) <= 40
+    data = sc.plain(found)
+    assert data["verdict"] == found.verdict.value and data["remedies"] == []
+    remedies = sc.plain(sc.answered(scene))["remedies"]
+    assert remedies and all(0.0 < remedy["chance"] <= 1.0 for remedy in remedies)
+    season = sc.season(found)
+    assert "January" in sc.text(found, season=season)
+    assert "season" in sc.plain(found, season=season)
 
 
 def test_cures_cure_and_none_is_named_where_none_is_needed(scene: sc.Scene) -> None:
@@ -68,20 +81,6 @@ def test_bevels_are_the_asked_ones_or_usual_ones(scene: sc.Scene) -> None:
     widths = [row.width * 25.4 for row in usual.tables[0].rows]
     assert widths == pytest.approx([450, 600, 750, 900])
     assert usual.tables[0].bevels[:2] == (0.0, radians(1))
-
-
-def test_words_and_data_are_the_found_ones(scene: sc.Scene) -> None:
-    found = sc.check(scene)
-    assert sc.text(found).startswith("Linen closet: PINCHES")
-    assert " mm" in sc.text(found, unit="mm")
-    assert max(map(len, sc.text(found, width=40).splitlines())) <= 40
-    data = sc.plain(found)
-    assert data["verdict"] == found.verdict.value and data["remedies"] == []
-    remedies = sc.plain(sc.answered(scene))["remedies"]
-    assert remedies and all(0.0 < remedy["chance"] <= 1.0 for remedy in remedies)
-    season = sc.season(found)
-    assert "January" in sc.text(found, season=season)
-    assert "season" in sc.plain(found, season=season)
 
 
 @pytest.fixture

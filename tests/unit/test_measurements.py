@@ -60,7 +60,9 @@ def shown(scene: Scene) -> str:
 
 
 @pytest.mark.parametrize(("name", "key"), KEYS)
-def test_what_set_is_given_makes_the_changed_scene(name: str, key: str) -> None:
+def test_what_set_is_given_makes_the_scene_and_both_ends_of_its_span_can_be_built(
+    name: str, key: str
+) -> None:
     scene = read_scene(SCENES[name], name=name)
     free = measurement(scene, key)
     low, high = free.span(scene)
@@ -69,10 +71,6 @@ def test_what_set_is_given_makes_the_changed_scene(name: str, key: str) -> None:
         changed = free.changed(scene, value)
         again = read_scene(SCENES[name], name=name, settings=free.settings(scene, value))
         assert shown(again) == shown(changed), (key, value)
-
-
-@pytest.mark.parametrize(("name", "key"), KEYS)
-def test_both_ends_of_its_span_can_be_built(name: str, key: str) -> None:
     scene = read_scene(SCENES[name], name=name)
     free = measurement(scene, key)
     low, high = free.span(scene)

@@ -390,12 +390,14 @@ def test_a_plumb_frame_has_exact_faces() -> None:
     assert set(solids) == {*boxes, "floor", "slab"}
 
 
-def test_no_stop_no_casing_and_a_leg_that_leans_into_the_opening() -> None:
+def test_legs_without_a_stop_stand_on_a_sloping_floor() -> None:
     """Stops and casing leave nothing behind; a wall keeps behind the jamb at its nearest."""
     solids = built(plain_scene(stop=None, opening__hinge_leg=Leg(plumb=(0.125, 0.0))))
     assert not [name for name in solids if "stop" in name or "casing" in name]
     assert solids["wall"].bounds[1].tolist() == [0.125 - 0.75, 0.0, 93.25]
     assert solids["strike wall"].bounds[0].tolist() == [30.875, -4.5625, 0.0]
+    leg = part(plain_scene(floor=FLOORS["sloped"][0]), "strike leg")
+    assert leg.bounds[0, 2] == pytest.approx(0.5 + 0.004 * 30.125, abs=1e-12)
 
 
 CROOKED = {
@@ -517,11 +519,6 @@ def test_a_floor_is_met_where_it_was_read(name: str) -> None:
             x, y = radius * cos(radians(angle)), radius * sin(radians(angle))
             z = floor.covering + floor.across * x + floor.out * y + rise * radius / W
             assert_face(solid, Z, [(x, y, z)], 1e-6)
-
-
-def test_a_leg_stands_on_a_sloping_floor() -> None:
-    leg = part(plain_scene(floor=FLOORS["sloped"][0]), "strike leg")
-    assert leg.bounds[0, 2] == pytest.approx(0.5 + 0.004 * 30.125, abs=1e-12)
 
 
 # ---------------------------------------------------------------- everything, at random

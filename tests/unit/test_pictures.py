@@ -140,16 +140,22 @@ def test_the_close_ups_measure_what_the_check_does(seed: int) -> None:
         assert strike.stop_gap.length == pytest.approx(gap, abs=1e-3)
 
 
-def test_the_opening_at_the_strike_edge_is_the_checks() -> None:
+def test_the_opening_and_a_bowed_slabs_stops_are_the_checks() -> None:
     pinched = subject("pinches")
-    found = strike_corner(
+    corner = strike_corner(
         pinched.assembly, pinched.pose, cut_height(pinched.assembly, pinched.pose)
     )
     assert pinched.pose.touch is not None
-    assert found.opening.length == pytest.approx(pinched.pose.touch.opening_at_strike)
-    middle = found.opening.start - hinge_corner(pinched.assembly, pinched.pose, 40.0, 1).pin
+    assert corner.opening.length == pytest.approx(pinched.pose.touch.opening_at_strike)
+    middle = corner.opening.start - hinge_corner(pinched.assembly, pinched.pose, 40.0, 1).pin
     chord = 2 * np.hypot(*middle) * sin(pinched.pose.angle / 2)
-    assert found.opening.length == pytest.approx(chord)
+    assert corner.opening.length == pytest.approx(chord)
+    # The corners are measured on the slab as it is bowed, not on a flat one.
+    assembly, margins = built("wash_house"), found("wash_house").margins
+    height = float(assembly.place[2, 3]) + scene_of("wash_house").slab.height[0] / 2
+    gap = hinge_corner(assembly, CLOSED, height, 1).clearance
+    assert gap is not None and margins.hinge_stop is not None
+    assert gap.length == pytest.approx(margins.hinge_stop[1], abs=1e-3)
 
 
 def test_the_sheet_says_what_it_measured_in_trade_words() -> None:
@@ -247,12 +253,3 @@ def test_the_contact_stands_out_to_every_eye(sight: str) -> None:
         away = np.linalg.norm(seen(code, sight) - seen(palette.CONTACT, sight))
         # 2.3 is just noticed (Mahy and others, 1994); ten times that is told at a glance
         assert away > 23, code
-
-
-def test_a_bowed_slab_stands_off_its_stops_by_what_the_check_says() -> None:
-    """The corners are measured on the slab as it is bowed, not on a flat one."""
-    assembly, margins = built("wash_house"), found("wash_house").margins
-    height = float(assembly.place[2, 3]) + scene_of("wash_house").slab.height[0] / 2
-    gap = hinge_corner(assembly, CLOSED, height, 1).clearance
-    assert gap is not None and margins.hinge_stop is not None
-    assert gap.length == pytest.approx(margins.hinge_stop[1], abs=1e-3)

@@ -205,11 +205,15 @@ def test_the_headline_is_the_verdict_with_the_one_number_that_matters(
     assert headline(result, INCHES) == f"Linen closet: {words}"
 
 
-def test_every_verdict_shouts_its_own_word_in_either_unit() -> None:
+def test_verdicts_shout_cures_and_cautions_are_told() -> None:
     for verdict in Verdict:
         assert of_verdict(verdict).verdict is verdict
         assert verdict.value.upper() in headline(of_verdict(verdict), INCHES)
     assert "88.8 mm short of closed" in headline(met(Verdict.PINCHES), MILLIMETRES)
+    (item,) = (item for item in said(found(), cures=(CURE,)).items if item.label == "Cure")
+    assert isinstance(item, Entry) and item.texts == (CURE.words,)
+    warned = cautions(SCENE, slab_weight(SCENE))
+    assert warned and entry(found(), "Caution") == " ".join(warned)
 
 
 # Why it does not swing
@@ -480,13 +484,6 @@ def test_every_default_is_listed() -> None:
 CURE = Cure(
     words="Set the jamb leaves 1/16 in further.", settings=(("hinge.jamb.setback", "5/16"),)
 )
-
-
-def test_cures_and_cautions() -> None:
-    (item,) = (item for item in said(found(), cures=(CURE,)).items if item.label == "Cure")
-    assert isinstance(item, Entry) and item.texts == (CURE.words,)
-    warned = cautions(SCENE, slab_weight(SCENE))
-    assert warned and entry(found(), "Caution") == " ".join(warned)
 
 
 def test_a_long_curve_is_thinned_and_keeps_ends_and_least() -> None:

@@ -322,10 +322,17 @@ def test_hinges_are_sized_by_the_slab(
     assert hinge.corner_radius == (0.625 if length <= 4 else 0.25)
 
 
-def test_hinge_tops_follow_a_short_slab() -> None:
+def test_short_slabs_marked_files_and_standard_input_are_read(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     hinge = read(OPENING, "opening.height=24", "slab.height=23").hinge
     (first, second), length = hinge.slab.tops, hinge.leaf_length
     assert 0 < first < first + length < second < second + length < 23
+    path = tmp_path / "hall_closet.toml"
+    path.write_bytes(b"\xef\xbb\xbf" + OPENING.replace("\n", "\r\n").encode())
+    assert_holds(read_scene(path), "title hall_closet; opening.width 30.125")
+    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(OPENING.encode())))
+    assert read_scene(Path("-")).title == "Untitled"
 
 
 RABBETS = {
@@ -383,17 +390,6 @@ def test_what_is_said_not_to_be_there_is_not_and_obstacles_have_names() -> None:
     first, second = read(OPENING + text).obstacles
     assert (first.name, first.corner, first.size) == ("side wall", (-6, 40, 0), (6, 0.5, 96))
     assert second.name == "obstacle 2"
-
-
-def test_a_file_is_read_with_its_mark_and_its_line_ends(tmp_path: Path) -> None:
-    path = tmp_path / "hall_closet.toml"
-    path.write_bytes(b"\xef\xbb\xbf" + OPENING.replace("\n", "\r\n").encode())
-    assert_holds(read_scene(path), "title hall_closet; opening.width 30.125")
-
-
-def test_standard_input_is_read(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(OPENING.encode())))
-    assert read_scene(Path("-")).title == "Untitled"
 
 
 def test_one_width_is_the_width_at_every_station_and_the_other_leg_follows() -> None:

@@ -188,12 +188,17 @@ def test_a_line_that_is_not_toml_is_told_with_its_number_and_a_way_out(
     assert hint in str(found)
 
 
-def test_several_lines_that_are_not_toml_come_with_the_faults_of_the_others() -> None:
+def test_several_lines_that_are_not_toml_or_one_open_list_are_told() -> None:
     text = '[opening]\nwidth = 30 1/8\nheight = 80 1/2\n[slab]\nwidht = 3\nheight = 1/2"\n'
     found = faults(text)
     assert [each.key for each in found] == ["", "", "", "slab.widht"]
     for line, each in zip((2, 3, 6), found, strict=False):
         assert f"line {line}," in each.expected
+    found = faults('[hinge.jamb]\ntops = ["7", "37"\nsetback = 1\nwrong = 30 1/8\n')
+    assert len(found) == 1
+    assert "line 3" in found[0].expected
+    (found_end,) = faults('[opening]\nwidth = """30\nheight = 3')
+    assert "end of the file" in found_end.expected
 
 
 @pytest.mark.parametrize(
@@ -202,14 +207,6 @@ def test_several_lines_that_are_not_toml_come_with_the_faults_of_the_others() ->
 def test_a_key_given_twice_is_told_at_its_second_line(text: str) -> None:
     (found,) = faults(text)
     assert "line 4" in found.expected and "given twice" in found.expected
-
-
-def test_a_list_that_is_not_closed_stops_the_reading_there() -> None:
-    found = faults('[hinge.jamb]\ntops = ["7", "37"\nsetback = 1\nwrong = 30 1/8\n')
-    assert len(found) == 1
-    assert "line 3" in found[0].expected
-    (found_end,) = faults('[opening]\nwidth = """30\nheight = 3')
-    assert "end of the file" in found_end.expected
 
 
 def test_faults_and_nesting_without_end_are_counted_not_listed() -> None:

@@ -126,12 +126,18 @@ def test_what_a_setting_comes_to(text: str, settings: list[str], told: str) -> N
     assert_holds(read(text, *settings), told)
 
 
-def test_obstacles_and_a_lock_are_set() -> None:
+def test_obstacles_and_a_lock_are_set_and_faults_come_with_the_files() -> None:
     (shelf,) = read(FULL, "obstacle[0].size[1]=3", "obstacle[0].name=ledge").obstacles
     assert (shelf.name, shelf.size) == ("ledge", (30.0, 3.0, 1.0))
     scene = read(PLAIN, "obstacle=[{corner=[0, 40, 0], size=[1, 1, 1]}]", "lock={}")
     assert len(scene.obstacles) == 1 and scene.lock is not None
     assert "hinge.slab.setback" in assumed(read(PLAIN, "hinge.slab.setback[1]=5/16"))
+    found = faults(PLAIN + "rabet = 1\n", "slab.setback=1", "slab.width=wide")
+    assert {each.key for each in found} == {
+        "opening.rabet",
+        "--set slab.setback",
+        "--set slab.width",
+    }
 
 
 REFUSED = [
@@ -172,15 +178,6 @@ def test_a_setting_that_cannot_be_is_told_as_one(
     assert found.key == key
     assert expected in found.expected
     assert hint in found.hint
-
-
-def test_faults_of_settings_come_with_those_of_the_file() -> None:
-    found = faults(PLAIN + "rabet = 1\n", "slab.setback=1", "slab.width=wide")
-    assert {each.key for each in found} == {
-        "opening.rabet",
-        "--set slab.setback",
-        "--set slab.width",
-    }
 
 
 def test_a_read_scene_is_read_anew_with_further_settings(tmp_path: Path) -> None:

@@ -19,10 +19,28 @@ LEFT_OUT = re.compile(r"^#(?=\[|[a-z_]+ *=)", re.MULTILINE)
 
 
 @pytest.mark.parametrize("values", [LEAST, METRIC], ids=["in", "mm"])
-def test_it_reads_back_as_the_scene_of_the_same_values(values: dict[str, str]) -> None:
+def test_it_reads_back_as_the_same_scene_with_every_line_filled_in_too(
+    values: dict[str, str],
+) -> None:
     settings = list(values.items())
     wanted = replace(read_scene("", settings=settings), title="Untitled")
     assert replace(read_scene(starter_scene(values)), title="Untitled") == wanted
+    text = starter_scene(values)
+    filled, count = LEFT_OUT.subn("", text)
+    assert count > 70
+    scene = read_scene(filled)
+    assumed = {each.key for each in scene.assumed}
+    assert not any(
+        key.startswith(("slab.width", "hinge.", "stop.", "opening.r")) for key in assumed
+    )
+    plain = read_scene(text)
+    tape = 1 / 128 if values is LEAST else 0.051 / 25.4
+    assert scene.slab.width == pytest.approx(plain.slab.width, abs=tape)
+    assert scene.slab.height == pytest.approx(plain.slab.height, abs=tape)
+    assert scene.hinge.jamb.tops == pytest.approx(plain.hinge.jamb.tops, abs=tape)
+    assert scene.hinge.slab.setbacks == pytest.approx(plain.hinge.slab.setbacks, abs=tape)
+    assert scene.lock is not None
+    assert len(scene.obstacles) == 1
 
 
 def test_what_was_typed_stands_in_it_as_typed() -> None:
@@ -46,26 +64,6 @@ def test_what_was_typed_stands_in_it_as_typed() -> None:
     assumed = {each.key for each in scene.assumed}
     assert not assumed & values.keys()
     assert {"opening.depth", "slab.height", "hinge.jamb.setback"} <= assumed
-
-
-@pytest.mark.parametrize("values", [LEAST, METRIC], ids=["in", "mm"])
-def test_every_line_that_is_left_out_can_be_filled_in(values: dict[str, str]) -> None:
-    text = starter_scene(values)
-    filled, count = LEFT_OUT.subn("", text)
-    assert count > 70
-    scene = read_scene(filled)
-    assumed = {each.key for each in scene.assumed}
-    assert not any(
-        key.startswith(("slab.width", "hinge.", "stop.", "opening.r")) for key in assumed
-    )
-    plain = read_scene(text)
-    tape = 1 / 128 if values is LEAST else 0.051 / 25.4
-    assert scene.slab.width == pytest.approx(plain.slab.width, abs=tape)
-    assert scene.slab.height == pytest.approx(plain.slab.height, abs=tape)
-    assert scene.hinge.jamb.tops == pytest.approx(plain.hinge.jamb.tops, abs=tape)
-    assert scene.hinge.slab.setbacks == pytest.approx(plain.hinge.slab.setbacks, abs=tape)
-    assert scene.lock is not None
-    assert len(scene.obstacles) == 1
 
 
 def test_each_line_alone_can_be_filled_in() -> None:

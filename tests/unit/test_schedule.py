@@ -184,18 +184,9 @@ def test_however_it_was_saved_it_says_the_same(data: bytes) -> None:
     assert listed.scene == read_scene(SAME_IN_TOML)
 
 
-def test_a_comma_between_digits_is_a_decimals_where_semicolons_part_the_cells() -> None:
+def test_commas_between_digits_and_same_are_read_as_they_are_meant() -> None:
     data = "door;unit;opening width;opening height;slab width\nA;mm;765,5;2045;760\n"
     assert opened(data)[0].scene.opening.width == (765.5 / 25.4,)
-
-
-@pytest.mark.parametrize(("cell", "width"), [("755", 755 / 25.4), ("29 3/4 in", 29.75)])
-def test_a_columns_unit_holds_for_its_bare_numbers_alone(cell: str, width: float) -> None:
-    row = {key: each for key, each in ROW.items() if key != "slab width"}
-    assert opened(written([row | {"Slab width (mm)": cell}]))[0].scene.slab.width == (width,)
-
-
-def test_same_takes_the_cell_above_but_for_the_doors_own_name() -> None:
     rows = [
         ROW,
         ROW | {"door": "same", "opening width": "same", "slab width": "Ditto"},
@@ -205,6 +196,12 @@ def test_same_takes_the_cell_above_but_for_the_doors_own_name() -> None:
     assert [each.name for each in listed] == ["Linen closet", "same", "C"]
     assert len({each.scene.opening.width for each in listed}) == 1
     assert [each.scene.slab.width[0] for each in listed] == [29.75, 29.75, 28.0]
+
+
+@pytest.mark.parametrize(("cell", "width"), [("755", 755 / 25.4), ("29 3/4 in", 29.75)])
+def test_a_columns_unit_holds_for_its_bare_numbers_alone(cell: str, width: float) -> None:
+    row = {key: each for key, each in ROW.items() if key != "slab width"}
+    assert opened(written([row | {"Slab width (mm)": cell}]))[0].scene.slab.width == (width,)
 
 
 EDGES = {
@@ -365,7 +362,9 @@ def test_a_folder_is_read_in_the_order_a_person_counts_if_it_holds_scenes(tmp_pa
         (tmp_path / f"door_{number}.toml").write_text(text, encoding="utf-8")
     (tmp_path / "readme.txt").write_text("not a scene", encoding="utf-8")
     assert [each.name for each in read_openings(tmp_path)] == ["Closet 1", "Closet 2", "Closet 10"]
-    for path, says in ((tmp_path, "no scene files"), (tmp_path / "no.csv", "no such file")):
+    empty = tmp_path / "empty"
+    empty.mkdir()
+    for path, says in ((empty, "no scene files"), (tmp_path / "no.csv", "no such file")):
         with pytest.raises(SceneError, match=says):
             read_openings(path)
 

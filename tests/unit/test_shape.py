@@ -153,7 +153,7 @@ def test_a_shapes_own_scene_has_its_solids_triangles_and_convex_edges() -> None:
         assert volume == pytest.approx(part.solid.volume, rel=1e-12)
 
 
-def test_variants_of_another_shape_are_told_apart() -> None:
+def test_variants_of_another_shape_are_told_apart_and_twists_parted_finely_enough() -> None:
     """A leaf let in past the slab's top, and one of no depth, among those that are built."""
     scene = SCENES["plumb"]
     shape = shape_of(scene)
@@ -164,9 +164,6 @@ def test_variants_of_another_shape_are_told_apart() -> None:
     many = corners_of(shape, together)
     assert many.built.tolist() == [True, False, False]
     assert np.isfinite(many.points).all()
-
-
-def test_a_twisted_face_is_parted_finely_enough_for_variants_that_are_named() -> None:
     scene, more = (plain_scene(opening__hinge_leg=Leg(twist=(0.0, turn))) for turn in (0.005, 0.03))
     alone, wide, own = (shape_of(scene), shape_of(scene, among=(more,)), shape_of(more))
     assert len(alone.triangles) < len(wide.triangles) == len(own.triangles)

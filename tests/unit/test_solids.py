@@ -42,11 +42,19 @@ def turn(seed: int) -> np.ndarray:
     return found * np.sign(np.linalg.det(found))
 
 
-def test_a_box_fills_its_corners():
+def test_boxes_fill_their_corners_mirrored_and_joined():
     solid = box("box", (1, 2, 3), (2, 4, 6))
     assert_closed(solid)
     assert solid.volume == 6.0
     assert solid.bounds.tolist() == [[1, 2, 3], [2, 4, 6]]
+    solid = prism("ell", ELL, 0.0, 2.0)
+    mirrored = solid.mirrored_in_x()
+    assert_closed(mirrored)
+    assert mirrored.volume == solid.volume
+    assert is_inside(mirrored, (-0.5, 2.5, 1.0))
+    made = joined("both", [box("a", (0, 0, 0), (2, 2, 2)), box("b", (1, 1, 1), (3, 3, 3))])
+    assert_closed(made)
+    assert made.volume == pytest.approx(8 + 8 - 1, rel=1e-14)
 
 
 @pytest.mark.parametrize("outline", [ELL, ELL[::-1]])
@@ -107,7 +115,7 @@ def test_facets_stay_within_the_sagitta_and_not_by_waste(radius, sagitta):
     assert facets == 1 or fall(facets - 1) > sagitta * (1 - 1e-6)
 
 
-def test_a_circle_lies_on_its_radius_and_ends_on_the_axes():
+def test_circles_and_cylinders_end_on_the_axes_and_level():
     outline = circle_outline("bore", 1.0625)
     assert np.abs(np.hypot(*outline.T) - 1.0625).max() < 1e-15
     assert {(1.0625, 0.0), (0.0, 1.0625), (-1.0625, 0.0), (0.0, -1.0625)} <= set(
@@ -116,6 +124,8 @@ def test_a_circle_lies_on_its_radius_and_ends_on_the_axes():
     mids = (outline + np.roll(outline, -1, axis=0)) / 2
     assert np.hypot(*mids.T).min() >= 1.0625 - ROUND_SAGITTA
     assert shoelace(outline) > 0
+    solid = cylinder("barrel", (0.1, 0.2, 0.3), (0.1, 0.2, 3.8), 0.22)
+    assert set(solid.vertices[:, 2].tolist()) == {0.3, 3.8}
 
 
 @pytest.mark.parametrize(
@@ -146,11 +156,6 @@ def test_a_cylinder_is_the_inscribed_prism(end):
     assert not is_inside(solid, np.add((1, 1, 1), np.multiply(end, 1.01)))
 
 
-def test_an_upright_cylinder_has_flat_level_ends():
-    solid = cylinder("barrel", (0.1, 0.2, 0.3), (0.1, 0.2, 3.8), 0.22)
-    assert set(solid.vertices[:, 2].tolist()) == {0.3, 3.8}
-
-
 @pytest.mark.parametrize("handed", [1.0, -1.0])
 def test_a_plate_lies_in_its_frame(handed):
     axes = turn(3)
@@ -164,14 +169,6 @@ def test_a_plate_lies_in_its_frame(handed):
     assert sorted(map(tuple, local[:6, :2].round(9).tolist())) == sorted(
         (float(x), float(y)) for x, y in ELL
     )
-
-
-def test_a_mirrored_solid_is_still_outward():
-    solid = prism("ell", ELL, 0.0, 2.0)
-    mirrored = solid.mirrored_in_x()
-    assert_closed(mirrored)
-    assert mirrored.volume == solid.volume
-    assert is_inside(mirrored, (-0.5, 2.5, 1.0))
 
 
 # ---------------------------------------------------------------- cutting
@@ -243,12 +240,6 @@ REFUSED: list[tuple[Callable[[], object], str]] = [
 def test_what_is_no_solid_is_refused(make: Callable[[], object], told: str) -> None:
     with pytest.raises(GeometryError, match=told):
         make()
-
-
-def test_joined_solids_count_their_overlap_once():
-    made = joined("both", [box("a", (0, 0, 0), (2, 2, 2)), box("b", (1, 1, 1), (3, 3, 3))])
-    assert_closed(made)
-    assert made.volume == pytest.approx(8 + 8 - 1, rel=1e-14)
 
 
 interval = st.tuples(st.floats(-5, 5), st.floats(0.01, 5))

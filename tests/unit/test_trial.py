@@ -49,17 +49,13 @@ def told(decided: Decided) -> Decided:
 
 
 @pytest.mark.parametrize("name", BESIDE)
-def test_a_check_says_whose_contact_decides(name: str) -> None:
+def test_a_check_and_a_variant_say_whose_contact_decides(name: str) -> None:
     word, way, slab, push = BESIDE[name]
     decided = found(name).decided
     assert (decided.verdict, decided.way, decided.slab, decided.push) == (word, way, slab, push)
     assert (decided.touch is None) is (way in (Way.START, Way.TOGETHER))
     assert bool(decided.blocked_by) is (way is Way.START)
     assert (decided.together is not None) is (way is Way.TOGETHER)
-
-
-@pytest.mark.parametrize("name", BESIDE)
-def test_a_variant_counts_further_slabs_and_the_push_side(name: str) -> None:
     kept = Variants()
     for _ in range(2):
         quick = trial(scene_of(name), kept)

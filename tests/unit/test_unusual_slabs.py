@@ -191,13 +191,16 @@ def test_a_slab_drags_on_a_saddle_where_its_corner_comes_over_the_bevel(slope: f
     assert found.margins.bottom == pytest.approx((bottom - 0.75,) * 2, abs=1e-12)
 
 
-def test_a_slab_clears_a_saddle_lower_than_its_bottom() -> None:
+def test_a_slab_clears_a_low_saddle_and_is_blocked_by_a_carpet_under_it() -> None:
     saddle = Threshold(width=5.0, height=0.5, slope=radians(45.0), edge=0.0)
     found = check(square(threshold=saddle))
     assert found.verdict is Verdict.SWINGS
     assert found.margins.bottom == pytest.approx((0.125,) * 2, abs=1e-12)
     least = {each.against: each.least for each in found.clearances}
     assert least["threshold"] == pytest.approx(0.125, abs=1e-4)
+    found = check(square(carpet=Carpet(thickness=0.75, edge=4.0, reach=40.0)))
+    assert found.verdict is Verdict.BLOCKED and found.blocked_by == ("carpet",)
+    assert found.opening is not None and found.opening.against == "carpet"
 
 
 @pytest.mark.parametrize("edge", [4.0, 12.0, 25.0])
@@ -211,12 +214,6 @@ def test_a_carpet_that_begins_farther_out_is_met_as_the_slab_opens(edge: float) 
     expected = asin((edge - PIN_Y) / hypot(u, v)) - atan2(v, u)
     assert touch.angle == pytest.approx(expected, abs=1e-12)
     assert found.margins.bottom == pytest.approx((0.625,) * 2)
-
-
-def test_a_slab_that_starts_over_the_carpet_is_blocked_by_it() -> None:
-    found = check(square(carpet=Carpet(thickness=0.75, edge=4.0, reach=40.0)))
-    assert found.verdict is Verdict.BLOCKED and found.blocked_by == ("carpet",)
-    assert found.opening is not None and found.opening.against == "carpet"
 
 
 # ---------------------------------------------------------------- heads

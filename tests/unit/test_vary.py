@@ -166,7 +166,9 @@ def test_steps_end_where_they_should_and_too_many_are_refused() -> None:
     assert [corner.slab.width for corner, _ in corners] == [(29.5,), (30.0,)]
 
 
-def test_a_variant_that_cannot_be_built_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_variant_that_cannot_be_built_and_an_extra_that_is_missing_are_named(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     def refuse(*args: object) -> None:
         raise GeometryError("jamb leaf", "nothing is left of it")
 
@@ -175,6 +177,9 @@ def test_a_variant_that_cannot_be_built_is_named(monkeypatch: pytest.MonkeyPatch
     setbacks = ranged(scene, "hinge.slab.setback", 1 / 4, 3 / 4, 1 / 64)
     with pytest.raises(WorkError, match=r"hinge\.slab\.setback = 1/4 in: jamb leaf: nothing"):
         vary(scene, [setbacks], full=True)
+    monkeypatch.setitem(sys.modules, "pyarrow", None)
+    with pytest.raises(MissingExtraError, match=r"pip install 'swingcheck\[table\]'"):
+        write_parquet(pinching_map(), tmp_path / "map.parquet")
 
 
 # Tables.
@@ -214,14 +219,6 @@ def test_a_parquet_table_reads_back_as_the_csv(tmp_path: Path) -> None:
     assert margins == pytest.approx([float(row["strike_margin_in"]) for row in rows])
     assert table.column("hinge_stop_in").to_pylist() == [None] * len(rows)
     assert table.schema.metadata[b"scene"] == b"Linen closet"
-
-
-def test_without_pyarrow_the_extra_is_named(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setitem(sys.modules, "pyarrow", None)
-    with pytest.raises(MissingExtraError, match=r"pip install 'swingcheck\[table\]'"):
-        write_parquet(pinching_map(), tmp_path / "map.parquet")
 
 
 # Pictures.

@@ -32,13 +32,16 @@ def test_a_plan_says_what_it_cannot_show(kind: str) -> None:
     assert REASONS[kind] in why_not_prismatic(random_kind(kind, 0))
 
 
-def test_a_plan_shows_no_neighbour_and_does_show_plain_hinges() -> None:
+def test_a_plan_shows_no_neighbour_and_a_dutch_doors_heights_hang_together() -> None:
     plain = plain_scene()
     assert why_not_prismatic(plain) == ""
     beside = Neighbour(name="bath", scene=plain, across=40.0, out=6.0, turn=1.0)
     assert "same room" in why_not_prismatic(replace(plain, neighbours=(beside,)))
     assert why_not_prismatic(changed(plain, hinge__offset=Offset(out=0.1))) != ""
     assert why_not_prismatic(changed(plain, hinge__jamb__width=1.9)) != ""
+    scene = random_kind("dutch", 0)
+    with pytest.raises(SceneError, match="the lower slab hangs by it"):
+        measurement(scene, "slab.height")
 
 
 @pytest.mark.parametrize("kind", ["centre", "offset"])
@@ -49,12 +52,6 @@ def test_a_slab_on_pivots_has_no_free_leaves(kind: str) -> None:
     assert "slab.width" in keys
     with pytest.raises(SceneError, match="hangs on pivots"):
         measurement(scene, "hinge.slab.setback")
-
-
-def test_a_dutch_doors_heights_hang_together() -> None:
-    scene = random_kind("dutch", 0)
-    with pytest.raises(SceneError, match="the lower slab hangs by it"):
-        measurement(scene, "slab.height")
 
 
 @pytest.mark.parametrize("kind", ["centre", "offset", "pair", "dutch"])

@@ -133,12 +133,15 @@ def test_a_clusters_answers_and_errors_are_the_same_as_here(cluster: str) -> Non
         list(outcome_batches(scene, [own], thin, full=True, spread=Spread(cluster=cluster)))
 
 
-def test_a_cluster_with_another_swingcheck_is_refused(
+def test_another_swingcheck_and_a_missing_dask_are_named(
     cluster: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr("swingcheck.chance.workers.__version__", "99.1")
     with pytest.raises(WorkError, match=r"and this is 99\.1"):
         list(answers(halved, range(3), Spread(cluster=cluster)))
+    monkeypatch.setitem(sys.modules, "distributed", None)
+    with pytest.raises(MissingExtraError, match=r"pip install 'swingcheck\[cluster\]'"):
+        list(answers(halved, range(3), Spread(cluster="tcp://127.0.0.1:8786")))
 
 
 def test_a_scheduler_that_is_killed_is_told_in_one_line(tmp_path: Path) -> None:
@@ -199,9 +202,3 @@ def test_a_cluster_that_is_not_there_is_told(
     with pytest.raises(WorkError, match=f"the cluster at {address}") as refused:
         list(answers(halved, range(3), Spread(cluster=address)))
     assert reason in refused.value.reason
-
-
-def test_without_dask_the_extra_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setitem(sys.modules, "distributed", None)
-    with pytest.raises(MissingExtraError, match=r"pip install 'swingcheck\[cluster\]'"):
-        list(answers(halved, range(3), Spread(cluster="tcp://127.0.0.1:8786")))
