@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
+from pathlib import Path
 from typing import Any
 
 from click.testing import CliRunner, Result
@@ -71,3 +72,11 @@ def started(*args: object, **options: Any) -> subprocess.Popen[bytes]:
     pipes = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE}
     words = [sys.executable, "-m", "swingcheck", *map(str, args)]
     return subprocess.Popen(words, **(pipes | options))
+
+
+def gone(pid: int) -> bool:
+    """Tell whether a process has ended, a zombie that nobody has asked after too."""
+    try:
+        return Path(f"/proc/{pid}/stat").read_text(encoding="ascii").split()[2] == "Z"
+    except OSError:
+        return True

@@ -66,7 +66,6 @@ def test_film_shows_the_contact_where_it_holds_and_moves_the_slab_alone(gif: Pat
     panels = [picture[64:388] for picture in pictures]
     changes = [(a != b).any(axis=2).sum() for a, b in pairwise(panels)]
     assert min(changes) > 50
-    at = held(durations)
     jamb = looks_like(panels[0], JAMB.fill, 2) & looks_like(panels[at], JAMB.fill, 2)
     assert jamb.sum() > 0.9 * looks_like(panels[0], JAMB.fill, 2).sum()
     wood = [looks_like(panel[:, :330], SLAB.fill, 2) for panel in (panels[0], panels[at])]

@@ -19,7 +19,7 @@ from swingcheck.advice.answer import Answer, answered
 from swingcheck.errors import GeometryError
 from swingcheck.job.answer import RESULTS
 from swingcheck.model import Scene
-from tests.commands import CLOSET, JOB, data, flat, refused, run, started
+from tests.commands import CLOSET, JOB, data, flat, gone, refused, run, started
 from tests.scene_files import SCENES
 
 FORTY = SCENES / "house_of_forty.csv"
@@ -156,14 +156,6 @@ def wait_for_lines(run: subprocess.Popen[bytes], folder: Path, count: int) -> No
         time.sleep(0.005)
 
 
-def is_running(pid: int) -> bool:
-    try:
-        state = Path(f"/proc/{pid}/stat").read_text(encoding="utf-8").rpartition(")")[2].split()[0]
-    except OSError:
-        return False
-    return state != "Z"
-
-
 def children(pid: int) -> list[int]:
     found = Path(f"/proc/{pid}/task/{pid}/children").read_text(encoding="utf-8")
     return [int(child) for child in found.split()]
@@ -207,7 +199,7 @@ def test_killed_in_the_middle_and_resumed_it_says_the_same(kept: Path, tmp_path:
     assert 3 <= len(found) < 40
     assert [path.name for path in tmp_path.iterdir()] == [RESULTS]
     end = time.monotonic() + 10
-    while any(map(is_running, workers)):
+    while not all(map(gone, workers)):
         assert time.monotonic() < end, "its processes outlive it"
         time.sleep(0.05)
 

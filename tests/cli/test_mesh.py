@@ -83,7 +83,6 @@ def test_a_glb_names_its_nodes_in_metres_with_y_up_and_the_pull_side_to_the_view
     assert slab[1, 2] == pytest.approx((29.875 + 0.03125 + 0.625) * 0.0254, rel=1e-5)
     assert parts["wall"].bounds[:, 2] == pytest.approx([-4.5625 * 0.0254, 0], abs=1e-6)
     # Read as the container is defined: a 12-byte header, then the JSON chunk.
-    out = tmp_path / "closet.glb"
     run(closet, "-o", out)
     data = out.read_bytes()
     magic, version, length = struct.unpack_from("<4sII", data)

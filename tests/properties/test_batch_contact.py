@@ -45,7 +45,6 @@ def test_a_batch_meets_what_each_variant_meets_in_either_tier(seed: int) -> None
         assert fixed == (-1 if alone is None else alone.fixed + 2)
         assert alone is None or abs(alone.angle - turn) < 1e-12
     off = drawn(door, 700, seed)
-    bound = bounds(door.corners_at(probes(door.half)), door.half)
     delta = bound.tight
     sure = within(bound, delta).holds(off)
     assert sure.mean() > 0.98

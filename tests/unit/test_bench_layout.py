@@ -51,11 +51,9 @@ def test_marks_meet_the_jambs_run_to_the_buried_edge_and_tell_pins_off_line(seed
     for hinge in hinges:
         within = max(abs(hinge.too_low), hinge.apart, hinge.off_line) <= limit
         assert hinge.lines_up is within
-    scene = random_opening(seed)
     axis = pins_found(assemble(relaid(scene)))
     # The slab's own pin line turns a little once its leaves move: second order.
     assert axis.up_down == pytest.approx((0.0,) * scene.hinge.count, abs=2e-4)
-    scene = random_opening(seed)
     for k, hinge in enumerate(layout(scene).hinges):
         frame = slab_leaf_frame(scene, k)
         origin, normal = frame[:, 3], frame[:, 2]

@@ -52,7 +52,6 @@ def test_gaps_are_the_certified_least_distances_and_a_table_keeps_them(name: str
         found = {c.against: c.least for c in swing.clearances(angle, angle, frozenset())}
         for part, distance in zip(assembly.fixed, row, strict=True):
             assert distance == pytest.approx(min(found[part.name], 1.0), abs=1e-9), part.name
-    assembly, result = checked(name)
     touches = [touch for touch in (result.closing, result.opening) if touch is not None]
     high = result.opening.angle if result.opening else assembly.scene.swing.limit
     table = clearance_by_angle(assembly, high=high, touches=touches)

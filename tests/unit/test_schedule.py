@@ -402,7 +402,6 @@ def test_damaged_lines_are_passed_over_and_another_runs_file_is_told(tmp_path: P
     path.write_bytes(b"\n".join([*damaged, b'{"key":"a","value":1}']) + b"\n")
     with kept_lines(path) as kept:
         assert kept.lines == {"a": {"value": 1}} and kept.damaged == len(damaged)
-    path = tmp_path / "lines.jsonl"
     with kept_lines(path), pytest.raises(FileError, match="another run"), kept_lines(path):
         pass
     with kept_lines(path) as again:

@@ -21,7 +21,6 @@ def test_a_prism_and_a_taper_are_cut_to_their_plans() -> None:
         assert len(outline) == 4
         assert {tuple(p) for p in (outline.round(7) + 0.0)} == {tuple(p) for p in BEVELLED}
         assert enclosed_area([outline]) == pytest.approx(PLAN)
-    solid = prism(BEVELLED, 0.0, 80.0)
     assert enclosed_area(horizontal_section(solid, 0.0)) == pytest.approx(PLAN)
     for height in (80.0, 80.0001, -3.0):
         assert horizontal_section(solid, height) == ()

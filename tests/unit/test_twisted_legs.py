@@ -78,7 +78,6 @@ def test_twice_the_counts_leave_a_quarter_and_a_stops_nose_stays_straight(monkey
     assert off[0] <= TWIST_SAGITTA
     assert off[1] <= 0.3 * off[0]
     assert off[2] <= 0.3 * off[1]
-    scene = twisted(0.03)
     stop = stop_parts(scene)[1].solid
     plan = leg_plan(scene.opening, 1, stop.vertices[:, 2])
     gap = plan.gap(stop.vertices[:, :2].T)

@@ -6,7 +6,7 @@ import csv
 import json
 import sys
 from functools import cache
-from io import BytesIO, StringIO
+from io import StringIO
 from itertools import combinations
 from math import degrees, radians
 from pathlib import Path
@@ -14,7 +14,6 @@ from pathlib import Path
 import numpy as np
 import pytest
 from numpy.typing import NDArray
-from PIL import Image
 
 import swingcheck as sc
 from swingcheck.chance.batches import can_plan
@@ -37,8 +36,10 @@ from swingcheck.report.chance import variants_csv, variants_data, write_parquet
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
+from tests.browser import looks_like
 from tests.commands import CLOSET
 from tests.factory import linen_closet, plain_scene
+from tests.pictures import pixels
 
 Floats = NDArray[np.float64]
 
@@ -224,17 +225,6 @@ def test_a_parquet_table_reads_back_as_the_csv(tmp_path: Path) -> None:
 # Pictures.
 
 
-def pixels(picture: bytes) -> Floats:
-    """Return a PNG's (height, width, 3) colours."""
-    return np.asarray(Image.open(BytesIO(picture)).convert("RGB"), dtype=np.float64)
-
-
-def share_near(picture: Floats, colour: str) -> float:
-    """Return the share of pixels within a hair of a colour."""
-    wanted = [int(colour[k : k + 2], 16) for k in (1, 3, 5)]
-    return float((np.abs(picture - wanted).max(axis=2) < 6).mean())
-
-
 def test_a_map_shows_each_verdict_as_large_as_it_is() -> None:
     varied = pinching_map()
     picture = pixels(sc.draw_map(varied))
@@ -243,7 +233,7 @@ def test_a_map_shows_each_verdict_as_large_as_it_is() -> None:
     ground = AXES[0] * AXES[1] / (WIDTH * WIDTH * tall / wide)
     for k, word in enumerate(VERDICTS):
         share = float((varied.outcomes.verdict == k).mean()) * ground
-        shown = share_near(picture, INKS[word.value].fill)
+        shown = looks_like(picture, INKS[word.value].fill, 5).mean()
         # Words, lines and hatching cover some of it; the key shows a little more.
         assert 0.6 * share - 0.012 <= shown <= 1.02 * share + 0.004, word
     assert len(np.unique(varied.outcomes.verdict)) >= 3

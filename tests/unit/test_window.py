@@ -74,7 +74,6 @@ def test_the_pinching_and_the_striking_end_are_closed_forms() -> None:
     assert interval.high.beyond is not None
     assert interval.high.beyond.verdict is Verdict.STRIKES
     assert interval.low.beyond is None
-    scene = square_scene(wanted=anything)
     scene = changed(scene, opening__width=(29.98,))
     found = window_of(Judge(scene, measurement(scene, "slab.strike_edge.bevel")))
     (interval,) = found.works

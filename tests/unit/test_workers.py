@@ -20,6 +20,7 @@ from swingcheck.chance.measurements import measurement
 from swingcheck.chance.vary import over, vary
 from swingcheck.chance.workers import HERE, Spread, answers, answers_as_found
 from swingcheck.errors import GeometryError, MissingExtraError, WorkError
+from tests.commands import gone
 from tests.factory import plain_scene
 
 TWO = Spread(cores=2)
@@ -72,14 +73,6 @@ def test_what_a_worker_raises_is_raised_here(spread: Spread) -> None:
 def test_a_worker_that_is_gone_is_told_and_never_waited_for() -> None:
     with pytest.raises(WorkError, match="ended from outside before its work was done"):
         list(answers_as_found(dying, range(12), TWO))
-
-
-def gone(pid: int) -> bool:
-    """Tell whether a process has ended, a zombie that nobody has asked after too."""
-    try:
-        return Path(f"/proc/{pid}/stat").read_text(encoding="ascii").split()[2] == "Z"
-    except OSError:
-        return True
 
 
 @pytest.mark.skipif(sys.platform != "linux", reason="looks into /proc")
