@@ -86,11 +86,7 @@ def windows() -> Iterator[Any]:
 
     with sync_playwright() as driver, tempfile.TemporaryDirectory() as profile:
         browser = driver.chromium.launch_persistent_context(
-            profile,
-            executable_path=CHROMIUM,
-            headless=True,
-            args=list(FLAGS),
-            viewport=PHONE,
+            profile, executable_path=CHROMIUM, headless=True, args=list(FLAGS), viewport=PHONE
         )
         try:
             yield browser

@@ -99,10 +99,7 @@ def test_every_name_that_type_checkers_are_told_of_is_in_the_library() -> None:
 def imported(*arguments: str) -> set[str]:
     """Return every module that a Python imports, by its own account."""
     run = subprocess.run(
-        [sys.executable, "-X", "importtime", *arguments],
-        capture_output=True,
-        text=True,
-        timeout=60,
+        [sys.executable, "-X", "importtime", *arguments], capture_output=True, text=True, timeout=60
     )
     assert run.returncode == 0, run.stderr[-2000:]
     lines = [line for line in run.stderr.splitlines() if line.startswith("import time:")]

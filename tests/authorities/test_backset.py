@@ -61,10 +61,7 @@ def test_strike_centre_from_the_stop(thickness: float, expected: float) -> None:
 @pytest.mark.parametrize(("margin", "concern"), [(1 / 8, None), (9 / 64, LockConcern.REVEAL)])
 def test_most_between_latch_face_and_strike(margin: float, concern: LockConcern | None) -> None:
     width = 30.125 - 1 / 16 - margin
-    scene = square_scene(
-        lock=PREP_160,
-        slab__width=(width,),
-    )
+    scene = square_scene(lock=PREP_160, slab__width=(width,))
     latch = lock_marks(scene)[0]
     assert latch.lock.throw == 1 / 2
     assert latch.strike.gap == pytest.approx(margin)

@@ -28,12 +28,7 @@ from swingcheck.assembly import assemble
 from swingcheck.bench.hinges import GRADES, adjusted_mass, hanging, hinge_grade
 from swingcheck.bench.ripping import ripping
 from swingcheck.model import Casing, Closer
-from swingcheck.model.hinge import (
-    hinge_count,
-    usual_gauge,
-    usual_leaf_length,
-    usual_setbacks,
-)
+from swingcheck.model.hinge import hinge_count, usual_gauge, usual_leaf_length, usual_setbacks
 from swingcheck.swing.swung import swung
 from tests.factory import SQUARE, plain_scene
 

@@ -99,10 +99,7 @@ def arris_short_of_closed(excess: float) -> float:
 
 @pytest.mark.parametrize("excess", [0.01, 1 / 64, 0.02, 1 / 32, 0.04])
 def test_how_short_it_comes_is_the_arris_circle(excess: float) -> None:
-    scene = square_scene(
-        opening__width=(30.5,),
-        hinge__jamb__setbacks=(0.25 - excess,) * 3,
-    )
+    scene = square_scene(opening__width=(30.5,), hinge__jamb__setbacks=(0.25 - excess,) * 3)
     closing = check(scene).closing
     assert closing is not None
     assert closing.opening_at_strike == pytest.approx(arris_short_of_closed(excess), abs=2e-3)

@@ -150,31 +150,19 @@ def test_a_dimension_varies(name: str) -> None:
             ("slab.width=30 5/32", "slab.strike_edge=square"),
             ("STRIKES the inactive slab", "the margin between the slabs is", "Cure"),
         ),
-        (
-            "garden_door",
-            (),
-            ("the hinge edge swings", "deeper than the closed slab stands"),
-        ),
+        ("garden_door", (), ("the hinge edge swings", "deeper than the closed slab stands")),
         (
             "practice_room",
             ("slab.head_margin=1/8",),
             ("DRAGS on the head", "its rising hinges have lifted it"),
         ),
-        (
-            "coat_closet",
-            (),
-            ("where the handle meets the wall return (the slab itself to",),
-        ),
+        ("coat_closet", (), ("where the handle meets the wall return (the slab itself to",)),
         (
             "old_parlor",
             (),
             ("All together", "leave the jamb's mortises", "use hinges", "bevel the strike"),
         ),
-        (
-            "den",
-            (),
-            ("180 deg past this trim takes hinges 4 3/4 in (4.753) wide, 5 in as they",),
-        ),
+        ("den", (), ("180 deg past this trim takes hinges 4 3/4 in (4.753) wide, 5 in as they",)),
     ],
 )
 def test_the_reason_is_told(name: str, settings: tuple[str, ...], wanted: tuple[str, ...]) -> None:

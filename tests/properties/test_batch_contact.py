@@ -8,14 +8,7 @@ from itertools import product
 import numpy as np
 import pytest
 
-from swingcheck.geometry.many.reach import (
-    Bounds,
-    bounds,
-    convex_edges,
-    probes,
-    reached,
-    within,
-)
+from swingcheck.geometry.many.reach import Bounds, bounds, convex_edges, probes, reached, within
 from swingcheck.geometry.many.search import Met, first_met
 from swingcheck.geometry.many.tiers import tier
 from swingcheck.geometry.solid import Floats
@@ -162,7 +155,5 @@ def test_what_is_clear_is_met_nowhere_and_of_two_met_at_once_the_first() -> None
     ],
     ids=["at the seat", "two within a hair", "sliding"],
 )
-def test_what_a_batch_cannot_tell_is_doubtful(
-    changes: dict[str, Ends],
-) -> None:
+def test_what_a_batch_cannot_tell_is_doubtful(changes: dict[str, Ends]) -> None:
     assert met_alike(**changes).doubtful.all()

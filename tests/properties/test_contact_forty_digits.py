@@ -54,12 +54,7 @@ def test_slab_in_its_frame(block):
         across, deep, proud = rng.uniform(18, 40), rng.uniform(1.5, 2.2), rng.uniform(0.1, 0.5)
         lean = rng.choice([0.0, 0.048, 0.1], 2)
         slab = np.array(
-            [
-                [0.03 + lean[0], -deep],
-                [across - lean[1], -deep],
-                [across, -proud],
-                [0.03, -proud],
-            ]
+            [[0.03 + lean[0], -deep], [across - lean[1], -deep], [across, -proud], [0.03, -proud]]
         )
         leg = across + rng.uniform(-0.01, 0.1)
         fixed = [

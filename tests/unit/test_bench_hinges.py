@@ -13,13 +13,7 @@ from hypothesis import strategies as st
 
 from swingcheck.advice.open_width import CLOSE_IN, open_width_needed
 from swingcheck.assembly import bare_assembly
-from swingcheck.bench.hinges import (
-    adjusted_mass,
-    hanging,
-    hinge_grade,
-    hinge_loads,
-    trim_stand_out,
-)
+from swingcheck.bench.hinges import adjusted_mass, hanging, hinge_grade, hinge_loads, trim_stand_out
 from swingcheck.bench.materials import panel_density, wood_density
 from swingcheck.bench.weight import (
     centre_of_gravity,

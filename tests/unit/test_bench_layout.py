@@ -11,10 +11,7 @@ from swingcheck.assembly import assemble
 from swingcheck.assembly.drafts import Pattern, made
 from swingcheck.assembly.leaves import slab_leaf_drafts
 from swingcheck.assembly.legs import hinge_leg_plan
-from swingcheck.assembly.pins import (
-    jamb_leaf_frame,
-    slab_leaf_frame,
-)
+from swingcheck.assembly.pins import jamb_leaf_frame, slab_leaf_frame
 from swingcheck.bench.layout import Screw, layout, screw_for, screw_holes
 from swingcheck.model import Scene
 from swingcheck.swing.margins import pins_found

@@ -16,12 +16,7 @@ from swingcheck.bench.lock import LockConcern, lock_marks
 from swingcheck.bench.mortise import Refusal, mortising
 from swingcheck.model import Delivered, Finish, Season, Wanted
 from swingcheck.report.bench import bench_card
-from swingcheck.report.bench_words import (
-    lock_warning,
-    refusal,
-    season_words,
-    warning,
-)
+from swingcheck.report.bench_words import lock_warning, refusal, season_words, warning
 from swingcheck.report.card import Entry, Table
 from swingcheck.report.shapes import data_of
 from swingcheck.report.text import text
@@ -105,9 +100,7 @@ def test_too_few_hinges_are_warned_of() -> None:
 
 
 @pytest.mark.parametrize("concern", [*Concern, *Refusal, *LockConcern])
-def test_every_concern_and_refusal_is_a_sentence(
-    concern: Concern | Refusal | LockConcern,
-) -> None:
+def test_every_concern_and_refusal_is_a_sentence(concern: Concern | Refusal | LockConcern) -> None:
     if isinstance(concern, Concern):
         warned = Warned(concern=concern, place="hinge edge", amount=0.5, limit=0.25, why="it is")
         words, held = warning(warned, INCHES), "1/2 in"

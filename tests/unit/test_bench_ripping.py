@@ -263,10 +263,7 @@ def test_a_wider_stop_side_and_shares_off_the_two_edges() -> None:
     assert off(share=Share.HINGE) == [0.25, 0.0]
     assert off(share=Share.STRIKE) == [0.0, 0.25]
     assert off(hinge_off=0.0625) == [0.0625, 0.1875]
-    scene = square(
-        slab__width=(30.0, 29.75),
-        slab__delivered=Delivered(width=30.5, height=79.75),
-    )
+    scene = square(slab__width=(30.0, 29.75), slab__delivered=Delivered(width=30.5, height=79.75))
     hinge, strike = ripping(scene).edges
     # 1/2 in at the top and 3/4 in at the bottom: 5/8 in the mean.
     assert [mark.off for mark in hinge.marks] == pytest.approx([5 / 16, 5 / 16])

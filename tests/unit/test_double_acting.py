@@ -16,11 +16,7 @@ from swingcheck.model import NO_HINGES, Edge, Obstacle, PivotKind, PivotSet, Sce
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
 from swingcheck.swing.margins import closed_margins
-from swingcheck.swing.round_edges import (
-    radii_that_clear,
-    round_edges,
-    sweep_radius,
-)
+from swingcheck.swing.round_edges import radii_that_clear, round_edges, sweep_radius
 from swingcheck.swing.swung import swung
 from tests.factory import SQUARE, plain_scene, rounded
 from tests.openings import turning_of
@@ -66,11 +62,7 @@ def farthest(radius: float, along: float, off: float) -> float:
     return float(np.hypot(out, across).max())
 
 
-@given(
-    radius=st.floats(T / 2, 40.0),
-    along=st.floats(2.0, 40.0),
-    off=st.floats(-0.8, 0.8),
-)
+@given(radius=st.floats(T / 2, 40.0), along=st.floats(2.0, 40.0), off=st.floats(-0.8, 0.8))
 def test_the_sweep_is_the_farthest_point_of_the_arc(radius, along, off) -> None:
     assert sweep_radius(radius, T, along, off) == pytest.approx(
         farthest(radius, along, off), abs=1e-6

@@ -116,11 +116,7 @@ def test_the_whole_swing_is_held_against_the_paint(coats: int, tight: bool) -> N
 def test_what_is_wanted_is_kept_and_flush_measured_at_both_edges() -> None:
     loose = Wanted(least_margin=0.1, flush=0.01, strike=0.25, bottom=0.75)
     told = {each.place for each in fit(wanted=loose).reasons}
-    assert told == {
-        "hinge margin",
-        "strike margin",
-        "bottom margin",
-    }
+    assert told == {"hinge margin", "strike margin", "bottom margin"}
     # A strike rabbet 3/16 shallower stands the strike edge proud by it, less what turns.
     scene = plain_scene(**GOOD, opening__rabbet__strike=(1.25,))
     found = check(scene)

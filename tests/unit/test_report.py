@@ -330,9 +330,7 @@ def test_a_sloped_floor_is_told_by_the_corner_that_meets_it(out: float) -> None:
 
 def test_strike_sets_the_run_out_against_the_margin_and_a_swing_needs_no_reason() -> None:
     assert why(found(), INCHES) == ""
-    scene = square_scene(
-        slab__width=(30.04,),
-    )
+    scene = square_scene(slab__width=(30.04,))
     result = check(scene)
     assert result.verdict is Verdict.STRIKES
     # Closed form, pin 1/32 outside the hinge edge and 5/8 proud of a flush wide face.
@@ -462,10 +460,7 @@ NEAR = Reason(Code.CLEARANCE, 0.004, 0.0216, "finish", "hinge stop", radians(3.1
 
 
 def test_the_headline_says_tight_or_bad_and_why() -> None:
-    seated = found(
-        clearances=(near(PartKind.HINGE_STOP, 0.004, 3.1),),
-        fit=Fit(reasons=(NEAR,)),
-    )
+    seated = found(clearances=(near(PartKind.HINGE_STOP, 0.004, 3.1),), fit=Fit(reasons=(NEAR,)))
     words = "SWINGS, BUT TIGHT - 0.004 in to the hinge stop at 3.1 deg; two coats take 0.006 in"
     assert headline(seated, INCHES) == f"Linen closet: {words}"
     bare = Reason(Code.NOT_COVERED, -0.25, 0.0, "practice", "strike stop")

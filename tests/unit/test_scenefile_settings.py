@@ -102,22 +102,14 @@ CHANGED = [
     (FULL, ["slab.hinge_edge=square"], "slab.hinge_edge.shape square"),
     (FULL, ["stop.projection=3/8"], "stop.projection 3/8"),
     (PLAIN, ["stop=none"], "stop None"),
-    (
-        FULL,
-        ["opening.rabbet.hinge=1 5/8"],
-        "opening.rabbet.hinge 1.625; opening.rabbet.strike 1.5",
-    ),
+    (FULL, ["opening.rabbet.hinge=1 5/8"], "opening.rabbet.hinge 1.625; opening.rabbet.strike 1.5"),
     # the last setting of a key counts
     (PLAIN, ["slab.width=20", "slab.width=21"], "slab.width 21"),
     (PLAIN, ["slab.strike_edge.bevel=2", "slab.strike_edge=square"], "slab.strike_edge.bevel 0"),
     # a setting mends a fault of the file, and sets the unit too
     (PLAIN + "depth = 'deep'\n", ["opening.depth=4"], "opening.depth 4"),
     ("", ["opening.width=30", "opening.height=80"], "opening.width 30"),
-    (
-        "[opening]\nwidth = 765\nheight = 2040\n",
-        ["unit=mm", "slab.width=762"],
-        "slab.width 30",
-    ),
+    ("[opening]\nwidth = 765\nheight = 2040\n", ["unit=mm", "slab.width=762"], "slab.width 30"),
 ]
 
 

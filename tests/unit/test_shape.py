@@ -10,17 +10,7 @@ import pytest
 from swingcheck.assembly import Corners, Shape, assemble, corners_of, hinges_alike, shape_of
 from swingcheck.chance.values import measured, with_values
 from swingcheck.errors import GeometryError
-from swingcheck.model import (
-    Baseboard,
-    Floor,
-    Leg,
-    Lip,
-    Obstacle,
-    Rabbet,
-    Scene,
-    WallReturn,
-    Warp,
-)
+from swingcheck.model import Baseboard, Floor, Leg, Lip, Obstacle, Rabbet, Scene, WallReturn, Warp
 from tests.factory import CASING, LOCK, plain_scene
 
 VARIANTS = 40

@@ -19,13 +19,7 @@ import swingcheck as sc
 from swingcheck.chance.batches import can_plan
 from swingcheck.chance.measurements import measurement
 from swingcheck.chance.outcomes import KINDS, VERDICTS
-from swingcheck.chance.vary import (
-    Over,
-    Varied,
-    corner_scenes,
-    over,
-    vary,
-)
+from swingcheck.chance.vary import Over, Varied, corner_scenes, over, vary
 from swingcheck.errors import GeometryError, MissingExtraError, SceneError, WorkError
 from swingcheck.model import Obstacle, Scene
 from swingcheck.render.map.draw import variation_figure

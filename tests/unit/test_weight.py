@@ -7,23 +7,14 @@ from math import asin, radians, tan
 import pytest
 
 from swingcheck.bench.cautions import cautions
-from swingcheck.bench.materials import (
-    CONSTRUCTIONS,
-    material,
-    nearest_materials,
-    wood_density,
-)
+from swingcheck.bench.materials import CONSTRUCTIONS, material, nearest_materials, wood_density
 from swingcheck.bench.weight import slab_weight, weight_basis
 from swingcheck.model import Site
 from tests.factory import SQUARE, bevel, plain_scene, square_scene
 
 
 def test_solid_slab_is_volume_by_density() -> None:
-    scene = square_scene(
-        slab__width=(36.0,),
-        slab__height=(80.0, 80.0),
-        slab__thickness=1.5,
-    )
+    scene = square_scene(slab__width=(36.0,), slab__height=(80.0, 80.0), slab__thickness=1.5)
     # 3 ft by 6 2/3 ft by 1/8 ft is 2.5 cubic feet; red oak 62.4 x 0.63 x 1.12 lb each.
     assert slab_weight(scene) == pytest.approx(2.5 * 62.4 * 0.63 * 1.12)
 
