@@ -111,13 +111,20 @@ def packages(modules: set[str]) -> set[str]:
     return {name.partition(".")[0] for name in modules}
 
 
-def test_the_library_imports_nothing_before_it_is_asked() -> None:
+def test_the_library_imports_nothing_before_it_is_asked_and_a_check_no_picture(
+    tmp_path: Path,
+) -> None:
     modules = imported("-c", "import swingcheck; dir(swingcheck)")
     assert {name for name in modules if name.startswith("swingcheck")} == {
         "swingcheck",
         "swingcheck.version",
     }
     assert not packages(modules) & (PICTURES_AND_MESHES | NUMBERS | {"click"})
+    scene = tmp_path / "closet.toml"
+    scene.write_text(SCENE, encoding="utf-8")
+    modules = imported("-m", "swingcheck", "check", str(scene))
+    assert "numpy" in modules and "swingcheck.swing.check" in modules
+    assert not packages(modules) & PICTURES_AND_MESHES
 
 
 @pytest.mark.parametrize(
@@ -130,11 +137,3 @@ def test_help_imports_no_geometry_and_no_other_command(words: list[str]) -> None
     assert {f"swingcheck.cli.{name}" for name in COMMANDS} & modules <= {
         f"swingcheck.cli.{words[0]}"
     }
-
-
-def test_check_imports_no_mesh_library_and_no_picture(tmp_path: Path) -> None:
-    scene = tmp_path / "closet.toml"
-    scene.write_text(SCENE, encoding="utf-8")
-    modules = imported("-m", "swingcheck", "check", str(scene))
-    assert "numpy" in modules and "swingcheck.swing.check" in modules
-    assert not packages(modules) & PICTURES_AND_MESHES

@@ -14,9 +14,7 @@ narrow-face arris, h across from the pin and l + ss behind it, comes to the stop
 from __future__ import annotations
 
 from dataclasses import replace
-from math import sin
 
-import numpy as np
 import pytest
 
 from swingcheck.advice.setback import setback
@@ -24,7 +22,6 @@ from swingcheck.model import Scene
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
-from tests.factory import square_scene
 
 SIXTEENTH = 1 / 16
 
@@ -85,24 +82,6 @@ def test_the_usual_pair_of_setbacks_is_what_comes_out_and_is_left_alone() -> Non
     assert found.setting is not None
     assert found.setting.value == found.now == found.least == 1 / 4
     assert found.at_now.fits
-
-
-def arris_short_of_closed(excess: float) -> float:
-    """Return the opening at which a square slab's own arris comes to the stop's face, by circle."""
-    reach, across = 1.75 + 0.25, 1 / 32
-    turns = np.linspace(0.0, 0.5, 200001)
-    behind = reach * np.cos(turns) - across * np.sin(turns) - (reach - excess)
-    t = float(turns[np.flatnonzero(behind >= 0)[-1]])
-    far = float(np.hypot(29.875 + 1 / 32, 1.75 + 0.25 - 1.375))
-    return 2 * far * sin(t / 2)
-
-
-@pytest.mark.parametrize("excess", [0.01, 1 / 64, 0.02, 1 / 32, 0.04])
-def test_how_short_it_comes_is_the_arris_circle(excess: float) -> None:
-    scene = square_scene(opening__width=(30.5,), hinge__jamb__setbacks=(0.25 - excess,) * 3)
-    closing = check(scene).closing
-    assert closing is not None
-    assert closing.opening_at_strike == pytest.approx(arris_short_of_closed(excess), abs=2e-3)
 
 
 def test_the_jambs_own_jig_answers_the_other_way_round() -> None:

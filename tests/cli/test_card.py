@@ -28,13 +28,15 @@ def pages(pdf: bytes) -> int:
     return len(re.findall(rb"/Type /Page\b", pdf))
 
 
-def test_a_scenes_card_with_its_corners_in_plan(closet: str, out: Path) -> None:
+def test_a_scenes_card_has_its_corners_in_plan_and_its_templates(closet: str, out: Path) -> None:
     shown = run("card", closet, "-o", out)
     assert shown.exit_code == 0, shown.output
     assert shown.stdout == f"{out}: 1 door\n"
     pdf = out.read_bytes()
     assert pdf.startswith(b"%PDF-") and pages(pdf) == 1
     assert b"/Subtype /Image" in pdf
+    assert run("card", closet, "--template", "-o", out).exit_code == 0
+    assert pages(out.read_bytes()) == 2
 
 
 @pytest.mark.parametrize(("paper", "box"), [("letter", b"612 792"), ("a4", b"595.2756 841.8898")])
@@ -65,11 +67,6 @@ def test_a_card_in_millimetres_and_with_a_setting(closet: str, tmp_path: Path) -
     words = out.read_text(encoding="utf-8")
     assert "bare figures are millimetres" in words
     assert f"{29.75 * 25.4:.1f}" in words
-
-
-def test_templates_are_a_page_for_each_side(closet: str, out: Path) -> None:
-    assert run("card", closet, "--template", "-o", out).exit_code == 0
-    assert pages(out.read_bytes()) == 2
 
 
 @pytest.mark.parametrize(

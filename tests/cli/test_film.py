@@ -73,7 +73,7 @@ def test_film_shows_the_contact_where_it_holds_and_moves_the_slab_alone(gif: Pat
     assert high > low + 50  # open, it stands well toward the pull side: lower on the page
 
 
-def test_film_is_mirrored_for_hinges_on_the_right_and_as_wide_as_asked(tmp_path: Path) -> None:
+def test_film_is_mirrored_as_wide_as_asked_and_small_by_default(tmp_path: Path) -> None:
     file = tmp_path / "swing.webp"
     small = ("--size", "320", "--seconds", "1", "--rate", "4")
     assert filmed(MIRRORED, "-o", file, *small).exit_code == 0
@@ -83,9 +83,6 @@ def test_film_is_mirrored_for_hinges_on_the_right_and_as_wide_as_asked(tmp_path:
     wood = np.argwhere(looks_like(pictures[0][32:194, :165], SLAB.fill, 6))
     assert wood[:, 1].mean() > 165 / 2
     assert looks_like(pictures[held(durations)], CONTACT, 12).sum() > 50
-
-
-def test_default_film_is_small(tmp_path: Path) -> None:
     file = tmp_path / "swing.gif"
     result = filmed(PINCHES, "-o", file)
     assert result.exit_code == 0, result.output

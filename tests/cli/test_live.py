@@ -390,12 +390,21 @@ def test_saved_scene_is_the_dialled_one_and_nothing_is_overwritten(
     assert without_assumed(read_scene(second)) == without_assumed(read_scene(scene_file))
 
 
-def test_what_was_set_from_the_start_is_there_and_is_saved(scene_file: Path) -> None:
+def test_what_was_set_or_was_a_word_gives_way_and_is_saved(
+    scene_file: Path, tmp_path: Path
+) -> None:
     session = Session(scene_file, (("slab.thickness", "1 3/4"), ("hinge.slab.setback", "1/4")))
     assert session.scene({}).slab.thickness == 1.75
     saved = read_scene(session.save({"hinge.slab.setback": "9/32"}))
     assert saved.slab.thickness == 1.75
     assert set(saved.hinge.slab.setbacks) == {9 / 32}
+    text = '[opening]\nwidth = "30"\nheight = "80"\n[slab]\nhinge_edge = "square" # planed\n'
+    laid = [("slab.hinge_edge.bevel", "2"), ("hinge.slab.setback", "1/4")]
+    saved = saved_text(read_scene(text, settings=laid))
+    scene = read_scene(saved)
+    assert degrees(scene.slab.hinge_edge.bevel) == pytest.approx(2.0)
+    assert set(scene.hinge.slab.setbacks) == {0.25}
+    assert "# planed" in saved
 
 
 @pytest.mark.parametrize("path", EVERY, ids=lambda path: path.stem)
@@ -407,16 +416,6 @@ def test_every_dial_of_every_scene_saves(path: Path) -> None:
         wanted = read_scene(text, name=str(path), settings=laid)
         saved = read_scene(saved_text(wanted), name=str(path))
         assert without_assumed(saved) == without_assumed(wanted), dial.key
-
-
-def test_a_word_gives_way_to_a_dialled_bevel(tmp_path: Path) -> None:
-    text = '[opening]\nwidth = "30"\nheight = "80"\n[slab]\nhinge_edge = "square" # planed\n'
-    laid = [("slab.hinge_edge.bevel", "2"), ("hinge.slab.setback", "1/4")]
-    saved = saved_text(read_scene(text, settings=laid))
-    scene = read_scene(saved)
-    assert degrees(scene.slab.hinge_edge.bevel) == pytest.approx(2.0)
-    assert set(scene.hinge.slab.setbacks) == {0.25}
-    assert "# planed" in saved
 
 
 def test_folder_that_cannot_be_written_is_told(scene_file: Path) -> None:

@@ -137,12 +137,14 @@ def test_the_slab_turns_about_the_pin_and_the_frame_stays(closet, tmp_path):
     assert moved[1] > middle[1]
 
 
-def test_names_that_come_twice_are_numbered_and_kept_to_one_line(tmp_path):
+def test_names_that_come_twice_are_numbered_and_a_scene_that_is_not_there_refused(tmp_path):
     out = tmp_path / "boxes.obj"
     solid = box("box", (0, 0, 0), (1, 1, 1))
     write_mesh(out, [("chair", solid), ("chair", solid), ("two\nlines", solid), ("", solid)])
     names = [line[2:] for line in out.read_text().splitlines() if line.startswith("o ")]
     assert names == ["chair", "chair 2", "two lines", "part"]
+    refused(run(tmp_path / "none.toml", "-o", tmp_path / "none.stl"), "none.toml")
+    assert not (tmp_path / "none.stl").exists()
 
 
 @pytest.mark.parametrize(
@@ -161,8 +163,3 @@ def test_what_cannot_be_is_refused(closet, monkeypatch, words, said):
     folder.mkdir()
     refused(run(closet, *words), said)
     assert sorted(closet.parent.iterdir()) == [closet, folder]
-
-
-def test_a_scene_that_is_not_there_is_refused(tmp_path):
-    refused(run(tmp_path / "none.toml", "-o", tmp_path / "none.stl"), "none.toml")
-    assert not (tmp_path / "none.stl").exists()

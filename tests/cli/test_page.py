@@ -143,27 +143,6 @@ def test_page_holds_the_exact_contact_and_the_same_report(pages: Path) -> None:
     assert arm == pytest.approx(strike, abs=1e-12)
 
 
-@pytest.mark.parametrize("path", SEVERAL, ids=lambda path: path.stem)
-def test_clearances_are_the_librarys_own_search_at_and_between_the_tables_angles(
-    pages: Path, path: Path
-) -> None:
-    scene = data_of(pages / "several.html")["scenes"][SEVERAL.index(path)]
-    table, swing = scene["clearance"], swung(checked(path)[2])
-    angles, rows = np.array(table["angles_deg"]), np.array(table["rows_in"])
-    low = max([t["angle_deg"] for t in scene["touches"] if t["way"] == "closing"], default=0.0)
-    free = angles[angles > low]
-    between = np.random.default_rng(8).uniform(low, [low + 3.0] * 3 + [90.0] * 3)
-    assert table["between_in"] < 0.004
-    for asked in (*free[:: max(len(free) // 6, 1)], *between):
-        angle = radians(asked)
-        found = {c.against: c.least for c in swing.clearances(angle, angle, frozenset())}
-        within = 1.1e-4 if asked in angles else table["between_in"] + 2e-4
-        for k, name in enumerate(table["parts"]):
-            wanted = min(found[name], table["within_in"])
-            shown = np.interp(asked, angles, rows[:, k])
-            assert shown == pytest.approx(wanted, abs=within), (asked, name)
-
-
 def test_colours_are_of_every_part_and_its_own_turn_needs_no_further_drawing() -> None:
     materials = palette.drawing_colours()["materials"]
     assert set(materials) == {kind.value for kind in PartKind}

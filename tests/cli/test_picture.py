@@ -125,12 +125,20 @@ def test_the_headline_is_the_checks_first_line(scene: Path) -> None:
     assert "STRIKES the strike leg" in written(scene, "--view", "plan")
 
 
-def test_what_is_asked_for_reaches_the_picture(scene: Path, undrawn: None) -> None:
+def test_what_is_asked_for_reaches_the_picture_or_is_said(scene: Path, undrawn: None) -> None:
     plan, corners = ("--view", "plan", "--angle", "90"), ("--view", "corners", *FREE)
     assert written(scene, *plan) == "plan 90 deg, letter svg 2000"
     assert written(scene, *corners, "--size", "900") == "corners 0 deg, letter svg 900"
     for a4 in (("--paper", "a4"), ("--set", "unit=mm")):
         assert written(scene, *corners, *a4) == "corners 0 deg, a4 svg 2000"
+    shown = picture("-", "-o", "fit.svg", *BEVELLED, given=CLOSET)
+    assert shown.exit_code == 2
+    assert "standard input is read once" in shown.output
+    assert written("-", "--compare", scene, given=CLOSET).count("STRIKES") == 2
+    Path("fit.png").mkdir()
+    shown = picture(scene, "-o", "fit.png", "--view", "plan")
+    assert shown.exit_code == 2
+    assert "fit.png" in shown.output
 
 
 def test_all_views_come_out_beside_one_another(scene: Path, all_undrawn: None) -> None:
@@ -211,13 +219,6 @@ def test_what_cannot_be_drawn_is_said_and_nothing_is_written(
     assert list(scene.parent.iterdir()) == [scene]
 
 
-def test_a_file_that_cannot_be_written_is_said(scene: Path, undrawn: None) -> None:
-    Path("fit.png").mkdir()
-    shown = picture(scene, "-o", "fit.png", "--view", "plan")
-    assert shown.exit_code == 2
-    assert "fit.png" in shown.output
-
-
 AS_IT_IS = "as it is: Linen closet: STRIKES"
 CHANGED = "slab.strike_edge.bevel = 4: Linen closet: SWINGS"
 
@@ -253,13 +254,6 @@ def test_what_is_compared_is_named_and_shown_as_asked_for(
     first, second, *shown = told.removesuffix(" svg 2000").split(" | ")
     assert first.startswith(named[0]) and second.startswith(named[1])
     assert "; ".join(shown) == rows
-
-
-def test_standard_input_is_compared_with_a_file_only(scene: Path, undrawn: None) -> None:
-    shown = picture("-", "-o", "fit.svg", *BEVELLED, given=CLOSET)
-    assert shown.exit_code == 2
-    assert "standard input is read once" in shown.output
-    assert written("-", "--compare", scene, given=CLOSET).count("STRIKES") == 2
 
 
 def test_the_same_command_writes_the_same_bytes_and_loads_no_gl(scene: Path) -> None:

@@ -19,8 +19,6 @@ from swingcheck.swing.margins import closed_margins
 from swingcheck.swing.round_edges import radii_that_clear, round_edges, sweep_radius
 from swingcheck.swing.swung import swung
 from tests.factory import SQUARE, plain_scene, rounded
-from tests.openings import turning_of
-from tests.turning import check_against_stepping
 
 T = 1.75
 OUT = -1.0  # the pivots, off the jamb's pull-side edge: the middle of a slab 1 3/4 in thick
@@ -199,17 +197,3 @@ def test_what_stands_on_the_push_side_stops_the_slab_or_is_as_near_as_it_swings_
     found = {each.against: each for each in check(replace(scene, obstacles=(post,))).clearances}
     assert found["post"].least == pytest.approx(0.5, abs=2e-3)
     assert found["post"].angle == pytest.approx(-pi / 2, abs=0.05)
-
-
-@pytest.mark.parametrize("seed", range(4))
-@pytest.mark.parametrize("begin", [pi / 2, -pi / 2])
-def test_random_round_edges_against_stepping_both_ways(seed: int, begin: float) -> None:
-    rng = np.random.default_rng([7, seed])
-    scene = double_acting(
-        rounded(float(rng.uniform(T / 2, 6))),
-        rounded(float(rng.uniform(1, 60))) if seed % 2 else SQUARE,
-        along=float(rng.uniform(2, 4)),
-        off=float(rng.uniform(-0.3, 0.3)),
-        margin=float(rng.uniform(0.005, 0.1)),
-    )
-    check_against_stepping(turning_of(assemble(scene), begin, 0.0))

@@ -94,7 +94,7 @@ def lettered(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.mark.usefixtures("lettered")
-def test_pictures_are_turned_by_radians_and_sized(scene: sc.Scene) -> None:
+def test_pictures_are_turned_sized_and_compared_in_the_first_ones_unit(scene: sc.Scene) -> None:
     shown = [sc.draw(scene, kind="svg", angle=angle) for angle in (None, 0.0, radians(30))]
     assert len(set(shown)) == 3 and "30 deg open" in shown[2]
     letter, a4 = (sc.draw(scene, "corners", paper=paper, size=600) for paper in ("letter", "a4"))
@@ -102,10 +102,6 @@ def test_pictures_are_turned_by_radians_and_sized(scene: sc.Scene) -> None:
     assert [Pictures(replace(scene, unit=unit)).paper for unit in ("in", "mm")] == ["letter", "a4"]
     with pytest.raises(RenderError, match="PNG"):
         sc.draw(scene, "solid", "svg")
-
-
-@pytest.mark.usefixtures("lettered")
-def test_two_scenes_are_compared_in_the_first_ones_unit(scene: sc.Scene) -> None:
     other = scene.with_({"slab.thickness": "1 3/4"})
     drawn = sc.compare(scene, other, kind="svg", rows=("corners",))
     assert drawn == sc.compare(scene, replace(other, unit="mm"), kind="svg", rows=("corners",))

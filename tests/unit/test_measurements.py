@@ -71,8 +71,6 @@ def test_what_set_is_given_makes_the_scene_and_both_ends_of_its_span_can_be_buil
         changed = free.changed(scene, value)
         again = read_scene(SCENES[name], name=name, settings=free.settings(scene, value))
         assert shown(again) == shown(changed), (key, value)
-    free = measurement(scene, key)
-    low, high = free.span(scene)
     now = free.value(scene)
     assert low <= now <= high
     for value in (low, high):

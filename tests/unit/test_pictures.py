@@ -79,15 +79,12 @@ def test_the_section_of_the_slab_has_the_area_of_its_plan() -> None:
             assert enclosed_area(outlines) == pytest.approx(area, abs=1e-6)
 
 
-def test_the_ghost_is_the_slab_closed() -> None:
+def test_the_ghost_is_the_slab_closed_and_the_plane_shows_the_hinge_or_what_is_beyond() -> None:
     asked = Subject(assembly=built("plain"), pose=CLOSED)
     cut = plan_cut(asked, Pose(angle=0.4), 20.0)
     closed = plan_cut(asked, CLOSED, 20.0)
     (slab,) = [part for part in closed.moving if part.kind is PartKind.SLAB]
     assert np.allclose(cut.ghost[0].outlines[0], slab.outlines[0], atol=0)
-
-
-def test_the_plane_shows_the_hinge_or_what_is_beyond_it() -> None:
     assembly = built("plain")
     kinds = {PartKind.JAMB_LEAF, PartKind.SLAB_LEAF, PartKind.BARREL}
     asked = Subject(assembly=assembly, pose=CLOSED)

@@ -155,7 +155,7 @@ def few_settings(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.mark.usefixtures("few_settings")
-def test_in_plan_and_in_full_come_to_the_same_draw_by_draw() -> None:
+def test_in_plan_in_full_and_over_cores_come_to_the_same() -> None:
     scene = plain_scene(hinge__slab__setbacks=(5 / 16,) * 3)
     plan, full = (
         risk(scene, draws=60, seed=4, full=full, spread=Spread()) for full in (False, True)
@@ -166,10 +166,6 @@ def test_in_plan_and_in_full_come_to_the_same_draw_by_draw() -> None:
     assert plan.blame == full.blame and plan.blame
     assert plan.worst is not None and full.worst is not None
     assert plan.worst.short - 1 / 32 < full.worst.short <= plan.worst.short + 1e-9
-
-
-@pytest.mark.usefixtures("few_settings")
-def test_a_measured_frame_is_swung_in_full_and_over_cores_to_the_same() -> None:
     scene = changed(linen_closet(), hinge__slab__setbacks=(19 / 64,) * 3, shop=Shop())
     one, two = (risk(scene, draws=16, seed=9, spread=Spread(cores=cores)) for cores in (1, 2))
     assert not one.answered.in_plan

@@ -127,7 +127,7 @@ def written(folder: Path, **files: str) -> Path:
 NEIGHBOUR = '[[neighbour]]\nscene = "bath.toml"\nacross = "40"\nout = "6"\nturn = 90\n'
 
 
-def test_a_neighbour_is_read_from_beside_the_scene(tmp_path: Path) -> None:
+def test_neighbours_are_read_from_beside_the_scene_end_and_are_at_most_four(tmp_path: Path) -> None:
     other = f'title = "Bath"\nhinges_on = "right"\n{OPENING}'
     scene = read_scene(written(tmp_path, hall=OPENING + NEIGHBOUR, bath=other))
     (neighbour,) = scene.neighbours
@@ -137,9 +137,6 @@ def test_a_neighbour_is_read_from_beside_the_scene(tmp_path: Path) -> None:
     text = (tmp_path / "hall.toml").read_text(encoding="utf-8")
     again = read_scene(text, name=str(tmp_path / "hall.toml"))
     assert again.neighbours == scene.neighbours
-
-
-def test_neighbours_end_where_they_name_each_other_and_at_four(tmp_path: Path) -> None:
     back = NEIGHBOUR.replace("bath", "hall")
     scene = read_scene(written(tmp_path, hall=OPENING + NEIGHBOUR, bath=OPENING + back))
     assert scene.neighbours[0].scene.neighbours == ()

@@ -122,7 +122,7 @@ def test_a_name_that_could_be_several_keys_is_no_column(name: str) -> None:
     assert column(0, name) is None
 
 
-def test_every_key_of_a_scene_is_a_column_and_every_name_a_key() -> None:
+def test_every_key_is_a_column_and_the_blank_sheet_takes_its_own_examples() -> None:
     known = NAMES.keys
     values = [key for key, spec in known.items() if isinstance(spec, Key)]
     found = [column(0, key) for key in values]
@@ -130,16 +130,6 @@ def test_every_key_of_a_scene_is_a_column_and_every_name_a_key() -> None:
     assert set(column_names().values()) <= set(known)
     names = next(csv.reader(blank_sheet().splitlines()[2:]))
     assert {each.key for name in names if (each := column(0, name))} <= set(known)
-
-
-@pytest.mark.parametrize(
-    ("typed", "hand"), [("L", "left"), ("r", "right"), ("left", "left"), ("right", "right")]
-)
-def test_hinges_are_on_the_hand_that_was_written(typed: str, hand: str) -> None:
-    assert scene_of(hinges_on=typed).hinges_on == hand
-
-
-def test_the_blank_sheet_takes_its_own_examples() -> None:
     lines = blank_sheet().splitlines()
     assert lines[0].lstrip('"').startswith("note") and "\r\n" in blank_sheet()
     names, _, examples = csv.reader(lines[2:])
@@ -150,6 +140,13 @@ def test_the_blank_sheet_takes_its_own_examples() -> None:
     assert listed.name == "Linen closet" and listed.where == "row 6"
     assert listed.scene.opening.hinge_leg.plumb == (0.0, 1 / 32, 1 / 16)
     assert listed.scene.slab.delivered is not None and listed.scene.slab.delivered.width == 30.0
+
+
+@pytest.mark.parametrize(
+    ("typed", "hand"), [("L", "left"), ("r", "right"), ("left", "left"), ("right", "right")]
+)
+def test_hinges_are_on_the_hand_that_was_written(typed: str, hand: str) -> None:
+    assert scene_of(hinges_on=typed).hinges_on == hand
 
 
 PLAIN = written([ROW])

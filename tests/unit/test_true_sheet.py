@@ -33,7 +33,7 @@ def test_an_inch_drawn_is_an_inch_of_paper(name: str) -> None:
         assert np.abs(ends[1] - ends[0]) / figure.dpi == pytest.approx([1.0, 1.0], abs=1e-9)
 
 
-def test_paper_is_as_large_as_the_slab_needs_and_a_png_says_its_dots() -> None:
+def test_paper_is_as_large_as_needed_and_corners_measure_as_the_magnified_ones() -> None:
     small, large = PAPERS["letter"]
     assert drawn("corners", "pinches").figure.get_size_inches()[0] == small.width
     assert drawn("corners", "thick").figure.get_size_inches()[0] == large.width
@@ -42,9 +42,6 @@ def test_paper_is_as_large_as_the_slab_needs_and_a_png_says_its_dots() -> None:
     assert sizes == [pytest.approx((210.0, 297.0)), pytest.approx((297.0, 420.0))]
     png = figure_bytes(drawn("corners", "pinches").figure, "png", 1100)
     assert Image.open(io.BytesIO(png)).info["dpi"] == pytest.approx((100, 100), abs=0.1)
-
-
-def test_corners_measure_as_the_magnified_ones_and_closed_ones_are_said_to_be() -> None:
     for name, closed in (("pinches", True), ("strikes, right", False)):
         words = drawn("corners", name).told
         assert ("Strike corner, slab closed" in words) == closed
