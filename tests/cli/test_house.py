@@ -140,8 +140,8 @@ def test_damaged_results_are_worked_out_again_and_a_folder_that_cannot_be_writte
     assert again.stdout == whole
     assert "1 line of" in again.stderr and "checked again" in again.stderr
     assert house(job, "-o", out).stderr.startswith("2 of 2")
-    (tmp_path / "out").write_text("a file", encoding="utf-8")
-    refused(house(job, "-o", tmp_path / "out"), "out")
+    (tmp_path / "taken").write_text("a file", encoding="utf-8")
+    refused(house(job, "-o", tmp_path / "taken"), "taken")
 
 
 # In processes of their own
