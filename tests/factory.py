@@ -53,6 +53,15 @@ def rounded(radius: float) -> Edge:
     return Edge(shape=EdgeShape.RADIUS, radius=radius)
 
 
+EXACT = Shop(
+    setback_tolerance=0.0,
+    depth_tolerance=0.0,
+    bevel_tolerance=0.0,
+    rip_tolerance=0.0,
+    measuring_tolerance=0.0,
+)
+
+
 def plain_scene(**changes: Any) -> Scene:
     """Return a linen closet with both legs plumb and square, changed by name.
 

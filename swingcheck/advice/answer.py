@@ -6,12 +6,11 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from swingcheck.assembly import FITTED
-from swingcheck.errors import GeometryError, WorkError
 from swingcheck.model import Scene
 from swingcheck.swing.check import check
 from swingcheck.swing.decide import SAME_ANGLE_RAD, SLACK, TRIM, wanted_of
 from swingcheck.swing.fit import with_chance
-from swingcheck.swing.found import FitWord, Found, Verdict
+from swingcheck.swing.found import FitWord, Found
 
 if TYPE_CHECKING:
     from swingcheck.advice.cure import Cure
@@ -41,50 +40,33 @@ def checked(scene: Scene, *, step: float | None = None) -> Found:
     found = check(scene, step=step)
     if found.fit.word is not FitWord.GOOD:
         return found
-    told = chance_of(found.scene)
-    return found if told is None else replace(found, fit=with_chance(found.fit, *told))
+    from swingcheck.advice.sure import share_of
 
-
-def chance_of(scene: Scene, *, few: bool = False) -> tuple[float, int] | None:
-    """Return the chance that a slab swings as it will be, and of how many drawn.
-
-    ``None`` where it cannot be built so. With ``few`` as few are drawn as a chance is
-    told of, and none one at a time.
-    """
-    from swingcheck.bench.painted import in_its_wettest_month
-    from swingcheck.chance.risk import share_swinging
-
-    try:
-        return share_swinging(in_its_wettest_month(scene), few=few)
-    except (GeometryError, WorkError):
-        return None
+    share = share_of(found.scene)
+    if share is None:
+        return found
+    return replace(found, fit=with_chance(found.fit, share.swinging, share.drawn))
 
 
 def answered(scene: Scene, *, step: float | None = None) -> Answer:
     """Return a scene's check with its cures; see :func:`swingcheck.swing.check.check`."""
     found = checked(scene, step=step)
-    cures = tuple(_with_chance(scene, cure) for cure in cures_of(found))
-    return Answer(found=found, cures=cures, hinges=hinges_needed(found))
-
-
-def _with_chance(scene: Scene, cure: Cure) -> Cure:
-    """Return a cure with its chance; without where each draw would be swung alone."""
-    if scene.source is None:
-        return cure
-    told = chance_of(scene.with_(dict(cure.settings)), few=True)
-    return cure if told is None else replace(cure, chance=told[0])
+    return Answer(found=found, cures=cures_of(found), hinges=hinges_needed(found))
 
 
 def cures_of(found: Found) -> tuple[Cure, ...]:
-    """Return what cures a fault, or the set that a slab too thick for its frame needs."""
+    """Return what cures a fault, or makes a slab that swings swing often enough.
+
+    Or the set that a slab too thick for its frame needs.
+    """
+    if found.fit.word is FitWord.GOOD:
+        return ()
     if is_too_thick(found.scene):
         from swingcheck.advice.cure import thick_set
 
         together = thick_set(found.scene)
         if together:
             return together
-    if found.verdict is Verdict.SWINGS:
-        return ()
     from swingcheck.advice.cures import second_slab_cures, single_cures
 
     return second_slab_cures(found) if found.decided.slab else single_cures(found.scene)

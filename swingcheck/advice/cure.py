@@ -12,16 +12,20 @@ offered.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from math import tan
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from math import floor, inf, tan
 
 from swingcheck.advice.open_width import open_width_needed
+from swingcheck.advice.search import first_good
+from swingcheck.advice.sure import is_sure, met_most, share_of
+from swingcheck.assembly import PartKind
 from swingcheck.chance.measurements import Measurement, measurements
-from swingcheck.chance.spans import STEEPEST_RAD, marks
+from swingcheck.chance.risk import Share
 from swingcheck.chance.values import measured
 from swingcheck.errors import GeometryError
 from swingcheck.model import Scene
+from swingcheck.swing.decide import TRIM
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.trial import SLACK, trial
 from swingcheck.units import angle_text, length_text, rounded_up
@@ -35,8 +39,8 @@ class Cure:
     """A change that cures the fault: bench words, and the same as ``--set`` would take it.
 
     ``words`` are in the scene's unit; ``frame`` is the same with a ``{}`` for
-    each of ``lengths``, inches. ``chance`` is that the slab so cured swings as it
-    will be, ``None`` where it was not asked.
+    each of ``lengths``, inches. ``chance`` is the share of ``drawn`` doors that swing with
+    it as they will be: cut, painted, in the wettest month; ``None`` where it is not known.
     """
 
     words: str
@@ -44,6 +48,7 @@ class Cure:
     frame: str = ""
     lengths: tuple[float, ...] = ()
     chance: float | None = None
+    drawn: int = 0
 
     def said_in(self, unit: str) -> str:
         """Return the words with their lengths in ``"in"`` or ``"mm"``."""
@@ -112,9 +117,17 @@ def cure_of(
     return Cure(words=words, settings=tuple(settings.items()), frame=frame, lengths=lengths)
 
 
+def with_share(cure: Cure, share: Share | None) -> Cure:
+    """Return a cure that knows how many doors swing with it."""
+    return cure if share is None else replace(cure, chance=share.swinging, drawn=share.drawn)
+
+
 #: How far a slab's face stands off its stop where nothing else is wanted, inches.
 #: What 5/16 in of setback on the jamb less 1/4 in on the slab leaves.
 OFF_STOP_IN = 1 / 16
+
+#: How much is ripped off an edge at the most, inches.
+MOST_CHANGE = {"slab.width": 3 / 8}
 
 
 def thick_set(scene: Scene) -> tuple[Cure, ...]:
@@ -127,13 +140,65 @@ def thick_set(scene: Scene) -> tuple[Cure, ...]:
     steps = _deeper(scene, known)
     if not steps:
         return ()
+
+    def fits(scene: Scene) -> bool:
+        return trial(scene, kept).fits
+
     try:
         steps += _wider(steps[-1].after, known, kept)
-        steps += _bevelled(steps[-1].after, known, kept)
-        found = trial(steps[-1].after, kept)
+        steps += _until(fits, steps[-1].after, known.get("slab.strike_edge.bevel"), 1)
+        steps += _surer(steps[-1].after, known, kept)
     except GeometryError:
         return ()
-    return (_set_of(scene, steps),) if found.fits else ()
+    after = steps[-1].after
+    return (with_share(_set_of(scene, steps), share_of(after)),) if fits(after) else ()
+
+
+#: What frees more of the doors of a part that they meet, in the order that it is tried.
+_SURER = {
+    PartKind.STRIKE_LEG: (("slab.strike_edge.bevel", 1), ("slab.width", -1)),
+    **dict.fromkeys(TRIM, (("hinge.open_width", 1),)),
+}
+
+#: How often what most doors meet is looked for.
+ROUNDS = 5
+
+
+def _surer(scene: Scene, known: dict[str, Measurement], kept: Variants) -> list[Change]:
+    """Return further changes until doors swing often enough: what most of them meet goes first."""
+    steps: list[Change] = []
+    for _ in range(ROUNDS):
+        here = steps[-1].after if steps else scene
+        share = share_of(here)
+        if share is None or is_sure(share):
+            break
+        kinds = met_most(share)
+
+        def free(tried: Scene, kinds: Sequence[PartKind] = kinds) -> bool:
+            share = share_of(tried) if trial(tried, kept).fits else None
+            return share is not None and (is_sure(share) or met_most(share) != kinds)
+
+        ways = _SURER.get(kinds[0], ()) if kinds else ()
+        found = (_until(free, here, known.get(key), sense) for key, sense in ways)
+        further = next(filter(None, found), [])
+        if not further:
+            break
+        steps += further
+    return steps
+
+
+def _until(
+    good: Callable[[Scene], bool], scene: Scene, own: Measurement | None, sense: int
+) -> list[Change]:
+    """Return the least change by whole marks that is good; none where it is so, or never is."""
+    if own is None or good(scene):
+        return []
+    step, (low, high), now = own.step(scene), own.span(scene), own.value(scene)
+    most = min(abs((high if sense > 0 else low) - now), MOST_CHANGE.get(own.key, inf))
+    values = [now + sense * k * step for k in range(1, floor(most / step + 1e-9) + 1)]
+    tries = [Change(measurement=own, before=scene, value=value) for value in values]
+    found = first_good(lambda k: good(tries[k].after), len(tries))
+    return [] if found is None else [tries[found]]
 
 
 def _deeper(scene: Scene, known: dict[str, Measurement]) -> list[Change]:
@@ -160,21 +225,18 @@ def _wider(scene: Scene, known: dict[str, Measurement], kept: Variants) -> list[
     return [Change(measurement=known["hinge.open_width"], before=scene, value=needed.stock)]
 
 
-def _bevelled(scene: Scene, known: dict[str, Measurement], kept: Variants) -> list[Change]:
-    """Return the strike edge bevelled by whole marks until the slab fits; none where it does."""
-    bevel = known.get("slab.strike_edge.bevel")
-    if bevel is None or trial(scene, kept).fits:
-        return []
-    step = bevel.step(scene)
-    for value in marks(bevel.value(scene) + step / 1000, STEEPEST_RAD, step):
-        tried = Change(measurement=bevel, before=scene, value=value)
-        if trial(tried.after, kept).fits:
-            return [tried]
-    return []
+def _each_once(changes: Sequence[Change]) -> list[Change]:
+    """Return changes with those of one measurement as one, where the first of them stood."""
+    found: dict[str, Change] = {}
+    for each in changes:
+        first = found.get(each.measurement.key, each)
+        found[each.measurement.key] = replace(first, value=each.value)
+    return list(found.values())
 
 
 def _set_of(scene: Scene, changes: Sequence[Change]) -> Cure:
     """Return the changes as one set; the jamb's mortises are named after the stops that move."""
+    changes = _each_once(changes)
     jamb = changes[-1].after.hinge.jamb.setbacks[0]
     said = [change.said() for change in changes if abs(change.by) > SLACK]
     said.insert(1, ("leave the jamb's mortises, now {} from the stop", (jamb,)))

@@ -14,161 +14,33 @@ from dataclasses import dataclass, replace
 from functools import partial
 from math import atan, ceil, floor, inf
 
-from swingcheck.advice.cure import Change, Cure, Said, cure_of
+from swingcheck.advice.cure import Change, Cure, Said, cure_of, with_share
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import first_good
+from swingcheck.advice.sure import is_sure, met_most, share_of
+from swingcheck.advice.what_frees import ABOUT, Way, touched, ways
 from swingcheck.assembly import PartKind
 from swingcheck.chance.measurements import measurements
+from swingcheck.chance.risk import Share
 from swingcheck.model import Scene, inactive_scene, lower_scene
-from swingcheck.swing.found import Found, Point, Verdict
+from swingcheck.swing.found import Found
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.trial import SLACK, Limit, Spares, Trial, trial, wanted_of
-
-#: A margin that differs by more than this from top to bottom is out of parallel, inches.
-OUT_OF_PARALLEL_IN = 1 / 64
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Way:
-    """A measurement that may cure a fault, which way it goes, and how far at the most, inches."""
-
-    key: str
-    sense: float
-    most: float
-
-
-def touched(before: Trial) -> tuple[PartKind, ...]:
-    """Return the kinds of part that a cure has to do with."""
-    if before.touch is None:
-        return before.blocked_kinds
-    if before.verdict is Verdict.PINCHES:
-        return (PartKind.HINGE_STOP,)
-    return (before.touch.against_kind,)
-
-
-#: The limit that a contact with a part is about.
-ABOUT = {
-    PartKind.HINGE_STOP: Limit.HINGE_STOP,
-    PartKind.STRIKE_LEG: Limit.STRIKE_MARGIN,
-    PartKind.HINGE_LEG: Limit.HINGE_MARGIN,
-    PartKind.HEAD: Limit.HEAD_MARGIN,
-}
-
-
-def ways(before: Trial) -> list[Way]:
-    """Return what may cure a fault, in the order that it is tried."""
-    found: dict[str, Way] = {}
-    for kind in touched(before):
-        for key, sense, most in _WAYS.get(kind, ()):
-            for named in _named(key, before, kind):
-                found.setdefault(named, Way(key=named, sense=sense, most=most))
-    return list(found.values())
-
-
-def _named(key: str, before: Trial, kind: PartKind) -> list[str]:
-    """Return keys with the end that has the less room, or each leaf where they are not alike."""
-    if "{end}" in key:
-        end = _worse_end(before, kind)
-        return [key.format(end=end)] if end else []
-    if "{leaf}" in key:
-        _, side, name = key.split("[")[0].split(".")
-        cut = getattr(getattr(before.scene.hinge, side), f"{name}s")
-        return [key.format(leaf=k) for k in range(len(cut)) if max(cut) - min(cut) > SLACK]
-    return [key]
-
-
-def _worse_end(before: Trial, kind: PartKind) -> str:
-    """Return at which end a margin is the less, ``top`` or ``bottom``; empty where it is alike."""
-    margins = before.margins
-    own: Point | None = {
-        PartKind.STRIKE_LEG: margins.strike,
-        PartKind.HINGE_LEG: margins.hinge,
-        PartKind.HINGE_STOP: margins.hinge_stop,
-    }.get(kind, (margins.bottom[1], 0.0, margins.bottom[0]))
-    if own is None or abs(own[0] - own[2]) < OUT_OF_PARALLEL_IN:
-        return ""
-    return "top" if own[0] < own[2] else "bottom"
-
-
-_SET_BACK = (("hinge.slab.setback", -1, 3 / 8), ("hinge.jamb.setback", 1, 3 / 8))
-_SET_BACK_A_LEAF = tuple(
-    (f"{key}{place}", sense, most)
-    for place in (".{end}", "[{leaf}]")
-    for key, sense, most in _SET_BACK
-)
-_LET_IN = (("hinge.slab.depth", 1, 3 / 16), ("hinge.jamb.depth", 1, 3 / 16))
-_LET_IN_A_LEAF = tuple(
-    (f"{key}{place}", sense, most)
-    for place in (".{end}", "[{leaf}]")
-    for key, sense, most in _LET_IN
-)
-
-_OFF_THE_GROUND = (
-    ("slab.height", -1, 3 / 2),
-    ("slab.head_margin", -1, 1 / 2),
-    ("hinge.slab.depth.top", 1, 3 / 16),
-    ("hinge.jamb.depth.top", 1, 3 / 16),
-)
-_OFF_AN_EDGE = (
-    ("slab.width", -1, 1 / 2),
-    ("slab.width.{end}", -1, 1 / 2),
-    ("slab.strike_edge.bevel", 1, inf),
-)
-_OUT_FARTHER = (("hinge.open_width", 1, 4.0), ("hinge.slab.setback", 1, 3 / 8))
-
-_WAYS: dict[PartKind, tuple[tuple[str, float, float], ...]] = {
-    PartKind.HINGE_STOP: (
-        *_SET_BACK,
-        ("opening.rabbet.hinge", 1, 3 / 8),
-        *_SET_BACK_A_LEAF,
-        ("opening.rabbet", 1, 3 / 8),
-    ),
-    PartKind.STRIKE_LEG: (*_OFF_AN_EDGE, *_LET_IN, *_LET_IN_A_LEAF),
-    PartKind.INACTIVE: (*_OFF_AN_EDGE, *_LET_IN),
-    PartKind.HINGE_LEG: (
-        ("slab.hinge_edge.bevel", 1, inf),
-        ("hinge.slab.depth", -1, 3 / 16),
-        ("hinge.jamb.depth", -1, 3 / 16),
-        *((key, -sense, most) for key, sense, most in _LET_IN_A_LEAF),
-        ("hinge.screw_proud", -1, 1 / 4),
-    ),
-    PartKind.JAMB_LEAF: (
-        ("hinge.screw_proud", -1, 1 / 4),
-        ("slab.hinge_edge.bevel", 1, inf),
-        ("hinge.closed_gap", 1, 1 / 8),
-    ),
-    PartKind.FLOOR: _OFF_THE_GROUND,
-    PartKind.CARPET: _OFF_THE_GROUND,
-    PartKind.THRESHOLD: _OFF_THE_GROUND,
-    PartKind.HEAD: (
-        ("slab.top", -1, 1.0),
-        ("slab.head_margin", 1, 1 / 2),
-        ("slab.top.strike", -1, 1.0),
-    ),
-    PartKind.STRIKE_STOP: (
-        ("opening.rabbet.strike", 1, 1 / 2),
-        *_SET_BACK,
-        ("opening.rabbet", 1, 3 / 8),
-    ),
-    PartKind.HEAD_STOP: (
-        ("opening.rabbet.head", 1, 1 / 2),
-        *_SET_BACK,
-        *_SET_BACK_A_LEAF,
-        ("opening.rabbet", 1, 3 / 8),
-    ),
-    PartKind.CASING: _OUT_FARTHER,
-    PartKind.WALL: _OUT_FARTHER,
-    PartKind.WALL_RETURN: _OUT_FARTHER,
-    PartKind.BASEBOARD: _OUT_FARTHER,
-}
-"""For each kind of part: the measurements that may free the slab of it, which way, how far."""
-
 
 #: How many single changes are named at the most.
 MOST_CURES = 5
 
 #: How many first changes a pair is looked for behind, and how many second ones behind each.
 MOST_FIRSTS, MOST_SECONDS = 5, 4
+
+#: Behind how many changes that are not sure a second one is looked for.
+MOST_UNSURE = 2
+
+#: With what fewer doors than this share swing is not named beside what does better.
+WORTH_NAMING = 0.5
+
+#: Where fewer doors are drawn than this, they are swung one at a time, and no mark is looked for.
+FEW_DRAWN = 100
 
 #: How much farther off flush than is wanted a cure may leave the wide face, inches.
 OFF_FLUSH_IN = 1 / 16
@@ -181,30 +53,105 @@ Accepts = Callable[[Spares], bool]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Tried(Change):
-    """A change that was tried, what it comes to, and which standard it keeps, 0 the best."""
+    """A change that was tried, what it comes to, and how many doors swing with it.
+
+    ``kept`` is which standard it keeps, 0 the best.
+    """
 
     trial: Trial
     kept: int = 0
+    share: Share | None = None
+
+    @property
+    def rank(self) -> tuple[bool, int, float, float]:
+        """What goes first: what is sure, what keeps most; then the surest, or the smallest."""
+        sure = is_sure(self.share)
+        short = 0.0 if sure or self.share is None else 1 - round(self.share.swinging, 2)
+        return not sure, self.kept, short, self.size
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Single:
+    """A measurement whose marks rise away from now, and the nearest mark that cures on paper."""
+
+    judge: Judge
+    way: Way
+    marks: Sequence[float]
+    nearest: int
+    kept: int
+    accepts: Accepts
+
+    def tried(self, k: int | None = None, share: Share | None = None) -> _Tried:
+        """Return the change to a mark, the nearest where none is told."""
+        value = self.marks[self.nearest if k is None else k]
+        return replace(_tried(self.judge, value), kept=self.kept, share=share)
+
+    def frees(self, kinds: Sequence[PartKind]) -> bool:
+        """Tell whether more of the same may free the slab of parts of some kinds."""
+        return self.way.key in {way.key for way in ways(self.tried().trial, kinds)}
+
+    def surest(self, *, slowly: bool = True) -> _Tried:
+        """Return the change to the nearest mark at which doors swing often enough.
+
+        Where there is none, that to the one at which most of them do. It is not looked for
+        where most of those that do not swing meet another part: no more of the same would
+        free them; nor, if not ``slowly``, where doors are swung one at a time.
+        """
+        shares: dict[int, Share | None] = {}
+
+        def sure(k: int) -> bool:
+            value = self.marks[k]
+            good = self.accepts(self.judge.spares(value)) and self.judge.swings(value)
+            shares[k] = share_of(self.judge.at(value)) if good else None
+            return is_sure(shares[k])
+
+        share = None if sure(self.nearest) else shares[self.nearest]
+        slow = share is not None and _is_slow(share) and not slowly
+        if share is None or slow or not self.frees(met_most(share)):
+            return self.tried(self.nearest, shares[self.nearest])
+        found = first_good(sure, len(self.marks), start=self.nearest + 1)
+        if found is None:
+            told = {k: share.swinging for k, share in shares.items() if share is not None}
+            found = max(told, key=lambda k: (round(told[k], 2), -k))
+        return self.tried(found, shares[found])
+
+
+def _is_slow(share: Share) -> bool:
+    return share.drawn < FEW_DRAWN
 
 
 def single_cures(scene: Scene) -> tuple[Cure, ...]:
-    """Return the single changes that make the slab swing, or the best pair.
+    """Return the single changes that make the slab swing, often enough if any does; or a pair.
 
-    Those that keep every limit come first, of those alike the smallest.
-
-    Nothing where it swings; at the most :data:`MOST_CURES` single changes.
+    Often enough is as it will be: cut to its tolerances, painted, in its wettest month.
+    Those that are sure come first, of these what keeps every limit, of these the smallest.
+    Nothing where it swings often enough now; at the most :data:`MOST_CURES`.
     """
     variants = Variants()
     before = trial(scene, variants)
+    kinds = touched(before)
     if before.swings:
-        return ()
-    tries = _tries(before, variants)
-    found = _singles(tries, _standards(before))
-    singles = sorted(found, key=lambda each: (each.kept, each.size))
+        share = share_of(scene)
+        kinds = met_most(share) if share is not None and not is_sure(share) else ()
+    tries = _tries(scene, before, kinds, variants)
+    on_paper = _singles(tries, _standards(scene, before, kinds))
+    singles = sorted(on_paper, key=lambda each: (each.kept, each.tried().size))
     if singles:
-        return tuple(_cure(before, [change]) for change in singles[:MOST_CURES])
+        found = (each.surest(slowly=not k) for k, each in enumerate(singles[:MOST_CURES]))
+        surest = sorted(found, key=lambda each: each.rank)
+        sure = is_sure(surest[0].share)
+        pair = [] if sure else _surer_pair(surest, variants)
+        changes = [*filter(None, [pair]), *([each] for each in surest)]
+        return _worth_naming([_cure(before, each) for each in changes[:MOST_CURES]])
     pair = _best_pair(tries, before, variants)
     return (_cure(before, pair),) if pair else ()
+
+
+def _worth_naming(cures: Sequence[Cure]) -> tuple[Cure, ...]:
+    """Return cures without those that seldom cure, where another mostly does."""
+    best = max(cure.chance or 0.0 for cure in cures)
+    least = WORTH_NAMING if best >= WORTH_NAMING else 0.0
+    return tuple(cure for cure in cures if (cure.chance or 0.0) >= least)
 
 
 def second_slab_cures(found: Found) -> tuple[Cure, ...]:
@@ -221,18 +168,22 @@ def second_slab_cures(found: Found) -> tuple[Cure, ...]:
     for cure in single_cures(alone[table](scene)):
         settings = tuple((f"{table}.{key}", value) for key, value in cure.settings)
         on_it = all(key.startswith(_ON_A_SLAB) for key, _ in cure.settings)
-        if on_it and trial(scene.with_(dict(settings))).swings:
+        after = scene.with_(dict(settings)) if on_it else scene
+        if trial(after).swings:
             words, frame = (f"On the {name}: {said}" for said in (cure.words, cure.frame))
-            cures.append(replace(cure, words=words, frame=frame, settings=settings))
+            whole = replace(cure, words=words, frame=frame, settings=settings)
+            cures.append(with_share(whole, share_of(after)))
     return tuple(cures)
 
 
 def _cure(before: Trial, changes: Sequence[_Tried]) -> Cure:
-    tail = _price(before, changes[-1].trial)
-    return cure_of(changes, [each.said() for each in changes], tail=tail, joint="; and ")
+    last = changes[-1]
+    tail, share = _price(before, last.trial), last.share or share_of(last.after)
+    cure = cure_of(changes, [each.said() for each in changes], tail=tail, joint="; and ")
+    return with_share(cure, share)
 
 
-def _standards(before: Trial) -> list[Accepts]:
+def _standards(scene: Scene, before: Trial, kinds: Sequence[PartKind]) -> list[Accepts]:
     """Return what a cure must leave of the limits, the most wanted first.
 
     First every limit that was kept, and the one that the fault is about; then
@@ -240,8 +191,8 @@ def _standards(before: Trial) -> list[Accepts]:
     farther off flush than is wanted; then all of that but the first.
     The pins keep to their line in any case.
     """
-    wanted, spared = wanted_of(before.scene), before.spares
-    about = {ABOUT[kind] for kind in touched(before) if kind in ABOUT}
+    wanted, spared = wanted_of(scene), before.spares
+    about = {ABOUT[kind] for kind in kinds if kind in ABOUT}
     room = {Limit.HINGE_STOP: wanted.hinge_stop}
     room |= dict.fromkeys((Limit.PROUD, Limit.SHY), OFF_FLUSH_IN)
     clear = {
@@ -257,32 +208,39 @@ def _at_least(floors: Spares, spares: Spares) -> bool:
     return all(spares[limit] >= floor - SLACK for limit, floor in floors.items())
 
 
-def _tries(before: Trial, variants: Variants, most: int = 99) -> list[tuple[Judge, Way]]:
+def _tries(
+    scene: Scene, before: Trial, kinds: Sequence[PartKind], variants: Variants, most: int = 99
+) -> list[tuple[Judge, Way]]:
     """Return the scene with each measurement free that may cure it, and which way that goes."""
-    known = {each.key: each for each in measurements(before.scene)}
-    likely = [way for way in ways(before) if way.key in known][:most]
-    return [(Judge(before.scene, known[way.key], variants), way) for way in likely]
+    known = {each.key: each for each in measurements(scene)}
+    likely = [way for way in ways(before, kinds) if way.key in known][:most]
+    return [(Judge(scene, known[way.key], variants), way) for way in likely]
 
 
 def _singles(
     tries: Sequence[tuple[Judge, Way]], standards: Sequence[Accepts], room: float = inf
-) -> Iterator[_Tried]:
+) -> Iterator[_Single]:
     """Yield every least change that cures, within ``room`` inches, by the first standard met."""
     for judge, way in tries:
         marks = _marks(judge, way, room)
         for kept, accepts in enumerate(standards):
-            value = _first_good(judge, marks, accepts)
-            if value is not None:
-                yield _tried(judge, value, kept)
+            nearest = _first_good(judge, marks, accepts)
+            if nearest is not None:
+                yield _Single(
+                    judge=judge,
+                    way=way,
+                    marks=marks,
+                    nearest=nearest,
+                    kept=kept,
+                    accepts=accepts,
+                )
                 break
 
 
-def _tried(judge: Judge, value: float, kept: int = 0) -> _Tried:
+def _tried(judge: Judge, value: float) -> _Tried:
     found = judge.fit(value)
     assert found is not None
-    return _Tried(
-        measurement=judge.measurement, before=judge.scene, value=value, trial=found, kept=kept
-    )
+    return _Tried(measurement=judge.measurement, before=judge.scene, value=value, trial=found)
 
 
 def _marks(judge: Judge, way: Way, room: float = inf) -> list[float]:
@@ -299,16 +257,15 @@ def _marks(judge: Judge, way: Way, room: float = inf) -> list[float]:
     return [value for value in values if low - SLACK <= value <= high + SLACK]
 
 
-def _first_good(judge: Judge, values: Sequence[float], accepts: Accepts) -> float | None:
-    """Return the nearest value that cures: by doubling steps until one does, then halving back."""
+def _first_good(judge: Judge, values: Sequence[float], accepts: Accepts) -> int | None:
+    """Return which value that cures is the nearest: by doubling steps, then halving back."""
     in_plan = judge.swings_in_plan(values) if values else None
 
     def likely(k: int) -> bool:
         return (in_plan is None or bool(in_plan[k])) and accepts(judge.spares(values[k]))
 
     start = next((k for k in range(len(values)) if likely(k)), len(values))
-    found = first_good(lambda k: likely(k) and judge.swings(values[k]), len(values), start=start)
-    return None if found is None else values[found]
+    return first_good(lambda k: likely(k) and judge.swings(values[k]), len(values), start=start)
 
 
 def _best_pair(
@@ -317,18 +274,47 @@ def _best_pair(
     """Return the pair of least sum: the first frees what is touched now, the second then."""
     best: list[_Tried] = []
     room = inf
-    standards = _standards(before)[1:]
     for judge, way in tries[:MOST_FIRSTS]:
         value = _first_free(judge, _marks(judge, way, room), before)
         if value is None:
             continue
         first = _tried(judge, value)
-        behind = _tries(first.trial, variants, MOST_SECONDS)
-        others = [pair for pair in behind if pair[1].key != way.key]
-        for second in _singles(others, standards, room - first.size):
+        kinds = touched(first.trial)
+        standards = _standards(before.scene, before, touched(before))[1:]
+        for single in _behind(first, kinds, standards, variants, room - first.size):
+            second = single.tried()
             if first.size + second.size < room:
                 best, room = [first, second], first.size + second.size
     return best
+
+
+def _surer_pair(firsts: Sequence[_Tried], variants: Variants) -> list[_Tried]:
+    """Return the pair of least sum with which doors swing often enough, behind some changes."""
+    best: list[_Tried] = []
+    room = inf
+    for first in firsts[:MOST_UNSURE]:
+        if first.share is None or (best and _is_slow(first.share)):
+            continue
+        kinds = met_most(first.share)
+        standards = _standards(first.after, first.trial, kinds)[: first.kept + 1]
+        for single in _behind(first, kinds, standards, variants, room - first.size):
+            second = single.surest()
+            if is_sure(second.share) and first.size + second.size < room:
+                best, room = [first, second], first.size + second.size
+    return best
+
+
+def _behind(
+    first: _Tried,
+    kinds: Sequence[PartKind],
+    standards: Sequence[Accepts],
+    variants: Variants,
+    room: float,
+) -> Iterator[_Single]:
+    """Yield the least second changes of other measurements, within ``room`` inches."""
+    behind = _tries(first.after, first.trial, kinds, variants, MOST_SECONDS)
+    others = [pair for pair in behind if pair[1].key != first.measurement.key]
+    return _singles(others, standards, room)
 
 
 def _first_free(judge: Judge, values: Sequence[float], before: Trial) -> float | None:

@@ -49,12 +49,15 @@ class Judge:
         """Return the values that were swung in full."""
         return tuple(self._fits)
 
+    def at(self, value: float) -> Scene:
+        """Return the scene at a value."""
+        return self.measurement.changed(self.scene, value)
+
     def fit(self, value: float) -> Trial | None:
         """Return the full simulation at a value; ``None`` where it cannot be built."""
         if value not in self._fits:
-            changed = self.measurement.changed(self.scene, value)
             try:
-                self._fits[value] = trial(changed, self.variants)
+                self._fits[value] = trial(self.at(value), self.variants)
             except GeometryError:
                 self._fits[value] = None
         return self._fits[value]
@@ -69,7 +72,7 @@ class Judge:
         if fault.decided.slab:
             return self.swings(value)
         try:
-            swing = self.variants.swung(self.measurement.changed(self.scene, value))
+            swing = self.variants.swung(self.at(value))
         except GeometryError:
             return False
         return trial_of(_only(swing, fault)).swings
@@ -86,7 +89,7 @@ class Judge:
         or than it is off now.
         """
         if value not in self._spares:
-            closed = bare_assembly(self.measurement.changed(self.scene, value))
+            closed = bare_assembly(self.at(value))
             spares = limit_spares(closed_margins(closed), wanted_of(self.scene))
             pins = {Limit.PINS: self._pins_off - max(pins_found(closed).off_line)}
             self._spares[value] = {**spares, **pins}

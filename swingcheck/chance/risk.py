@@ -8,10 +8,11 @@ from itertools import product
 
 import numpy as np
 
+from swingcheck.assembly import PartKind
 from swingcheck.chance.batches import Answered, How, answered, how_answered, outcome_batches
 from swingcheck.chance.measurements import Measurement, measurement
 from swingcheck.chance.odds import Blame, blamed, wilson_interval
-from swingcheck.chance.outcomes import VERDICTS, Outcomes, joined
+from swingcheck.chance.outcomes import KINDS, VERDICTS, Outcomes, joined
 from swingcheck.chance.tolerances import (
     SETTING,
     Draws,
@@ -22,7 +23,7 @@ from swingcheck.chance.tolerances import (
 from swingcheck.chance.workers import HERE, Spread
 from swingcheck.geometry.solid import Floats, Ints
 from swingcheck.model import Scene
-from swingcheck.swing.fit import FEWEST_TOLD
+from swingcheck.swing.fit import SURE
 from swingcheck.swing.found import Verdict
 from swingcheck.units import rounded_nearest
 
@@ -147,20 +148,44 @@ def risk(
     return replace(answer, seed=seed, stopped=stopped)
 
 
-def share_swinging(scene: Scene, *, few: bool = False) -> tuple[float, int] | None:
-    """Return the share of some slabs drawn that swing, and of how many: a quick `risk`.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Share:
+    """The share of some slabs ``drawn`` that are ``swinging``, as few as a plain check draws.
+
+    Of the others the commonest ``verdict``, and what kind of part most of those with it
+    are ``against``; ``None`` where there are none.
+    """
+
+    swinging: float
+    drawn: int
+    verdict: Verdict | None = None
+    against: PartKind | None = None
+
+
+def share_swinging(scene: Scene, seed: int = 0) -> Share:
+    """Return the share of a few slabs drawn that swing: a quick :func:`risk`.
+
+    No more are drawn where those that were are too few to be :data:`.SURE`.
 
     With ``few`` as few as a share is told of, ``None`` where each would be swung alone.
     Raises WorkError where a draw cannot be built.
     """
     held = tolerances(scene)
     run = _Run(scene, held, HERE, full=False, watch=lambda what, share: None)
-    if few and run.how is How.ALONE:
-        return None
-    count = FEWEST_TOLD if few else QUICK[run.how]
-    drawn = Draws(scene=scene, held=held, seed=0, count=count)
-    found = joined(list(run.batches("drawing", drawn)))
-    return float(found.swings.mean()), count
+    count = QUICK[run.how]
+    parts = list[Outcomes]()
+    for part in run.batches("drawing", Draws(scene=scene, held=held, seed=seed, count=count)):
+        parts.append(part)
+        found = joined(parts)
+        if wilson_interval(int(found.swings.sum()), len(found.swings))[1] < SURE:
+            break
+    share = Share(swinging=float(found.swings.mean()), drawn=len(found.swings))
+    if not _counted(found):
+        return share
+    verdict = _counted(found)[0][0]
+    met = found.against[(found.verdict == VERDICTS.index(verdict)) & (found.against >= 0)]
+    most = KINDS[np.bincount(met).argmax()] if len(met) else None
+    return replace(share, verdict=verdict, against=most)
 
 
 def _answer(run: _Run, nominal: Outcomes, found: Outcomes, errors: Floats) -> Risk:

@@ -51,8 +51,12 @@ def cures_text(answer: Answer, lengths: Lengths) -> tuple[str, ...]:
 
 
 def _cure_text(cure: Cure, lengths: Lengths) -> str:
-    sure = "" if cure.chance is None else f" (works {hundredths(cure.chance)} of 100)"
-    return f"{cure.said_in(lengths.unit)}{sure}"
+    said, chance = cure.said_in(lengths.unit), cure.chance
+    if chance is None:
+        return said
+    if cure.drawn < FEWEST_TOLD:
+        return f"{said} ({round(chance * cure.drawn)} of {cure.drawn} drawn swing)"
+    return f"{said} (works {hundredths(chance)} of 100)"
 
 
 def hundredths(chance: float) -> int:

@@ -247,7 +247,7 @@ SHAPES: Mapping[str, Shape] = {
         "clear_as_wanted=within_wanted fouls",
     ),
     "Foul": ("angle_deg other_from_deg=low other_to_deg=high",),
-    "Cure": ("words", ("set", lambda cure: dict(cure.settings)), "chance"),
+    "Cure": ("words", ("set", lambda cure: dict(cure.settings)), "chance drawn"),
     "OpenWidth": ("wanted_deg least_in stock_in swings",),
     "Assumed": ("key value why",),
     # bench numbers

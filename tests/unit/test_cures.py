@@ -9,13 +9,18 @@ from pathlib import Path
 import pytest
 
 from swingcheck.advice.answer import answered
-from swingcheck.advice.cures import ways
 from swingcheck.advice.search import first_good
+from swingcheck.advice.what_frees import touched, ways
+from swingcheck.bench.painted import in_its_wettest_month
+from swingcheck.chance.odds import wilson_interval
+from swingcheck.chance.risk import risk
 from swingcheck.scenefile import read_scene
 from swingcheck.swing.check import check
-from swingcheck.swing.found import Verdict
+from swingcheck.swing.fit import SURE
+from swingcheck.swing.found import Code, FitWord, Verdict
 from swingcheck.swing.trial import trial
-from tests.factory import SQUARE, changed, plain_scene
+from tests.factory import EXACT, SQUARE, changed, plain_scene
+from tests.scene_files import SCENES
 
 
 def test_screw_heads_that_stand_proud_are_driven_deeper_or_given_room() -> None:
@@ -31,7 +36,7 @@ def test_a_taper_is_planed_at_the_end_that_is_tight(widths: tuple[float, float],
     scene = plain_scene(opening__width=widths, slab__strike_edge=SQUARE)
     tried = trial(scene)
     assert tried.verdict is Verdict.STRIKES
-    tapers = {way.key for way in ways(tried) if way.key.startswith("slab.width.")}
+    tapers = {way.key for way in ways(tried, touched(tried)) if way.key.startswith("slab.width.")}
     assert tapers == {f"slab.width.{end}"}
 
 
@@ -87,7 +92,8 @@ def test_the_first_good_place_is_found_wherever_it_is(first: int) -> None:
 def test_a_leaf_that_was_routed_wrong_is_set_right_alone(leaf: int, at: float) -> None:
     setbacks = [0.25, 0.25, 0.25]
     setbacks[leaf] = at
-    found = answered(changed(plain_scene(), hinge__slab__setbacks=tuple(setbacks)))
+    still = plain_scene(slab__construction="hollow metal", shop=EXACT)
+    found = answered(changed(still, hinge__slab__setbacks=tuple(setbacks)))
     assert found.found.verdict is Verdict.PINCHES
     keys = {key for cure in found.cures for key, _ in cure.settings}
     assert f"hinge.slab.setback[{leaf}]" in keys
@@ -96,6 +102,7 @@ def test_a_leaf_that_was_routed_wrong_is_set_right_alone(leaf: int, at: float) -
 def test_a_thick_slab_is_bevelled_as_steeply_as_it_takes() -> None:
     """By more than a quarter of an inch across its thickness."""
     thick = plain_scene(
+        slab__construction="hollow metal",
         slab__thickness=2.5,
         slab__strike_edge=SQUARE,
         slab__width=(14.0,),
@@ -127,3 +134,26 @@ def test_a_second_slab_is_cured_on_itself(second: str, whose: str, tmp_path: Pat
         assert cure.words.startswith(f"On the {whose} slab: ")
         assert all(key.startswith(f"{whose}.") for key, _ in cure.settings)
         assert check(read_scene(file, settings=cure.settings)).verdict is Verdict.SWINGS
+
+
+@pytest.mark.parametrize("name", ["guest_room", "pantry", "sewing_room"])
+def test_what_is_said_of_a_cure_comes_true_of_other_doors(name: str) -> None:
+    """Its settings typed in, painted, in the wettest month, drawn from another seed."""
+    path = SCENES / f"{name}.toml"
+    found = answered(read_scene(path)).cures
+    assert found[0].chance is not None and found[0].chance >= SURE
+    for cure in found:
+        hung = in_its_wettest_month(read_scene(path, settings=cure.settings))
+        low, high = risk(hung, draws=2_000, seed=11).interval
+        told = wilson_interval(round((cure.chance or 0.0) * cure.drawn), cure.drawn)
+        assert told[0] <= high and low <= told[1], (cure.words, cure.chance, low, high)
+
+
+def test_a_door_that_swings_too_seldom_is_cured_until_it_does_often_enough(tmp_path: Path) -> None:
+    file = door(tmp_path, "[hinge]\nslab = {setback = 0.29}")
+    found = answered(read_scene(file))
+    assert found.found.verdict is Verdict.SWINGS and found.found.fit.word is not FitWord.GOOD
+    assert found.cures[0].chance is not None and found.cures[0].chance >= SURE
+    after = answered(read_scene(file, settings=found.cures[0].settings)).found
+    assert after.verdict is Verdict.SWINGS
+    assert Code.CHANCE not in {reason.code for reason in after.fit.reasons}

@@ -580,8 +580,8 @@ def test_what_is_only_there_at_times_as_data() -> None:
     point = CurvePoint(angle=radians(45), distance=0.25, against="head")
     scene = changed(SCENE, assumed=assumed)
     data = told(found(scene, blocked_by=("sofa",), curve=(point,)), (CURE,))
-    told_of = {"words": CURE.words, "set": {"hinge.jamb.setback": "5/16"}, "chance": None}
-    assert data["remedies"] == [told_of]
+    own = {"words": CURE.words, "set": {"hinge.jamb.setback": "5/16"}, "chance": None, "drawn": 0}
+    assert data["remedies"] == [own]
     assert data["assumed"] == [{"key": "stop.width", "value": "1 1/4 in", "why": "usual"}]
     assert data["cautions"] == list(cautions(scene, slab_weight(scene)))
 

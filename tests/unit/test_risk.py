@@ -22,15 +22,7 @@ from swingcheck.geometry.solid import Floats
 from swingcheck.model import Scene, Shop
 from swingcheck.swing.check import check
 from swingcheck.swing.found import Verdict
-from tests.factory import SQUARE, changed, linen_closet, plain_scene
-
-EXACT = Shop(
-    setback_tolerance=0.0,
-    depth_tolerance=0.0,
-    bevel_tolerance=0.0,
-    rip_tolerance=0.0,
-    measuring_tolerance=0.0,
-)
+from tests.factory import EXACT, SQUARE, changed, linen_closet, plain_scene
 
 TIGHT = plain_scene(hinge__slab__setbacks=(19 / 64,) * 3)
 """Within a mark of pinching."""
