@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import closing, nullcontext
+from functools import partial
 from pathlib import Path
+from typing import TypeVar
 
 from swingcheck.advice.answer import Answer, answered
 from swingcheck.bench.door import BenchNumbers, bench_numbers
@@ -15,6 +17,8 @@ from swingcheck.job.kept import Kept, check_of, check_record, kept_lines, scene_
 from swingcheck.job.openings import Listed, read_openings
 from swingcheck.model import Scene
 from swingcheck.units import counted
+
+_T = TypeVar("_T")
 
 RESULTS = "results.jsonl"
 
@@ -43,7 +47,7 @@ def job_done(
     for as many as there are processors. Raises SceneError with every fault of the job.
     """
     openings = read_openings(job, settings)
-    numbers = [_numbers_or_error(opening) for opening in openings]
+    numbers = [or_error(bench_numbers, opening.scene) for opening in openings]
     scenes = [
         each.finished if isinstance(each, BenchNumbers) else opening.scene
         for opening, each in zip(openings, numbers, strict=True)
@@ -52,13 +56,6 @@ def job_done(
         checked = _checked(scenes, kept, Spread(cores=processes), say, watch)
     title = "Job" if str(job) == "-" else job.resolve().stem.replace("_", " ")
     return _job(title, openings, numbers, checked)
-
-
-def _numbers_or_error(opening: Listed) -> BenchNumbers | GeometryError:
-    try:
-        return bench_numbers(opening.scene)
-    except GeometryError as error:
-        return error
 
 
 def _checked(
@@ -76,7 +73,7 @@ def _checked(
     anew = [scenes[place] for place in missing]
     watch(len(done), len(scenes))
     try:
-        with closing(answers_as_found(check_or_error, anew, spread)) as results:
+        with closing(answers_as_found(partial(or_error, answered), anew, spread)) as results:
             for k, result in results:
                 place = missing[k]
                 done[place] = result
@@ -103,10 +100,10 @@ def door_of(scene: Scene, known: Answer | None = None) -> Door:
     return Door(name=scene.title, where="", bench=bench, answer=answer)
 
 
-def check_or_error(scene: Scene) -> Answer | GeometryError:
-    """Return a scene's answer, or the error of one whose sizes leave nothing of a part."""
+def or_error(of: Callable[[Scene], _T], scene: Scene) -> _T | GeometryError:
+    """Return what is asked of a scene, or the error of one whose sizes leave nothing of a part."""
     try:
-        return answered(scene)
+        return of(scene)
     except GeometryError as error:
         return error
 

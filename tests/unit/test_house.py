@@ -16,7 +16,6 @@ import pytest
 from swingcheck.advice.answer import Answer, answered
 from swingcheck.bench.door import BenchNumbers, bench_numbers
 from swingcheck.errors import GeometryError
-from swingcheck.job.answer import check_or_error
 from swingcheck.job.house import (
     Bare,
     Door,
