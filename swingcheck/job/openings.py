@@ -93,7 +93,22 @@ def schedule_openings(data: bytes, name: str, settings: Settings = ()) -> tuple[
 
 def _heading(header: Row, own: set[str]) -> _Heading:
     """Return what a header says; ``own`` are the keys that the command line gives."""
-    columns, problems, likely = _columns(header)
+    columns: list[Column] = []
+    problems, likely = [], set()
+    for place, typed in enumerate(header.cells):
+        label = f"row {header.number}, column {letters(place)}"
+        found = column(place, typed) if typed else None
+        if found is None and typed:
+            meant = likely_name(typed)
+            likely.add(meant)
+            hint = f"did you mean {meant}?" if meant else ""
+            expected = "no column of a schedule and no key of a scene"
+            problems.append(_fault(label, typed, expected, hint))
+        elif found and (twice := next((each for each in columns if each.key == found.key), None)):
+            expected = f"given twice: column {letters(twice.place)} is {twice.name}"
+            problems.append(_fault(label, typed, expected))
+        elif found:
+            columns.append(found)
     there = {_PLACE.sub("", each.key) for each in columns} | own
     absent = {
         name: needed
@@ -103,34 +118,11 @@ def _heading(header: Row, own: set[str]) -> _Heading:
     problems += [
         Problem(key=f"row {header.number}", value="", expected=f"no column {name}")
         for name, needed in absent.items()
-        if name not in likely and needed not in likely
+        if not {name, needed} & likely
     ]
     return _Heading(
         columns=tuple(columns), problems=tuple(problems), absent=frozenset(absent.values())
     )
-
-
-def _columns(header: Row) -> tuple[list[Column], list[Problem], set[str]]:
-    columns: list[Column] = []
-    problems = []
-    meant = set()
-    for place, typed in enumerate(header.cells):
-        if not typed:
-            continue
-        label = f"row {header.number}, column {letters(place)}"
-        found = column(place, typed)
-        if found is None:
-            likely = likely_name(typed)
-            meant.add(likely)
-            hint = f"did you mean {likely}?" if likely else ""
-            expected = "no column of a schedule and no key of a scene"
-            problems.append(_fault(label, typed, expected, hint))
-        elif twice := next((other for other in columns if other.key == found.key), None):
-            expected = f"given twice: column {letters(twice.place)} is {twice.name}"
-            problems.append(_fault(label, typed, expected))
-        else:
-            columns.append(found)
-    return columns, problems, meant
 
 
 def letters(place: int) -> str:
