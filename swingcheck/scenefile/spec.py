@@ -140,6 +140,12 @@ def one_of(enum: type[Enum], **more: Any) -> Key:
     return word(*(each.value for each in enum), enum=enum, **more)
 
 
+def listed(what: str, each: str, usual: tuple[float, ...], **more: Any) -> Key:
+    """Return a list of lengths that has to be given: what it is, and what each is."""
+    needed, count = f"{what} [{each}]", len(usual)
+    return Key(few=count, most=count, each=each, usual=usual, needed=needed, **more)
+
+
 def flag(**more: Any) -> Key:
     """Return a key that is true or false."""
     return Key(kind=Kind.FLAG, **more)

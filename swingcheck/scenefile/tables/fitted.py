@@ -9,10 +9,10 @@ from swingcheck.scenefile.broken import Broken, beyond, left_out
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.spec import (
     NONE,
-    Key,
     Table,
     either_way,
     from_0,
+    listed,
     one_of,
     over_0,
     word,
@@ -72,20 +72,8 @@ APPLIED = Table(
     keys={
         "name": words(),
         "face": _BOTH_FACES,
-        "corner": Key(
-            few=2,
-            most=2,
-            each="across, up",
-            usual=(1.0, 1.0),
-            needed="its lowest corner [across, up]",
-        ),
-        "size": over_0(
-            few=3,
-            most=3,
-            each="across, up, out",
-            usual=(1.0, 1.0, 1.0),
-            needed="its size [across, up, out]",
-        ),
+        "corner": listed("its lowest corner", "across, up", (1.0, 1.0)),
+        "size": listed("its size", "across, up, out", (1.0, 1.0, 1.0), above=True),
     },
     many=True,
 )

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from swingcheck.model import Casing, Scene, Slab, WallReturn
 from swingcheck.scenefile.broken import Broken, beyond, left_out
 from swingcheck.scenefile.filling import Filling, Taken
-from swingcheck.scenefile.spec import LONGEST, NONE, Key, Table, from_0, over_0, words
+from swingcheck.scenefile.spec import LONGEST, NONE, Table, from_0, listed, over_0, words
 from swingcheck.scenefile.tables import fitted
 
 _LIP_TO_CASING_IN = 1 / 8
@@ -32,21 +32,8 @@ WALL_RETURN = Table(keys={"hinge": from_0(), "strike": from_0(), "reach": over_0
 OBSTACLE = Table(
     keys={
         "name": words(),
-        "corner": Key(
-            low=-LONGEST,
-            few=3,
-            most=3,
-            each="x, y, z",
-            usual=(0.0, 60.0, 0.0),
-            needed="its lowest corner [x, y, z]",
-        ),
-        "size": over_0(
-            few=3,
-            most=3,
-            each="across, out, up",
-            usual=(1.0, 1.0, 1.0),
-            needed="its size [across, out, up]",
-        ),
+        "corner": listed("its lowest corner", "x, y, z", (0.0, 60.0, 0.0), low=-LONGEST),
+        "size": listed("its size", "across, out, up", (1.0, 1.0, 1.0), above=True),
     },
     many=True,
     ask="A wall, a baseboard, a shelf: a box, by its lowest corner (across from the face of the\n"
