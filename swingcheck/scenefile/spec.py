@@ -13,8 +13,9 @@ LONGEST = 480.0  # inches: 40 ft, past which a length is a slip of the pen
 MOST_STATIONS = 25
 MOST_HINGES = 12
 
-UPRIGHT = "top, middle, bottom"
-LEVEL = "hinge side, strike side"
+UPRIGHT: dict[str, Any] = {"most": MOST_STATIONS, "each": "top, middle, bottom", "spread": 3}
+LEVEL: dict[str, Any] = {"most": 2, "each": "hinge side, strike side", "spread": 2}
+"""What a key takes that is read at several places, upright or level."""
 
 
 class Kind(Enum):

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from typing import Any
 
 from swingcheck.model import Leg, Opening, Rabbet, Scene, Stations, SteelFrame, station_value
 from swingcheck.model.second_slab import added
@@ -32,12 +31,11 @@ _STEEL_DEPTH_IN, _STEEL_THICKNESS_IN, _STEEL_OVER_SLAB_IN = 5.75, 1 / 4, 3 / 16
 
 _LIKELY_IN = (29.875,)  # a slab to go on with where no width is given
 
-_STATIONS: dict[str, Any] = {"most": MOST_STATIONS, "each": UPRIGHT, "spread": 3}
-_RABBET = over_0(**_STATIONS, ask="jamb's pull-side edge to the face of the stop")
+_RABBET = over_0(**UPRIGHT, ask="jamb's pull-side edge to the face of the stop")
 _LEG = {
-    "plumb": either_way(12.0, **_STATIONS, usual=0.0),
-    "cross": either_way(6.0, **_STATIONS, usual=0.0),
-    "twist": either_way(10.0, **_STATIONS, usual=0.0, kind=Kind.ANGLE),
+    "plumb": either_way(12.0, **UPRIGHT, usual=0.0),
+    "cross": either_way(6.0, **UPRIGHT, usual=0.0),
+    "twist": either_way(10.0, **UPRIGHT, usual=0.0, kind=Kind.ANGLE),
 }
 _NO_READINGS = ("plumb, straight and square", "no readings of it")
 
@@ -45,12 +43,10 @@ TABLE = Table(
     ask="The hole in the finished frame.",
     keys={
         "width": over_0(
-            **_STATIONS, needed="leg to leg", ask="leg to leg; [top, middle, bottom] if they differ"
+            **UPRIGHT, needed="leg to leg", ask="leg to leg; [top, middle, bottom] if they differ"
         ),
         "height": over_0(
-            most=2,
-            each=LEVEL,
-            spread=2,
+            **LEVEL,
             usual=80.5,
             needed="floor to head",
             ask="floor to head; or [hinge side, strike side]",
@@ -60,7 +56,7 @@ TABLE = Table(
             keys={
                 "hinge": _RABBET,
                 "strike": _RABBET,
-                "head": over_0(most=MOST_STATIONS, each=LEVEL, spread=2),
+                "head": over_0(**LEVEL | {"most": MOST_STATIONS}),
             },
             plain=_RABBET,
         ),

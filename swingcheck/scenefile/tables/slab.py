@@ -22,7 +22,7 @@ from swingcheck.model import (
 from swingcheck.scenefile.broken import SLACK_IN, Broken, beyond
 from swingcheck.scenefile.filling import Filling
 from swingcheck.scenefile.spec import (
-    MOST_STATIONS,
+    LEVEL,
     NONE,
     UPRIGHT,
     Table,
@@ -45,16 +45,9 @@ MEETING_GAP_IN = 1 / 8  # between a pair's meeting edges
 TABLE = Table(
     ask="The slab. Pull side: the side that it swings toward.",
     keys={
-        "width": over_0(
-            most=MOST_STATIONS,
-            each=UPRIGHT,
-            spread=3,
-            ask="on the pull-side face; or [top, middle, bottom]",
-        ),
+        "width": over_0(**UPRIGHT, ask="on the pull-side face; or [top, middle, bottom]"),
         "height": over_0(
-            most=2,
-            each="hinge edge, strike edge",
-            spread=2,
+            **LEVEL | {"each": "hinge edge, strike edge"},
             ask="as it will hang; or [hinge edge, strike edge]",
         ),
         "arch": from_0(240.0),
