@@ -39,13 +39,11 @@ _ALIKE = "as the other slab's"
 _PER_HINGE: dict[str, Any] = {"most": MOST_HINGES, "each": "one a hinge, top hinge first"}
 
 
-def _leaves(heading: str, setback: float, tops: str, setback_from: str) -> Table:
+def _leaves(heading: str, tops: str, setback: str) -> Table:
     return Table(
         keys={
             "tops": Key(few=2, **_PER_HINGE, ask=tops),
-            "setback": from_0(
-                12.0, **_PER_HINGE, usual=setback, why="usual setback", ask=setback_from
-            ),
+            "setback": from_0(12.0, **_PER_HINGE, ask=setback),
             "depth": from_0(3.0, **_PER_HINGE, ask="how deep each leaf is let in"),
         },
         ask=heading,
@@ -78,13 +76,11 @@ TABLE = Table(
         "rise": either_way(6.0),
         "jamb": _leaves(
             "Where the leaves are let into the jamb. One value for all, or one a hinge.",
-            5 / 16,
             "head to the top of each leaf, top hinge first",
             "face of the stop to the leaf's buried edge",
         ),
         "slab": _leaves(
             "Where the leaves are let into the slab.",
-            1 / 4,  # "kept 1/4 in. back from the face": The Building Trades Pocketbook, 1899
             "slab's top to the top of each leaf",
             "stop-side face to the leaf's buried edge",
         ),
