@@ -56,10 +56,9 @@ class Shape:
 
     ``parts`` are first those that move, then the fixed ones, in the order of
     the assembly's; ``triangles`` (m, 3) and ``edges`` (e, 2) are numbers of
-    corners, triangles counter-clockwise from outside, and each edge has
-    between the two triangles ``beside`` (e, 2). Edges are left out only where
-    they are reflex by more than any variant can make up for. ``corner_part``
-    (v,), ``triangle_part`` (m,) and ``edge_part`` (e,) number the parts.
+    corners, triangles counter-clockwise from outside. Edges are left out only
+    where they are reflex by more than any variant can make up for.
+    ``corner_part`` (v,) numbers the parts.
     """
 
     scene: Scene
@@ -67,10 +66,7 @@ class Shape:
     parts: tuple[ShapePart, ...]
     triangles: Ints
     edges: Ints
-    beside: Ints
     corner_part: Ints
-    triangle_part: Ints
-    edge_part: Ints
 
     def thinned(self, corners: Ints, sure: Sequence[frozenset[int]]) -> Shape:
         """Return the shape with some of its corners alone, rising, and no triangles or edges.
@@ -88,10 +84,7 @@ class Shape:
             parts=tuple(parts),
             triangles=none,
             edges=none[:, :2],
-            beside=none[:, :2],
             corner_part=self.corner_part[corners],
-            triangle_part=none[:, 0],
-            edge_part=none[:, 0],
         )
 
 
@@ -226,8 +219,7 @@ def _operands(draft: Draft) -> list[Skin | Mesh]:
 
 def _topology(solids: list[Solid], parts: list[ShapePart]) -> dict[str, Ints]:
     """Return the triangles and edges of solids, and whose each is."""
-    triangles, edges, beside, owners = [], [], [], []
-    count = 0
+    triangles, edges = [], []
     for solid, part in zip(solids, parts, strict=True):
         ends, first, second = edges_between(solid.faces, len(solid.vertices))
         normals = face_normals(solid.vertices[solid.faces])
@@ -238,19 +230,10 @@ def _topology(solids: list[Solid], parts: list[ShapePart]) -> dict[str, Ints]:
         kept = bend > -MAY_BE_CONVEX
         triangles.append(solid.faces + part.corners.start)
         edges.append(ends[kept] + part.corners.start)
-        beside.append(np.stack([first, second], axis=1)[kept] + count)
-        owners.append((len(solid.vertices), len(solid.faces), int(kept.sum())))
-        count += len(solid.faces)
-    of_corner, of_triangle, of_edge = (
-        np.repeat(np.arange(len(parts)), sizes) for sizes in zip(*owners, strict=True)
-    )
     return {
         "triangles": np.concatenate(triangles),
         "edges": np.concatenate(edges),
-        "beside": np.concatenate(beside),
-        "corner_part": of_corner,
-        "triangle_part": of_triangle,
-        "edge_part": of_edge,
+        "corner_part": np.repeat(np.arange(len(parts)), [len(each.vertices) for each in solids]),
     }
 
 

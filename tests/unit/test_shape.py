@@ -138,7 +138,7 @@ def test_a_shapes_own_scene_has_its_solids_triangles_and_convex_edges() -> None:
     sides = np.sort(shape.triangles[:, [0, 1, 1, 2, 2, 0]].reshape(-1, 2), axis=1)
     assert {tuple(edge) for edge in np.sort(shape.edges, axis=1)} <= set(map(tuple, sides))
     for number, part in enumerate(assemble(shape.scene).moving):
-        own = points[shape.triangles[shape.triangle_part == number]]
+        own = points[shape.triangles[shape.corner_part[shape.triangles[:, 0]] == number]]
         volume = np.einsum("ij,ij->", own[:, 0], np.cross(own[:, 1], own[:, 2])) / 6
         assert volume == pytest.approx(part.solid.volume, rel=1e-12)
 
