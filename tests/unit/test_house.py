@@ -16,6 +16,7 @@ import pytest
 from swingcheck.advice.answer import Answer, answered
 from swingcheck.bench.door import BenchNumbers, bench_numbers
 from swingcheck.errors import GeometryError
+from swingcheck.job.answer import or_error
 from swingcheck.job.house import (
     Bare,
     Door,
@@ -113,7 +114,7 @@ def test_a_record_of_something_else_is_refused_and_what_cannot_be_built_an_error
     with pytest.raises(KeyError):
         check_of({}, plain_scene())
     scenes = [plain_scene(), plain_scene(hinge__barrel=4.0)]
-    found = [check_or_error(scene) for scene in scenes]
+    found = [or_error(answered, scene) for scene in scenes]
     assert isinstance(found[0], Answer) and isinstance(found[1], GeometryError)
 
 
