@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import partial
 from itertools import groupby
 from typing import Any
@@ -33,7 +32,7 @@ from swingcheck.render.pen.eye import SHARP_RAD, dashes
 from swingcheck.render.pen.ink import Pen
 from swingcheck.render.pen.lettering import LEADING, SIZE, label
 from swingcheck.render.pen.page import INNER, KeyItem, plain_page, swatch
-from swingcheck.render.pen.panel import Box, Note, View, fitted_view, opened_pen, write_column
+from swingcheck.render.pen.panel import Box, Note, View, fitted_view, opened_pen, write_beside
 from swingcheck.units import length_text
 
 COLUMN, TALLEST = 1.7, 9.6
@@ -172,59 +171,44 @@ def shaded(color: str, facing_light: float) -> str:
 
 
 def _write_sizes(pen: Pen, view: View, assembly: Assembly, shown: Exploded) -> None:
-    """Write the jamb's sizes in a column on its side, the slab's and the barrel's on the other."""
-    for notes, side in (
-        (_jamb_notes(pen, assembly, shown.jamb), -1.0),
-        (_slab_notes(pen, assembly, shown), 1.0),
-    ):
-        x = view.low[0] - pen.points(6.0) if side < 0 else view.high[0] + pen.points(6.0)
-        write_column(
-            pen,
-            notes,
-            x=float(x),
-            side=side,
-            low=float(view.low[1]),
-            high=float(view.high[1]),
-            backed=False,
-        )
-
-
-def _jamb_notes(pen: Pen, assembly: Assembly, leaf: LetIn) -> list[Note]:
-    hinge = assembly.scene.hinge
+    """Write the jamb's sizes in a column on its side, the slab's on the other, and the barrel's."""
+    hinge, unit, jamb, slab = assembly.scene.hinge, assembly.scene.unit, shown.jamb, shown.slab
     half, thick = hinge.leaf_length / 2, hinge.leaf_thickness
-    middle = 0.5 * hinge.jamb_reach
-    return [
-        _size(assembly, "head to the top of the leaf", leaf.top, leaf.at(0.5, half)),
-        _setback(pen, assembly, "setback, jamb", leaf, half),
-        _mortise(assembly, "mortise, jamb", leaf, half),
-        _length(pen, assembly, leaf, half),
-        _size(assembly, "leaf thickness", thick, leaf.at(middle, half, 0.5 * thick, pulled=True)),
-        _size(
-            assembly,
-            "jamb leaf, buried edge to pin",
-            hinge.jamb_reach,
-            leaf.at(middle, -0.5 * half, thick, pulled=True),
-        ),
-    ]
 
+    def size(name: str, value: float, at: Floats, more: str = "") -> Note:
+        """Return a note that points to a place (3,), or stands by a dimension (2,)."""
+        words = label(name, f"{length_text(value, unit)}{more}", COLUMN * 72 - 10.0)
+        flat = len(at) == 2
+        return Note(at=at if flat else EYE.seen(at), words=words, arrow=not flat)
 
-def _slab_notes(pen: Pen, assembly: Assembly, shown: Exploded) -> list[Note]:
-    hinge, leaf = assembly.scene.hinge, shown.slab
-    half = hinge.leaf_length / 2
-    _write_barrel(pen, assembly, shown)
-    notes = [
-        _size(assembly, "slab top to the top of the leaf", leaf.top, leaf.at(0.5, half)),
-        _setback(pen, assembly, "setback, slab", leaf, half),
-        _mortise(assembly, "mortise, slab", leaf, half),
+    def let_in(leaf: LetIn, wood: str, over: str) -> list[Note]:
+        return [
+            size(f"{over} to the top of the leaf", leaf.top, leaf.at(0.5, half)),
+            size(f"setback, {wood}", leaf.setback, _setback(pen, leaf, half)),
+            size(f"mortise, {wood}", leaf.depth, leaf.at(0.35, 0.2 * half), " deep"),
+        ]
+
+    def reach(name: str, value: float, leaf: LetIn, out: float) -> Note:
+        place = leaf.at(0.5 * value, -0.5 * half, out, pulled=True)
+        return size(f"{name} leaf, buried edge to pin", value, place)
+
+    edge = jamb.at(0.5 * hinge.jamb_reach, half, 0.5 * thick, pulled=True)
+    on_jamb = [
+        *let_in(jamb, "jamb", "head"),
+        size("leaf length", hinge.leaf_length, _length(pen, assembly, jamb, half)),
+        size("leaf thickness", thick, edge),
+        reach("jamb", hinge.jamb_reach, jamb, thick),
     ]
+    on_slab = let_in(slab, "slab", "slab top")
     if hinge.slab_reach != hinge.jamb_reach:
-        where = leaf.at(0.5 * hinge.slab_reach, -0.5 * half, pulled=True)
-        notes.append(_size(assembly, "slab leaf, buried edge to pin", hinge.slab_reach, where))
+        on_slab.append(reach("slab", hinge.slab_reach, slab, 0.0))
     if hinge.corner_radius > 0:
         bend = hinge.corner_radius * (1 - np.sqrt(0.5))
-        corner = leaf.at(bend, -half + bend, leaf.depth)
-        notes.append(_size(assembly, "corner radius", hinge.corner_radius, corner))
-    return notes
+        corner = slab.at(bend, -half + bend, slab.depth)
+        on_slab.append(size("corner radius", hinge.corner_radius, corner))
+    write_beside(pen, view, on_jamb, -1.0)
+    write_beside(pen, view, on_slab, 1.0)
+    _write_barrel(pen, assembly, shown)
 
 
 def _write_barrel(pen: Pen, assembly: Assembly, shown: Exploded) -> None:
@@ -236,23 +220,8 @@ def _write_barrel(pen: Pen, assembly: Assembly, shown: Exploded) -> None:
         pen.text(at, words, bold=bold, color=INK if bold else QUIET, backed=True)
 
 
-def _mortise(assembly: Assembly, name: str, leaf: LetIn, half: float) -> Note:
-    """Point to the middle of a mortise's floor."""
-    return _size(assembly, name, leaf.depth, leaf.at(0.35, 0.2 * half), " deep")
-
-
-def _size(assembly: Assembly, name: str, value: float, at: Floats, more: str = "") -> Note:
-    """Return a note that points to a place (3,) and gives a size."""
-    return replace(_note(assembly, name, value, EYE.seen(at), more), arrow=True)
-
-
-def _note(assembly: Assembly, name: str, value: float, at: Floats, more: str = "") -> Note:
-    words = f"{length_text(value, assembly.scene.unit)}{more}"
-    return Note(at=at, words=label(name, words, COLUMN * 72 - 10.0))
-
-
-def _setback(pen: Pen, assembly: Assembly, name: str, leaf: LetIn, half: float) -> Note:
-    """Dimension a setback on the surface over the mortise."""
+def _setback(pen: Pen, leaf: LetIn, half: float) -> Floats:
+    """Dimension a setback on the surface over the mortise; return its outer end (2,)."""
     over = half + 0.3
     start, end = (leaf.at(across, over, leaf.depth) for across in (-leaf.setback, 0.0))
     feet = [leaf.at(across, half, leaf.depth) for across in (-leaf.setback, 0.0)]
@@ -260,12 +229,11 @@ def _setback(pen: Pen, assembly: Assembly, name: str, leaf: LetIn, half: float) 
         _thin(pen, [foot, point + 0.12 * leaf.frame[:, 1]])
     flat = EYE.seen(np.array([start, end]))
     along = (flat[1] - flat[0]) / np.linalg.norm(flat[1] - flat[0])
-    outer, _ = pen.gap(flat[0], flat[1], along=along)
-    return _note(assembly, name, leaf.setback, outer)
+    return pen.gap(flat[0], flat[1], along=along)[0]
 
 
-def _length(pen: Pen, assembly: Assembly, leaf: LetIn, half: float) -> Note:
-    """Dimension the leaf's length beside its buried edge."""
+def _length(pen: Pen, assembly: Assembly, leaf: LetIn, half: float) -> Floats:
+    """Dimension the leaf's length beside its buried edge; return its middle (2,)."""
     hinge = assembly.scene.hinge
     thick = hinge.leaf_thickness
     ends = [leaf.at(ASIDE, along, thick, pulled=True) for along in (-half, half)]
@@ -274,7 +242,8 @@ def _length(pen: Pen, assembly: Assembly, leaf: LetIn, half: float) -> Note:
         _thin(pen, [start, end - 0.12 * leaf.frame[:, 0]])
     flat = EYE.seen(np.array(ends))
     pen.span(flat[0], flat[1])
-    return _note(assembly, "leaf length", hinge.leaf_length, flat.mean(axis=0))
+    middle: Floats = flat.mean(axis=0)
+    return middle
 
 
 def _thin(pen: Pen, points: Sequence[Floats]) -> None:

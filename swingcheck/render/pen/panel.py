@@ -170,6 +170,13 @@ def write_column(
         pen.label([x, y], note.words, side=side, backed=backed)
 
 
+def write_beside(pen: Pen, view: View, notes: Sequence[Note], side: float) -> None:
+    """Write notes in a column beside the window; see :func:`write_column`."""
+    x = (view.low if side < 0 else view.high)[0] + side * pen.points(6.0)
+    low, high = view.low[1], view.high[1]
+    write_column(pen, notes, x=float(x), side=side, low=low, high=high, backed=False)
+
+
 def write_title(pen: Pen, view: View, title: str, unit: str, *, above: float) -> None:
     """Write a close-up's name, and a bar of known length at the other end.
 

@@ -11,7 +11,7 @@ from swingcheck.geometry.solid import Floats
 from swingcheck.palette import QUIET
 from swingcheck.render.pen.ink import Pen, page
 from swingcheck.render.pen.lettering import label
-from swingcheck.render.pen.panel import Box, Note, View, fitted_view, write_column
+from swingcheck.render.pen.panel import Box, Note, View, fitted_view, write_beside, write_column
 from swingcheck.render.pen.words import gap_words
 from swingcheck.render.plan.measures import Gap, HingeCorner, LeafIn, StrikeCorner
 from swingcheck.units import angle_text, length_text
@@ -54,11 +54,6 @@ class Corner:
         stop = self.assembly.scene.stop
         return float(page(margin.start)[0] + way * (stop.projection if stop else 0.0))
 
-    def column_beside(self, notes: list[Note], side: float) -> None:
-        """Write notes beside the window."""
-        x = self.view.low[0] if side < 0 else self.view.high[0]
-        self._write(notes, x + side * self.pen.points(6.0), side, *self._ends, backed=False)
-
     def column_inside(
         self,
         notes: list[Note],
@@ -69,18 +64,9 @@ class Corner:
     ) -> None:
         """Write notes in the window's air, as low and as high as page heights or its frame."""
         inset = self.pen.points(6.0)
-        floor, top = self._ends
-        low, high = floor + inset if low is None else low, top - inset if high is None else high
-        self._write(notes, x, side, low, high, backed=True)
-
-    @property
-    def _ends(self) -> tuple[float, float]:
-        return float(self.view.low[1]), float(self.view.high[1])
-
-    def _write(
-        self, notes: list[Note], x: float, side: float, low: float, high: float, *, backed: bool
-    ) -> None:
-        write_column(self.pen, notes, x=x, side=side, low=low, high=high, backed=backed)
+        low = float(self.view.low[1]) + inset if low is None else low
+        high = float(self.view.high[1]) - inset if high is None else high
+        write_column(self.pen, notes, x=x, side=side, low=low, high=high, backed=True)
 
 
 def hinge_view(assembly: Assembly, corner: HingeCorner, box: Box) -> View:
@@ -131,8 +117,11 @@ def write_hinge_corner(corner: Corner, found: HingeCorner) -> None:
         beside.append(_mortise(corner, found.jamb, "mortise, jamb", 0.45))
     proud = "proud of the wide face" if found.proud >= 0 else "inside the wide face"
     at = page(found.pin) - pen.points(9.0)
-    corner.column_beside(
-        [*beside, corner.note(at, f"pin, {proud}", corner.length(abs(found.proud)))], -1.0
+    write_beside(
+        pen,
+        view,
+        [*beside, corner.note(at, f"pin, {proud}", corner.length(abs(found.proud)))],
+        -1.0,
     )
     _, outer = _dropped(pen, found.margin)
     push, pull, under = [], [corner.gap(outer, "hinge margin", found.margin, room)], air
@@ -159,7 +148,7 @@ def write_strike_corner(corner: Corner, found: StrikeCorner) -> None:
     if found.opening.length > 1e-6:
         at, words = _opening(pen, found.opening), corner.length(found.opening.length)
         beside.append(corner.note(at, "opening at the strike edge", words))
-    corner.column_beside(beside, 1.0)
+    write_beside(pen, view, beside, 1.0)
     if found.stop_gap is not None:
         nose = corner.nose(found.margin, -1.0)
         air = nose - pen.points(34.0)
