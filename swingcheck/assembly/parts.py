@@ -108,11 +108,10 @@ class Axis:
         """Return the solid turned by ``angle`` radians about the line, positive opening."""
         return solid.moved(*self.move(angle))
 
-    def turned_point(self, point: Floats, angle: float) -> Floats:
-        """Return a point (3,) turned by ``angle`` radians about the line."""
+    def turned_points(self, points: Floats, angle: float) -> Floats:
+        """Return points (..., 3) turned by ``angle`` radians about the line."""
         turn, shift = self.move(angle)
-        turned: Floats = turn @ point + shift
-        return turned
+        return points @ turn.T + shift
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -138,7 +138,7 @@ def _stepped_floor_margin(hung: Assembly, corner: Floats, until: float) -> float
     """Return a corner's least gap to a floor with a profile, looked for about its least step."""
 
     def gap(angle: float) -> float:
-        x, y, z = hung.axis.turned_point(corner, angle)
+        x, y, z = hung.axis.turned_points(corner, angle)
         return float(z - ground_height(hung.scene, float(x), float(y)))
 
     angles = np.linspace(0.0, until, max(2, int(np.ceil(until / FLOOR_STEP_RAD)) + 1))

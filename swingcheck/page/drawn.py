@@ -8,11 +8,11 @@ import numpy as np
 
 from swingcheck.assembly import BESIDE, Assembly, Part, PartKind, barrel_parts
 from swingcheck.assembly.legs import hinge_leg_plan, strike_leg_plan
-from swingcheck.assembly.parts import as_hung, is_mirrored
+from swingcheck.assembly.parts import as_hung
 from swingcheck.geometry.features import creased
 from swingcheck.geometry.solid import Solid
 from swingcheck.render.pen.eye import SHARP_RAD
-from swingcheck.render.pen.section import LEVEL, Cut, PlanCut, cut_height, plan_cut
+from swingcheck.render.pen.section import LEVEL, Cut, PlanCut, cut_height, plan_cut, plan_hand
 from swingcheck.render.pen.subject import Pose, Subject, subject_of, turned_parts
 from swingcheck.swing.found import Found, Touch
 
@@ -40,7 +40,7 @@ def drawn_axis(assembly: Assembly) -> dict[str, Any]:
 
     ``rise`` is inches a radian of the turn in that sense.
     """
-    hand = -1.0 if is_mirrored(assembly.scene) else 1.0
+    hand = -plan_hand(assembly)
     mirror = np.array([hand, 1.0, 1.0])
     return {
         "point": (assembly.axis.point * mirror).tolist(),
@@ -134,7 +134,7 @@ def decided_view(result: Found) -> dict[str, Any] | None:
     return {
         "name": "decided",
         "heading": "Where it decides",
-        "hand": hand_of(assembly),
+        "hand": plan_hand(assembly),
         "corner": low.tolist(),
         "size": (high - low).tolist(),
         "parts": [],
@@ -142,11 +142,6 @@ def decided_view(result: Found) -> dict[str, Any] | None:
         "lit": list(pose.against),
         "mark": None if pose.at is None else list(pose.at[:2]),
     }
-
-
-def hand_of(assembly: Assembly) -> int:
-    """Return which way the page draws ``x``: 1 as the opening frame has it, -1 mirrored."""
-    return 1 if is_mirrored(assembly.scene) else -1
 
 
 def _shapes(cut: PlanCut, height: float) -> list[dict[str, Any]]:

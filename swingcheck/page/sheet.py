@@ -18,10 +18,10 @@ from swingcheck.page.drawn import (
     decided_view,
     drawn_axis,
     drawn_parts,
-    hand_of,
     plan_drawn,
     shown_touch,
 )
+from swingcheck.render.pen.section import plan_hand
 from swingcheck.report.bench import door_numbers
 from swingcheck.report.card import Card, card
 from swingcheck.report.headline import widest_foul
@@ -86,7 +86,7 @@ def sheet(
 def _swing(result: Found, assembly: Assembly) -> dict[str, Any]:
     """Return how far the slab turns, where it is shown first, and how far its strike edge is."""
     return {
-        "hand": hand_of(assembly),
+        "hand": plan_hand(assembly),
         "hinges_on": result.scene.hinges_on,
         "high_deg": degrees(widest(result)),
         "start_deg": degrees(result.scene.swing.start),

@@ -262,7 +262,7 @@ def _floor_reasons(
     # Of two as deep, the one nearer the hinge leg: at 90 deg the wide face's.
     deepest = np.lexsort((x, (z - floor_height(scene, x, y)).round(9)))[0]
     met = np.array([x, y, z])[:, deepest]
-    closed = hung.axis.turned_point(met, -angle)
+    closed = hung.axis.turned_points(met, -angle)
     rise = float(floor_height(scene, *met[:2]) - floor_height(scene, *closed[:2]))
     over = float(closed[2] - floor_height(scene, *closed[:2]))
     reasons = [f"the covering is {lengths.full(covering)} thick"] if covering > 0 else []

@@ -122,7 +122,7 @@ def touch(assembly: Assembly, contact: Contact | None) -> Touch | None:
     x, y, z = (float(v) for v in middle)
     feature = mover.name
     if mover.kind is PartKind.SLAB:
-        back = assembly.in_slab(assembly.axis.turned_point(middle, -contact.angle))
+        back = assembly.in_slab(assembly.axis.turned_points(middle, -contact.angle))
         feature = slab_feature(assembly.scene.slab, back, span[1] - span[0])
     return Touch(
         angle=contact.angle,

@@ -38,7 +38,7 @@ def hung(advance: float) -> Assembly:
 def toe(assembly: Assembly, degrees: float) -> float:
     """Return the height of the strike edge's foot on the wide face at a swing angle."""
     foot = assembly.place[:, :3] @ [width_at(assembly.scene.slab, 0.0), 0.0, 0.0]
-    return float(assembly.axis.turned_point(foot + assembly.place[:, 3], np.radians(degrees))[2])
+    return float(assembly.axis.turned_points(foot + assembly.place[:, 3], np.radians(degrees))[2])
 
 
 @pytest.mark.parametrize("advance", [1 / 16, 1 / 8, 1 / 4])

@@ -10,7 +10,6 @@ from typing import Any
 import numpy as np
 
 from swingcheck.assembly import Assembly
-from swingcheck.assembly.parts import is_mirrored
 from swingcheck.geometry.features import creased
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import (
@@ -32,7 +31,8 @@ from swingcheck.render.pen.eye import SHARP_RAD, dashes
 from swingcheck.render.pen.ink import Pen
 from swingcheck.render.pen.lettering import LEADING, SIZE, label
 from swingcheck.render.pen.page import INNER, KeyItem, plain_page, swatch
-from swingcheck.render.pen.panel import Box, Note, View, fitted_view, opened_pen, write_beside
+from swingcheck.render.pen.panel import Box, Note, View, opened_pen, snug_view, write_beside
+from swingcheck.render.pen.section import plan_hand
 from swingcheck.units import length_text
 
 COLUMN, TALLEST = 1.7, 9.6
@@ -61,9 +61,9 @@ def exploded_figure(assembly: Assembly, hinge: int, title: str) -> Any:
     wide = INNER - 2 * COLUMN
     view = _view(shown, Box(x=0.0, y=0.0, width=wide, height=TALLEST))
     page = plain_page(f"{title}: {shown.name} pulled apart", _words(assembly), _key(assembly))
-    figure, box = page.opened(float((view.high - view.low)[1] * view.scale))
+    figure, box = page.opened(view.height)
     window = Box(x=box.x + COLUMN, y=box.y, width=wide, height=box.height)
-    pen = opened_pen(figure, box, window, view, -1.0 if is_mirrored(assembly.scene) else 1.0)
+    pen = opened_pen(figure, box, window, view, -plan_hand(assembly))
     _draw_solids(pen, shown)
     _write_sizes(pen, view, assembly, shown)
     return figure
@@ -93,13 +93,7 @@ def _view(shown: Exploded, box: Box) -> View:
     points = np.concatenate([*(solid.vertices for solid in shown.solids), shown.pin, beside])
     flat = EYE.seen(points)
     low, high = flat.min(axis=0) - 0.2, flat.max(axis=0) + 0.2
-    view = fitted_view(low, high, box)
-    over = 14.0 / 72 / view.scale
-    return View(
-        low=np.array([view.low[0], low[1] - over]),
-        high=np.array([view.high[0], high[1] + over]),
-        scale=view.scale,
-    )
+    return snug_view(low, high, box, over=14.0)
 
 
 def _draw_solids(pen: Pen, shown: Exploded) -> None:

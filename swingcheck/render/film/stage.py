@@ -22,12 +22,12 @@ from swingcheck.render.pen.ink import Pen, contact_colour, page
 from swingcheck.render.pen.lettering import wrapped
 from swingcheck.render.pen.page import blank_figure
 from swingcheck.render.pen.panel import Box, View, draw_cut, fill_parts, opened_pen, paper_pen
-from swingcheck.render.pen.section import LEVEL, PlanCut, cut_height
+from swingcheck.render.pen.section import LEVEL, PlanCut, cut_height, plan_hand
 from swingcheck.render.pen.subject import Pose, Subject
 from swingcheck.render.plan.closeups import OPENING_SHOWN, strike_view
-from swingcheck.render.plan.corners import Corners, corners_of, plan_hand
+from swingcheck.render.plan.corners import Corners, corners_of
 from swingcheck.render.plan.measures import strike_corner
-from swingcheck.render.plan.sheet import overview_height, overview_view, swing_arc
+from swingcheck.render.plan.sheet import overview_view, swing_arc
 from swingcheck.swing.by_angle import turning_gaps
 from swingcheck.swing.swung import opening_at_strike
 from swingcheck.units import angle_text, length_text
@@ -169,8 +169,8 @@ class _Stage:
         if self.solid is None:
             swing = swing_arc(corners, widest)
             view = overview_view(corners, swing, left, self.subject.pose.at)
-            low = FOOT + (tall - overview_height(view)) / 2
-            box = Box(x=left.x, y=low, width=left.width, height=overview_height(view))
+            low = FOOT + (tall - view.height) / 2
+            box = Box(x=left.x, y=low, width=left.width, height=view.height)
             pen = self._panel(box, view, corners)
             pen.line(list(swing.arc), width=1.0, color=QUIET, clipped=True, halo=False)
             pen.frame(detail.low, detail.high, width=1.2)

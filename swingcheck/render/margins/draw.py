@@ -19,8 +19,8 @@ from swingcheck.render.margins.bands import STEPS, Band, MapData, gap_material, 
 from swingcheck.render.pen.ink import Pen
 from swingcheck.render.pen.lettering import Label, label, stacked
 from swingcheck.render.pen.panel import Box, Note, View, opened_pen, write_column
+from swingcheck.render.pen.section import plan_hand
 from swingcheck.render.pen.words import gap_words
-from swingcheck.render.plan.corners import plan_hand
 from swingcheck.swing.margins import MarginLine
 
 COLUMN = 1.3

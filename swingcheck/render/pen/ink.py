@@ -101,7 +101,7 @@ class Pen:
 
     def line(
         self,
-        points: Sequence[Floats],
+        points: Sequence[Floats] | Floats,
         *,
         width: float = 0.9,
         color: str = QUIET,

@@ -61,6 +61,11 @@ class View:
     high: Floats
     scale: float
 
+    @property
+    def height(self) -> float:
+        """How tall it is on paper, inches."""
+        return float((self.high - self.low)[1] * self.scale)
+
     def shows(self, at: Floats | Sequence[float], room: float = 0.0) -> bool:
         """Return whether a page point lies inside, at least ``room`` from the frame."""
         point = np.asarray(at)
@@ -77,6 +82,17 @@ def fitted_view(low: Sequence[float], high: Sequence[float], box: Box) -> View:
     scale = float((paper / across).min())
     spare = (paper / scale - across) / 2
     return View(low=corner - spare, high=corner + across + spare, scale=scale)
+
+
+def snug_view(low: Sequence[float], high: Sequence[float], box: Box, *, over: float = 0.0) -> View:
+    """Return such a view no taller than it has to be, but for ``over`` points at either end."""
+    view = fitted_view(low, high, box)
+    more = over / 72 / view.scale
+    return View(
+        low=np.array([view.low[0], low[1] - more]),
+        high=np.array([view.high[0], high[1] + more]),
+        scale=view.scale,
+    )
 
 
 def opened_pen(figure: Any, panel: Box, window: Box, view: View, hand: float) -> Pen:
@@ -221,20 +237,12 @@ def write_contact(
     if at is None:
         return
     drop = float(at[0])
-    shelf_ends = sorted((left, end, drop))
-    pen.line(
-        [np.array([shelf_ends[0], shelf]), np.array([shelf_ends[-1], shelf])],
-        color=color,
-        width=1.5,
-        level=7.9,
-        halo=False,
-    )
-    pen.line(
-        [np.array([drop, shelf]), np.array([drop, at[1] + pen.points(10.0)])],
-        color=color,
-        width=1.5,
-        level=7.9,
-    )
+    low, *_, high = sorted((left, end, drop))
+    for ends, halo in (
+        ([[low, shelf], [high, shelf]], False),
+        ([[drop, shelf], [drop, at[1] + pen.points(10.0)]], True),
+    ):
+        pen.line(np.array(ends), color=color, width=1.5, level=7.9, halo=halo)
 
 
 def _ends(pen: Pen) -> tuple[float, float]:

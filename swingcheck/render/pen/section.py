@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from swingcheck.assembly import GROUND, Assembly, Axis, Part, PartKind, barrel_parts
+from swingcheck.assembly import GROUND, Assembly, Part, PartKind, barrel_parts
+from swingcheck.assembly.parts import is_mirrored
 from swingcheck.geometry.section import horizontal_section
 from swingcheck.geometry.solid import Floats
 from swingcheck.render.pen.subject import Pose, Subject, turned_parts
@@ -47,6 +48,11 @@ class PlanCut:
     beyond: tuple[Cut, ...]
 
 
+def plan_hand(assembly: Assembly) -> float:
+    """Return how a plan is mirrored: turned over to put the pull side down, it mirrors once."""
+    return 1.0 if is_mirrored(assembly.scene) else -1.0
+
+
 def cut_height(assembly: Assembly, pose: Pose) -> float:
     """Return the height (inches) to cut the plan at.
 
@@ -68,13 +74,6 @@ def cut_height(assembly: Assembly, pose: Pose) -> float:
 def nearest_hinge(assembly: Assembly, height: float) -> int:
     """Return the index of the hinge whose middle is nearest to a height."""
     return int(np.abs(assembly.jamb_pins[:, 2] - height).argmin())
-
-
-def turned_points(axis: Axis, points: Sequence[Sequence[float]] | Floats, angle: float) -> Floats:
-    """Return points (n, 3) of the closed slab after it has turned by ``angle``."""
-    turn, shift = axis.move(angle)
-    turned: Floats = np.asarray(points, dtype=np.float64) @ turn.T + shift
-    return turned
 
 
 def plan_cut(subject: Subject, pose: Pose, height: float) -> PlanCut:

@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from swingcheck.assembly import Assembly
-from swingcheck.assembly.parts import is_mirrored
 from swingcheck.render.pen.ink import Pen, contact_colour, page
 from swingcheck.render.pen.page import GUTTER, blank_figure
 from swingcheck.render.pen.panel import (
@@ -19,7 +18,7 @@ from swingcheck.render.pen.panel import (
     write_contact,
     write_title,
 )
-from swingcheck.render.pen.section import PlanCut, cut_height, plan_cut
+from swingcheck.render.pen.section import PlanCut, cut_height, plan_cut, plan_hand
 from swingcheck.render.pen.subject import Pose, Subject
 from swingcheck.render.plan.closeups import (
     OPENING_SHOWN,
@@ -109,11 +108,6 @@ def corners_of(
     return Corners(
         subject=subject, cut=cut, hinge=hinge, strike=strike, details=(at_hinge, at_strike)
     )
-
-
-def plan_hand(assembly: Assembly) -> float:
-    """Return how the pen mirrors; a page turned over to put the pull side down mirrors once."""
-    return 1.0 if is_mirrored(assembly.scene) else -1.0
 
 
 def window_box(panel: Box, tall: float) -> Box:

@@ -18,7 +18,6 @@ from swingcheck.assembly.pins import jamb_leaf_frame, slab_leaf_frame
 from swingcheck.assembly.slab import width_at
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import LeafLayout, Relation
-from swingcheck.render.pen.section import turned_points
 from swingcheck.render.pen.subject import Pose
 from swingcheck.swing.margins import HINGE, STRIKE, margins_along, stop_gaps, upright_points
 
@@ -94,7 +93,7 @@ def hinge_corner(assembly: Assembly, pose: Pose, height: float, hinge: int) -> H
         own = slab_leaf_frame(scene, hinge).T
         closed = np.array([own[3], own[3] + own[0], own[3] + own[2]])
         closed = assembly.placed(closed)
-        floor, along, out = turned_points(axis, closed, swung)[:, :2]
+        floor, along, out = axis.turned_points(closed, swung)[:, :2]
         slab = _leaf(scene.hinge.slab, hinge, floor, along - floor, out - floor)
         toward, _, out, floor = jamb_leaf_frame(scene, hinge).T[:, :2]
         jamb = _leaf(scene.hinge.jamb, hinge, floor, toward, out)
@@ -118,7 +117,7 @@ def strike_corner(assembly: Assembly, pose: Pose, height: float) -> StrikeCorner
     across = (width - thick * tan(slab.strike_edge.lean), width)
     narrow, square = assembly.placed(np.array([[x, -thick, float(up)] for x in across]))
     closed = np.stack([np.append(margin.end, height), narrow, square])
-    drawn = turned_points(assembly.axis, closed, pose.angle)[:, :2]
+    drawn = assembly.axis.turned_points(closed, pose.angle)[:, :2]
     return StrikeCorner(
         margin=margin,
         leg=margin.end - float(leg.gap(margin.end)) * leg.normal,

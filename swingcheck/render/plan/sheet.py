@@ -19,10 +19,10 @@ from swingcheck.render.pen.panel import (
     contact_lines,
     contact_room,
     draw_cut,
-    fitted_view,
     opened_pen,
+    snug_view,
 )
-from swingcheck.render.pen.section import turned_points
+from swingcheck.render.pen.section import plan_hand
 from swingcheck.render.pen.subject import Subject
 from swingcheck.render.pen.words import contact_words, section_words
 from swingcheck.render.plan.closeups import OPENING_SHOWN
@@ -33,7 +33,6 @@ from swingcheck.render.plan.corners import (
     draw_both,
     half_panels,
     mark_contact,
-    plan_hand,
     window_box,
 )
 from swingcheck.swing.found import Point
@@ -72,7 +71,7 @@ def swing_arc(corners: Corners, angle: float | None = None) -> Swing:
         angle = -far if shown < 0 or corners.subject.push else far
     arris = np.append(corners.strike.opening.start, corners.cut.height)[None]
     turns = np.linspace(0.0, angle, 90)
-    arc = np.concatenate([turned_points(assembly.axis, arris, turn)[:, :2] for turn in turns])
+    arc = np.concatenate([assembly.axis.turned_points(arris, turn)[:, :2] for turn in turns])
     return Swing(arc=page(arc), centre=page(corners.hinge.pin))
 
 
@@ -94,17 +93,7 @@ def overview_view(corners: Corners, swing: Swing, box: Box, contact: Point | Non
     pull = min(float(least[1]), float(swing.centre[1]) - scene.hinge.barrel)
     points = (right - left) / (box.width * 72)
     low, high = [left, pull - 1.3 * ROW * points], [right, push + 0.4 * ROW * points]
-    view = fitted_view(low, high, box)
-    return View(
-        low=np.array([view.low[0], low[1]]),
-        high=np.array([view.high[0], high[1]]),
-        scale=view.scale,
-    )
-
-
-def overview_height(view: View) -> float:
-    """Return how tall a view is on paper, inches."""
-    return float((view.high - view.low)[1] * view.scale)
+    return snug_view(low, high, box)
 
 
 def write_overview(pen: Pen, view: View, corners: Corners, swing: Swing) -> None:
@@ -170,7 +159,7 @@ def plan_figure(subject: Subject) -> Any:
     words = section_words(subject, corners.cut.height)
     sheet = plain_page(subject.caption, words, key_items(corners.cut, subject.pose))
     low = TITLE_ROW + WINDOW + (band if corners.home else 0.0)
-    tall = overview_height(view)
+    tall = view.height
     figure, box = sheet.opened(low + GUTTER + tall + (0.0 if corners.home else band))
     closeups = Box(x=box.x, y=box.y, width=box.width, height=low)
     y = box.y + low + GUTTER
