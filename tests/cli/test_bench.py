@@ -26,13 +26,24 @@ def test_one_slab_is_cut_and_swung_where_no_width_is_told() -> None:
     assert swung["margins_in"]["strike"] == pytest.approx([0.125] * 3, abs=1e-6)
 
 
-def test_marks_of_a_plain_closet(delivered: str) -> None:
+def test_marks_of_a_plain_closet_are_those_of_the_slab_that_it_says_to_check(
+    delivered: str,
+) -> None:
     shown = run("bench", delivered, "--set", "season.month=8")
     assert shown.exit_code == 0
     assert all(words in shown.stdout for words in ("1 hinge", "29 15/16", "29 7/8"))
     first, second = data("bench", delivered)["cuts"]["edges"]
     assert [mark["wide_face_in"] for mark in first["marks"]] == [29.9375, 29.9375]
     assert [mark["wide_face_in"] for mark in second["marks"]] == [29.875, 29.875]
+    wanted = ("--set", "wanted.strike=1/8", "--set", "wanted.bottom=1/2")
+    tapered = ("--set", 'opening.width=["30 1/8", "30"]', "--set", 'opening.height=["80 1/2","80"]')
+    told = data("bench", delivered, *wanted, *tapered)
+    options = [
+        word for key, value in told["check_with"].items() for word in ("--set", f"{key}={value}")
+    ]
+    found = data("check", delivered, *tapered, *options)["margins_in"]
+    for side in ("strike", "head"):
+        assert found[side] == pytest.approx(told["cuts"]["margins_in"][side], abs=2e-4)
 
 
 @pytest.mark.parametrize(
@@ -48,18 +59,6 @@ def test_what_cannot_be_cut_exits_with_1(
     shown = run("bench", delivered, *(word for each in settings for word in ("--set", each)))
     assert shown.exit_code == 1
     assert said in flat(shown)
-
-
-def test_what_it_says_to_check_is_the_slab_that_it_cuts(delivered: str) -> None:
-    wanted = ("--set", "wanted.strike=1/8", "--set", "wanted.bottom=1/2")
-    tapered = ("--set", 'opening.width=["30 1/8", "30"]', "--set", 'opening.height=["80 1/2","80"]')
-    told = data("bench", delivered, *wanted, *tapered)
-    options = [
-        word for key, value in told["check_with"].items() for word in ("--set", f"{key}={value}")
-    ]
-    found = data("check", delivered, *tapered, *options)["margins_in"]
-    for side in ("strike", "head"):
-        assert found[side] == pytest.approx(told["cuts"]["margins_in"][side], abs=2e-4)
 
 
 REFUSED = {

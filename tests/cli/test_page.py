@@ -100,7 +100,9 @@ def checked(path: Path) -> tuple[Scene, Answer, Assembly]:
 # --- the file ---------------------------------------------------------------------------------
 
 
-def test_page_is_one_file_that_stays_under_a_megabyte_for_eight_scenes(tmp_path: Path) -> None:
+def test_page_is_one_small_file_and_what_is_refused_leaves_the_one_that_was_there(
+    tmp_path: Path,
+) -> None:
     every = sorted(SCENES.glob("*.toml"))[::7]
     page = tmp_path / "all.html"
     result = written(*every, "-o", page)
@@ -108,6 +110,10 @@ def test_page_is_one_file_that_stays_under_a_megabyte_for_eight_scenes(tmp_path:
     assert page.stat().st_size < 120_000 * len(every)
     assert f"{len(every)} scenes" in result.output
     assert [path.name for path in tmp_path.iterdir()] == ["all.html"]
+    page = tmp_path / "fit.html"
+    page.write_text("yesterday's")
+    refused(written(PINCHES, "-o", page, "--set", "slab.width=banana"), "slab.width")
+    assert page.read_text() == "yesterday's"
 
 
 def test_a_page_names_no_address_and_words_of_a_scene_cannot_become_markup(
@@ -150,13 +156,6 @@ def test_colours_are_of_every_part_and_its_own_turn_needs_no_further_drawing() -
     for path in (PINCHES, SWINGS):
         _, answer, _ = checked(path)
         assert decided_view(answer.found) is None
-
-
-def test_what_is_refused_leaves_the_page_that_was_there(tmp_path: Path) -> None:
-    page = tmp_path / "fit.html"
-    page.write_text("yesterday's")
-    refused(written(PINCHES, "-o", page, "--set", "slab.width=banana"), "slab.width")
-    assert page.read_text() == "yesterday's"
 
 
 @pytest.mark.parametrize(
@@ -517,7 +516,7 @@ def test_everything_has_a_name_for_who_does_not_see_it(several: Window) -> None:
 
 
 @needs_chromium
-def test_without_webgl_plan_chart_and_report_still_follow(browser: Any, pages: Path) -> None:
+def test_without_webgl_or_scripts_and_in_print_it_still_tells(browser: Any, pages: Path) -> None:
     none = "HTMLCanvasElement.prototype.getContext = () => null;"
     with opened(browser, f"file://{pages}/one.html", PHONE, before=none) as window:
         window.settle()
@@ -530,20 +529,12 @@ def test_without_webgl_plan_chart_and_report_still_follow(browser: Any, pages: P
         assert window.page.locator("#chart path").count() > 8
         assert "Why" in window.page.locator(".report").inner_text()
         assert window.said == []
-
-
-@needs_chromium
-def test_without_scripts_the_report_reads(browser: Any, pages: Path) -> None:
     _, answer, _ = checked(PINCHES)
     with opened(browser, f"file://{pages}/one.html", PHONE, scripts=False) as window:
         report = window.page.locator(".report").text_content()
         assert card(answer).finding in report
         assert "Scripts are off" in window.page.locator("noscript").text_content()
         assert window.page.locator(".shop table").first.is_visible()
-
-
-@needs_chromium
-def test_printed_page_is_the_drawings_and_the_report(browser: Any, pages: Path) -> None:
     with opened(browser, f"file://{pages}/several.html", DESK) as window:
         window.page.emulate_media(media="print", color_scheme="light")
         assert not window.page.locator("#slider").is_visible()

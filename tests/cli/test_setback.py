@@ -45,7 +45,7 @@ def keys_of(settings: dict[str, str]) -> list[str]:
 # Setback
 
 
-def test_the_first_line_is_the_number_for_the_jig_and_the_next_how_far_it_is_from_there() -> None:
+def test_the_first_line_is_the_number_for_the_jig_and_remedies_are_in_the_unit_asked_for() -> None:
     shown = run("setback", "-", text=PINCHED)
     assert shown.exit_code == 0
     found = re.fullmatch(r"Linen closet: SET THE JIG TO (.+)", shown.stdout.splitlines()[0])
@@ -56,6 +56,9 @@ def test_the_first_line_is_the_number_for_the_jig_and_the_next_how_far_it_is_fro
     assert "set to 5/16 in now: there it pinches on the hinge stop" in words
     assert "short of closed" in words
     assert "1/16 in less, to 1/4 in" in words
+    inches, metric = (flat(run("check", "-", "--unit", u, text=PINCHED)) for u in ("in", "mm"))
+    assert "leaves 1/16 in nearer" in inches
+    assert "leaves 1.6 mm nearer" in metric and " in nearer" not in metric
 
 
 def test_what_set_is_given_is_what_was_recommended() -> None:
@@ -185,9 +188,3 @@ def test_every_remedy_that_check_prints_makes_it_swing(word: str) -> None:
         assert remedy["words"] in words
         after = data("check", "-", *keys_of(remedy["set"]), text=FAULTY[word])
         assert after["verdict"] == "swings", remedy
-
-
-def test_remedies_are_said_in_the_unit_that_is_asked_for() -> None:
-    inches, metric = (flat(run("check", "-", "--unit", u, text=PINCHED)) for u in ("in", "mm"))
-    assert "leaves 1/16 in nearer" in inches
-    assert "leaves 1.6 mm nearer" in metric and " in nearer" not in metric

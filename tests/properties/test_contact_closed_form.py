@@ -109,7 +109,7 @@ def test_narrow_face_against_a_hinge_or_strike_stops_nose(seed):
 
 
 @pytest.mark.parametrize("seed", SEEDS)
-def test_narrow_face_against_the_strike_leg_s_pull_side_arris(seed):
+def test_narrow_face_and_its_arris_against_the_strike_legs_pull_side(seed):
     """A leg inside the arris' sweep, its pull side level with the slab's wide face."""
     rng, across, deep, proud, slab = sizes(seed)
     most = np.sqrt(across**2 + deep**2 - proud**2)
@@ -118,11 +118,7 @@ def test_narrow_face_against_the_strike_leg_s_pull_side_arris(seed):
     assert_touch(expected, slab, box((leg, -6, 0), (leg + 1, -proud, 81)))
     clear = box((most + 1e-5, -6, 0), (most + 1, -proud, 81))
     assert found(slab, clear) is None
-
-
-@pytest.mark.parametrize("seed", SEEDS)
-def test_narrow_face_arris_against_a_leaning_pull_side(seed):
-    """The leg's pull side falls away from the opening's, so the arris lands on its slope."""
+    # The leg's pull side falls away from the opening's, so the arris lands on its slope.
     rng, across, deep, _, slab = sizes(seed)
     lean = rng.uniform(0.3, 0.6)
     arris_polar = -atan2(deep, across)

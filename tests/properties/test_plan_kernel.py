@@ -156,7 +156,7 @@ def test_every_size_changes_an_answer(names: tuple[str, ...]) -> None:
     assert told
 
 
-def test_a_head_stop_is_met_only_where_it_reaches_below_the_slabs_top() -> None:
+def test_a_head_stop_is_met_where_it_reaches_and_every_planned_scene_comes_to_the_same() -> None:
     """The head stop's reach varies with the stops: the solids say where it is met first."""
     scene = plain_scene(opening__rabbet__head=(1.36, 1.36), slab__head_margin=0.125, **TOLD)
     reaches = np.array([0.1, 0.12, 0.13, 0.4375])
@@ -164,10 +164,7 @@ def test_a_head_stop_is_met_only_where_it_reaches_below_the_slabs_top() -> None:
     for k, reach in enumerate(reaches):
         told_alike(plan, k, changed(scene, stop__projection=float(reach)))
     assert len({*plan.verdict}) > 1
-
-
-def test_every_scene_that_has_a_plan_comes_to_the_same_in_plan() -> None:
-    """With what else a scene has about it: a lock, casing, another thickness, no stop."""
+    # With what else a scene has about it: a lock, casing, another thickness, no stop.
     scenes = [read_scene(path) for path in SCENES.glob("*.toml")]
     scenes += [plain_scene(lock=LOCK, casing=CASING), plain_scene(stop=None)]
     scenes += [plain_scene(opening__width=(29.9,))]

@@ -106,7 +106,7 @@ def test_impossible_sets_are_refused(
         assert not set_up.is_squared_by_chisel
 
 
-def test_square_and_smaller_corners_are_pared_or_fit_with_a_gap() -> None:
+def test_corners_are_pared_and_what_was_not_told_is_chosen_to_fit() -> None:
     scene = plain_scene(hinge__corner_radius=0.0, shop__bit=0.75, shop__bushing=1.0)
     set_up = mortising(scene).set_ups[0]
     assert set_up.is_squared_by_chisel
@@ -116,9 +116,6 @@ def test_square_and_smaller_corners_are_pared_or_fit_with_a_gap() -> None:
     set_up = mortising(scene).set_ups[0]
     assert not set_up.refused
     assert set_up.corner_gap == pytest.approx((0.625 - 0.25) * (sqrt(2) - 1))
-
-
-def test_what_was_not_told_is_chosen_to_fit_and_a_jig_told_how_far_to_move() -> None:
     found = mortising(plain_scene())
     assert {item.key for item in found.assumed} == {
         "shop.bit",

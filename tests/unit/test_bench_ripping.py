@@ -151,7 +151,7 @@ def test_opening_out_of_parallel_tapers_the_strike_edge() -> None:
     assert strike.marks[0].left == pytest.approx(top)
 
 
-def test_a_taper_under_the_saw_is_not_cut_and_a_bowed_leg_is_kept_clear_of() -> None:
+def test_tapers_bows_coverings_and_rising_floors_are_kept_clear_of() -> None:
     slight = plain_scene(opening__width=(30.125, 30.125 - 1 / 80), wanted=Wanted(strike=1 / 8))
     assert len(ripping(slight).finished.width) == 1
     assert ripping(slight).strike_run[0] == pytest.approx(1 / 8)
@@ -160,6 +160,14 @@ def test_a_taper_under_the_saw_is_not_cut_and_a_bowed_leg_is_kept_clear_of() -> 
     assert cuts.finished.width == pytest.approx((cuts.finished.width[0],))
     assert cuts.strike_run == pytest.approx((1 / 8, 1 / 4), abs=1e-3)
     assert (Concern.UNEVEN, "strike edge") in concerns(cuts)
+    scene = plain_scene(
+        floor=Floor(covering=0.5, out=0.01), wanted=Wanted(bottom=0.25), swing__wanted=pi / 2
+    )
+    cuts = ripping(scene)
+    assert cuts.over_floor == pytest.approx(0.25)
+    # At 90 degrees the strike edge stands farthest out over the rise; by the
+    # axis at y = 5/8 and the slab's width beyond it.
+    assert cuts.margins.bottom[0] > 0.25 + 0.01 * 29.0
 
 
 def test_top_is_scribed_to_a_head_out_of_level() -> None:
@@ -180,17 +188,6 @@ def test_top_is_scribed_to_a_head_out_of_level() -> None:
     assert other.off == pytest.approx((fall, 0.0), abs=1e-9)
     told = changed(scene, slab__height=(79.75, 79.625))
     assert ripping(told).finished.height == (79.75, 79.625)
-
-
-def test_bottom_clears_the_covering_and_a_rising_floor() -> None:
-    scene = plain_scene(
-        floor=Floor(covering=0.5, out=0.01), wanted=Wanted(bottom=0.25), swing__wanted=pi / 2
-    )
-    cuts = ripping(scene)
-    assert cuts.over_floor == pytest.approx(0.25)
-    # At 90 degrees the strike edge stands farthest out over the rise; by the
-    # axis at y = 5/8 and the slab's width beyond it.
-    assert cuts.margins.bottom[0] > 0.25 + 0.01 * 29.0
 
 
 # ---------------------------------------------------------------- marks

@@ -169,10 +169,16 @@ def test_volume_of_a_bevelled_top(lean: float, heights) -> None:
     assert slab.volume == pytest.approx(expected, rel=1e-12)
 
 
-def test_a_bevelled_top_meets_bevelled_edges_in_one_plane() -> None:
+def test_a_bevelled_top_and_an_astragal_follow_their_edges() -> None:
     scene = plain_scene(slab__head_edge=bevel(5.0), slab__width=(29.0, 30.0), **NO_MORTISE)
     _, y, z = part(scene, "slab").vertices.T
     assert (z - y * tan(radians(5.0)))[z > 60] == pytest.approx(H, abs=1e-12)
+    strip = Astragal(face=Face.PUSH, width=1.0, thickness=0.25, overlap=0.5)
+    scene = square(slab__astragal=strip, slab__width=(29.0, 30.0), slab__warp=Warp(bow=0.2))
+    x, y, z = part(scene, "astragal").vertices.T
+    v = z / H
+    assert np.abs(x - (30.0 - v)) == pytest.approx(0.5, abs=1e-9)
+    assert np.abs(y - 4 * 0.2 * v * (1 - v) + T + 0.125) == pytest.approx(0.125, abs=1e-9)
 
 
 def segment(radius: float, chord: float) -> float:
@@ -328,15 +334,6 @@ def test_an_astragal_flat_and_t(face: Face, stem: float, across: tuple[float, fl
     assert solid.volume == pytest.approx((1.75 * 0.5 + stem * T) * H, rel=1e-12)
     expected = np.array([[W - 1.0, across[0], 0.0], [W + 0.75, across[1], H]])
     assert solid.bounds == pytest.approx(expected, abs=1e-12)
-
-
-def test_an_astragal_follows_a_taper_and_a_bow() -> None:
-    strip = Astragal(face=Face.PUSH, width=1.0, thickness=0.25, overlap=0.5)
-    scene = square(slab__astragal=strip, slab__width=(29.0, 30.0), slab__warp=Warp(bow=0.2))
-    x, y, z = part(scene, "astragal").vertices.T
-    v = z / H
-    assert np.abs(x - (30.0 - v)) == pytest.approx(0.5, abs=1e-9)
-    assert np.abs(y - 4 * 0.2 * v * (1 - v) + T + 0.125) == pytest.approx(0.125, abs=1e-9)
 
 
 def test_applied_boxes_and_beads_stand_on_the_faces() -> None:

@@ -67,7 +67,7 @@ hinge.slab.tops 6.875 37.625 68.375; hinge.slab.setbacks 1/4 5/16 1/4;
 hinge.slab.depths 0.097 0.097 0.097; hinge.jamb.depths 0.097 0.097 0.097"""
 
 
-def test_every_measurement_lands_where_it_belongs_and_is_not_called_assumed() -> None:
+def test_every_measurement_lands_where_it_belongs_and_every_default_is_listed_once() -> None:
     scene = read(LINEN_CLOSET)
     assert_holds(scene, LINEN_CLOSET_HOLDS)
     assert scene.slab.strike_edge.bevel == pytest.approx(atan(1 / 16), abs=1e-15)
@@ -77,6 +77,10 @@ def test_every_measurement_lands_where_it_belongs_and_is_not_called_assumed() ->
     assert listed["opening.thickness"] == "3/4 in"
     assert listed["opening.strike_leg"] == "plumb, straight and square"
     assert "opening.hinge_leg" not in listed
+    scene = read(OPENING)
+    assert assumed(scene) == DEFAULTS
+    assert [each.key for each in scene.assumed] == list(DEFAULTS)
+    assert all(each.why for each in scene.assumed)
 
 
 # Common practice, no source, but where one is named.
@@ -122,13 +126,6 @@ DEFAULTS = {
     " measuring 1/32 in, pins 1/32 in",
     "site": "no fire rating, no exit, no old paint, no glass, no access, no closer",
 }
-
-
-def test_every_default_is_listed_once_in_the_order_of_a_file() -> None:
-    scene = read(OPENING)
-    assert assumed(scene) == DEFAULTS
-    assert [each.key for each in scene.assumed] == list(DEFAULTS)
-    assert all(each.why for each in scene.assumed)
 
 
 # The same of what is only there when it is said; where a source is named, the numbers are its.

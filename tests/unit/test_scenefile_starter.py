@@ -95,13 +95,9 @@ def test_every_line_is_a_key_says_how_it_is_taken_and_fits_a_page() -> None:
 
 BAD = [
     ({"opening.height": "80"}, "opening.width"),
-    ({"opening.width": "30"}, "opening.height"),
-    ({**LEAST, "slab.width": "31"}, "slab.width"),
     ({**LEAST, "slab.width": "wide"}, "slab.width"),
-    ({**LEAST, "unit": "cubits"}, "unit"),
     ({**LEAST, "floor.across": "0"}, "floor.across"),
     ({**LEAST, "slab.widht": "29"}, "slab.widht"),
-    ({**LEAST, "title": "a\nb"}, "title"),
 ]
 
 

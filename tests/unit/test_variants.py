@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from functools import partial
+from typing import Any
 
 import numpy as np
 import pytest
 
 from swingcheck.assembly import assemble
 from swingcheck.model import Floor, Leg, Obstacle, Scene, Stop
+from swingcheck.swing import kept_parts
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.swung import swung
 from tests.factory import CASING, LOCK, bevel, linen_closet
@@ -65,22 +67,18 @@ def test_one_after_another_is_the_same_as_each_afresh() -> None:
 
 
 def test_a_scene_seen_before_is_not_built_again(monkeypatch: pytest.MonkeyPatch) -> None:
-    import swingcheck.swing.kept_parts as module
-
     built: list[str] = []
 
-    def counted(make: module._Make, name: str) -> module._Make:
-        def build(scene: Scene):  # type: ignore[no-untyped-def]
-            built.append(name)
-            return make[0](scene)
+    def counted(name: str, scene: Scene) -> Any:
+        built.append(name)
+        return makes[name][0](scene)
 
-        return build, make[1]
-
-    counted_makes = {name: counted(make, name) for name, make in module._MAKES.items()}
-    monkeypatch.setattr(module, "_MAKES", counted_makes)
+    makes = dict(kept_parts._MAKES)
+    for name, (_, needs) in makes.items():
+        monkeypatch.setitem(kept_parts._MAKES, name, (partial(counted, name), needs))
     variants = Variants()
     variants.swung(MODEST)
-    assert sorted(built) == sorted(module._MAKES)
+    assert sorted(built) == sorted(makes)
     built.clear()
     variants.swung(modest(hinge__slab__setbacks=(0.3,) * 3))
     assert built == ["slab"]

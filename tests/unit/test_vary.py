@@ -218,7 +218,7 @@ def test_a_map_shows_each_verdict_as_large_as_it_is() -> None:
     assert len(np.unique(varied.outcomes.verdict)) >= 3
 
 
-def test_the_inks_differ_in_lightness_or_hatching_and_the_loud_ones_are_of_one_hue() -> None:
+def test_pictures_are_drawn_the_same_in_inks_that_differ() -> None:
     """Lightness by the luma of ITU-R BT.601 (from memory): what a grey print keeps."""
     lights = {}
     for word, ink in INKS.items():
@@ -229,9 +229,6 @@ def test_the_inks_differ_in_lightness_or_hatching_and_the_loud_ones_are_of_one_h
     for one, other in combinations(INKS, 2):
         apart = abs(lights[one] - lights[other])
         assert apart > 20 or INKS[one].hatch != INKS[other].hatch, (one, other)
-
-
-def test_every_picture_can_be_drawn_and_the_same_gives_the_same() -> None:
     scene = plain_scene(opening__width=(30.02,))
     curve = vary(scene, [ranged(scene, "hinge.slab.setback", 3 / 16, 3 / 8, 1 / 64)])
     found = pinching_map()
