@@ -39,10 +39,10 @@ def test_a_starter_reads_back_and_words_and_data_are_the_found_ones(
 ) -> None:
     file = tmp_path / "new.toml"
     file.write_text(sc.new({"opening.width": "765 mm", "opening.height": "6' 8\""}))
-    scene = sc.read(file, {"slab.thickness": "1 3/4"})
-    assert scene.opening.width == (pytest.approx(765 / 25.4),)
-    assert scene.opening.height == (80.0, 80.0)
-    assert scene.slab.thickness == 1.75
+    starter = sc.read(file, {"slab.thickness": "1 3/4"})
+    assert starter.opening.width == (pytest.approx(765 / 25.4),)
+    assert starter.opening.height == (80.0, 80.0)
+    assert starter.slab.thickness == 1.75
     with pytest.raises(sc.SceneError, match=r"opening\.width"):
         sc.new({"opening.height": "80"})
     found = sc.check(scene)
