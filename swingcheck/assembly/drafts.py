@@ -75,17 +75,6 @@ class Pattern:
         settled: T = self._settled[what]
         return settled
 
-    def widened(self, other: Pattern) -> None:
-        """Count facets as another pattern does where those of a twisted face are more.
-
-        All else is to be settled again.
-        """
-        self._settled = {
-            what: own.widened(other._settled.get(what, own))
-            for what, own in self._settled.items()
-            if hasattr(own, "widened")
-        }
-
     def is_some(self, name: str, size: Sizes) -> bool:
         """Return whether there is some of a size (n,): in all variants, or in none."""
         some = np.greater(size, 0)

@@ -166,22 +166,26 @@ def with_one_hinge(scene: Scene) -> Scene:
     return replace(scene, hinge=replace(hinge, jamb=jamb, slab=slab))
 
 
-def shape_of(scene: Scene, among: Sequence[Scene] = ()) -> Shape:
+def shape_of(scene: Scene, pattern: Pattern | None = None) -> Shape:
     """Return what a scene and its variants share.
 
-    ``among`` are variants of it whose twisted faces are to be parted finely enough too. Raises
-    GeometryError where something of it is not built for many variants at once
-    (:func:`why_not_many`), or the sizes leave nothing of a part.
+    Parameters
+    ----------
+    scene : Scene
+        The scene.
+    pattern : Pattern, optional
+        What was settled for a scene that this is a variant of.
+
+    Raises
+    ------
+    GeometryError
+        Where something of it is not built for many variants at once
+        (:func:`why_not_many`), or the sizes leave nothing of a part.
     """
     lacking = why_not_many(scene)
     if lacking:
         raise GeometryError(lacking[0], "it is not built for many variants at once")
-    pattern = Pattern()
-    for variant in (scene, *among) if among else ():
-        own = Pattern()
-        frame_drafts(variant, own)
-        pattern = own if variant is scene else pattern
-        pattern.widened(own)
+    pattern = pattern or Pattern()
     parts, solids, start = [], [], 0
     for draft, moves in _drafts(scene, pattern):
         solid = draft.solid()

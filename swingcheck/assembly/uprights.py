@@ -49,19 +49,6 @@ class Levels(NamedTuple):
     bands: tuple[int, ...]
     strips: tuple[int, ...]
 
-    def widened(self, other: Levels) -> Levels:
-        """Return these levels with as many bands and strips as others have, where those are more.
-
-        Others with other marks change nothing.
-        """
-        if other.marks != self.marks:
-            return self
-        bands, strips = (
-            tuple(map(max, own, more))
-            for own, more in ((self.bands, other.bands), (self.strips, other.strips))
-        )
-        return Levels(self.marks, bands, strips)
-
 
 class Upright(NamedTuple):
     """An outline of so many ``sides`` carried up a leg: rings (s, k, 3, n), and their levels."""

@@ -11,7 +11,7 @@ import numpy as np
 from swingcheck.chance.full import full_job, why_one_at_a_time
 from swingcheck.chance.in_plan import in_plan
 from swingcheck.chance.measurements import Measurement
-from swingcheck.chance.outcomes import KINDS, VERDICTS, Outcomes, joined
+from swingcheck.chance.outcomes import KINDS, VERDICTS, Outcomes, joined, replaced
 from swingcheck.chance.plan_sizes import SIZES_OF, plan_sizes, why_not_prismatic
 from swingcheck.chance.tolerances import Draws
 from swingcheck.chance.values import Lean
@@ -42,8 +42,8 @@ class How(Enum):
 BATCH = {How.IN_PLAN: 16384, How.TOGETHER: 4096, How.ALONE: 8}
 """How many variants a worker takes at a time."""
 
-FEW = {How.IN_PLAN: 65536, How.TOGETHER: 12288, How.ALONE: 0}
-"""So many variants are done sooner here than processes are started for them."""
+FEW = {How.IN_PLAN: 65536, How.ALONE: 0}
+"""So many variants are done sooner here than processes are started for them: as a job tells."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,7 +161,8 @@ def outcome_batches(
         one = _WORK[how](_Batch(scene=scene, measurements=(), values=np.zeros((1, 0))))
         return iter([joined([one], np.zeros(count, dtype=np.int64))])
     size = BATCH[how]
-    if count <= FEW[how] and not spread.cluster:
+    job = full_job(scene, placed, *box) if box else None
+    if count <= (job.few if job else FEW[how]) and not spread.cluster:
         spread = HERE
     batches = [
         _Batch(scene=scene, measurements=placed, values=_part(values, order, low, size), box=box)
@@ -252,9 +253,7 @@ def _together(batch: _Batch) -> Outcomes:
     alone = np.flatnonzero(found.alone)
     if not len(alone):
         return found
-    order = np.arange(len(found.alone))
-    order[alone] = len(order) + np.arange(len(alone))
-    return joined([found, _alone(batch.picked(alone))], order)
+    return replaced(found, alone, _alone(batch.picked(alone)))
 
 
 def _alone(batch: _Batch) -> Outcomes:

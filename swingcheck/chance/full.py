@@ -9,16 +9,18 @@ refused by name.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from math import pi
 
 import numpy as np
 
-from swingcheck.assembly import assemble, why_not_many
-from swingcheck.chance.built import Builder, Built, builder_of
+from swingcheck.assembly import assemble, shape_of, why_not_many
+from swingcheck.chance.built import Builder, Built, builder_of, changed
 from swingcheck.chance.measurements import Measurement
-from swingcheck.chance.outcomes import VERDICTS, Outcomes, joined, verdicts
+from swingcheck.chance.outcomes import VERDICTS, Outcomes, joined, replaced, verdicts
+from swingcheck.errors import GeometryError
 from swingcheck.geometry.cutting import holds
 from swingcheck.geometry.many.reach import (
     Bounds,
@@ -41,7 +43,10 @@ from swingcheck.swing.found import Verdict
 from swingcheck.swing.swung import overlapped
 
 ROOM_SHARE = 1e-11  # of the scene's size: how far outside a face or an edge still counts as on it
-CHUNK_CORNERS = 2**19  # corners of variants that are built at a time
+CHUNK_VARIANTS = 2048  # variants at a time
+SOME, MOST_OTHERS = 8, 3  # so many of another shape are answered together, and so many shapes
+PAIRS_HERE = 2**22  # pairs in all variants that are looked at sooner here than elsewhere
+NEAR_IN, MANY = 1 / 16, 512  # so many variants are parted while corners go so far either way
 SEAT_DOUBT_IN = 1e-7  # a contact this near the seat may count the other way one at a time
 GAP_DOUBT_IN = 1e-9  # so may a hinge stop gap this near nothing
 
@@ -70,29 +75,98 @@ class _Tier:
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Job:
-    """What is settled once for many variants of a scene; the tightest tier goes first."""
+    """What is settled once for many variants of a scene; the tightest tier goes first.
+
+    What is ``sure`` of each part's cut is so all over the box. Variants of
+    another shape, where there are some, are for the ``others``.
+    """
 
     scene: Scene
     builder: Builder
     middle: Floats
     bound: Bounds
+    skins: Skins
+    sure: list[frozenset[int]]
     tiers: tuple[_Tier, ...]
     room: float
+    others: list[Job] = field(default_factory=list)
 
     @property
-    def chunk(self) -> int:
-        """How many variants are answered at a time."""
-        return CHUNK_CORNERS // len(self.builder.shape.corner_part)
+    def few(self) -> int:
+        """So many variants are done sooner here than processes are started for them."""
+        return PAIRS_HERE // max(1, len(self.tiers[0].ready.pairs.kind))
 
     def outcomes(self, values: Floats) -> Outcomes:
         """Return what variants (n, d) come to; those marked alone are yet to be swung so."""
-        off, left = values - self.middle, np.arange(len(values))
+        found = self._of_shape(values)
+        for k in range(MOST_OTHERS):
+            alone = np.flatnonzero(found.alone)
+            if len(alone) < SOME or (k == len(self.others) and not self._has_other(values[alone])):
+                break
+            found = replaced(found, alone, self.others[k]._of_shape(values[alone]))
+        return found
+
+    def _has_other(self, values: Floats) -> bool:
+        """Settle another shape that some variants (n, d) have, if there is one."""
+        for job in (self, *self.others):
+            values = values[job.builder.built(values).odd]
+        own = self.builder
+        try:
+            scene = changed(own.middle, own.measurements, values[0])
+            builder = replace(own, shape=shape_of(scene, own.shape.pattern))
+        except (IndexError, GeometryError):
+            return False
+        self.others.append(_job(self.scene, builder, self.middle, self.bound.half, values))
+        return True
+
+    def _of_shape(self, values: Floats) -> Outcomes:
+        """Return what variants (n, d) come to, those of another shape marked alone."""
+        groups = list(self._near(values, np.arange(len(values))))
+        if len(groups) == 1:
+            return self._of_box(values, self.middle, self.tiers)
+        parts = [self._of_box(values[rows], *self._settled(values[rows])) for rows in groups]
+        return joined(parts, np.argsort(np.concatenate(groups), kind="stable"))
+
+    def _near(self, values: Floats, rows: Ints) -> Iterator[Ints]:
+        """Yield those of some variants that are near each other: there less can meet."""
+        low, high = values[rows].min(axis=0), values[rows].max(axis=0)
+        motion = np.abs(self.bound.slopes).max(axis=1) * (high - low) / 2
+        most = int(np.argmax(motion))
+        if motion[most] <= NEAR_IN or len(rows) < MANY:
+            yield rows
+            return
+        over = values[rows, most] > (low[most] + high[most]) / 2
+        yield from self._near(values, rows[~over])
+        yield from self._near(values, rows[over])
+
+    def _settled(self, values: Floats) -> tuple[Floats, tuple[_Tier, ...]]:
+        """Return the middle (d,) of the box about some variants (n, d), and its tiers.
+
+        What is of the second order between two places of the whole box is
+        twice what is between one and the middle, at the most.
+        """
+        low, high = values.min(axis=0), values.max(axis=0)
+        middle, last = (low + high) / 2, self.tiers[-1]
+        built = self.builder.built(middle[None])
+        if built.odd[0] or not last.starts.clear(built.corners[last.ready.corners])[0]:
+            return self.middle, self.tiers
+        bound = replace(
+            self.bound,
+            middle=built.corners[..., 0],
+            rest=2 * self.bound.rest,
+            half=(high - low) / 2,
+        )
+        return middle, _tiers(self.builder, self.sure, self.skins, bound, self.room)
+
+    def _of_box(self, values: Floats, middle: Floats, tiers: tuple[_Tier, ...]) -> Outcomes:
+        """Return what variants (n, d) about a middle (d,) come to."""
+        off, left = values - middle, np.arange(len(values))
         parts: list[Outcomes] = []
         rows: list[Ints] = []
-        for tier in self.tiers:
+        for tier in tiers:
             sure = tier.within.holds(off[left])
             some = left[sure]
-            for part in chunks(len(some), self.chunk):
+            for part in chunks(len(some), CHUNK_VARIANTS):
                 parts.append(self._answered(values[some[part]], tier))
                 rows.append(some[part])
             left = left[~sure]
@@ -164,18 +238,34 @@ def full_job(
     start = scene.swing.start
     if builder is None or overlapped(assemble(builder.middle), start):
         return None
-    probed = builder.built(middle + probes(half))
+    return _job(scene, builder, middle, half, middle + probes(half))
+
+
+def _job(scene: Scene, builder: Builder, middle: Floats, half: Floats, known: Floats) -> Job:
+    """Return what is settled for variants of one shape.
+
+    Some that it is ``known`` for (k, d) tell which edges are convex, one or more.
+    """
+    probed, shape = builder.built(middle + probes(half)), builder.shape
     bound, sure = bounds(probed.corners, half), _sure(probed, half)
+    like = builder.built(known[: 2 * len(half) + 1])
     skins = Skins(
-        triangles=builder.shape.triangles,
-        edges=convex_edges(builder.shape.triangles, probed.corners[..., : 2 * len(half) + 1]),
-        owner=builder.shape.corner_part,
+        triangles=shape.triangles,
+        edges=convex_edges(shape.triangles, like.corners[..., ~like.odd]),
+        owner=shape.corner_part,
         movers=builder.movers,
     )
     room = ROOM_SHARE * float(np.abs(bound.middle).max())
-    deltas = [bound.tight, bound.wide] if (bound.tight < bound.wide).any() else [bound.wide]
-    tiers = tuple(_tier(builder, sure, skins, bound, delta, room) for delta in deltas)
-    return Job(scene=scene, builder=builder, middle=middle, bound=bound, tiers=tiers, room=room)
+    return Job(
+        scene=scene,
+        builder=builder,
+        middle=middle,
+        bound=bound,
+        skins=skins,
+        sure=sure,
+        tiers=_tiers(builder, sure, skins, bound, room),
+        room=room,
+    )
 
 
 def _sure(probed: Built, half: Floats) -> list[frozenset[int]]:
@@ -188,19 +278,19 @@ def _sure(probed: Built, half: Floats) -> list[frozenset[int]]:
     ]
 
 
-def _tier(
-    builder: Builder,
-    sure: list[frozenset[int]],
-    skins: Skins,
-    bound: Bounds,
-    delta: Floats,
-    room: float,
-) -> _Tier:
-    pairs = reached(skins, bound.middle, delta, builder.middle.swing.start, room)
-    ready = made_ready(skins, pairs)
-    return _Tier(
-        within=within(bound, delta),
-        builder=builder.thinned(ready.corners, sure),
-        ready=ready,
-        starts=starts(skins, pairs, bound.middle).numbered(ready.number),
-    )
+def _tiers(
+    builder: Builder, sure: list[frozenset[int]], skins: Skins, bound: Bounds, room: float
+) -> tuple[_Tier, ...]:
+    """Return the tiers of a box: one where most variants are as far off as any."""
+    found = []
+    for delta in (bound.tight, bound.wide)[int((bound.tight >= bound.wide).all()) :]:
+        pairs = reached(skins, bound.middle, delta, builder.middle.swing.start, room)
+        ready = made_ready(skins, pairs)
+        tier = _Tier(
+            within=within(bound, delta),
+            builder=builder.thinned(ready.corners, sure),
+            ready=ready,
+            starts=starts(skins, pairs, bound.middle).numbered(ready.number),
+        )
+        found.append(tier)
+    return tuple(found)

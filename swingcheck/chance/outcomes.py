@@ -61,6 +61,13 @@ def joined(parts: Sequence[Outcomes], order: Ints | None = None) -> Outcomes:
     return Outcomes(**columns)
 
 
+def replaced(found: Outcomes, rows: Ints, by: Outcomes) -> Outcomes:
+    """Return outcomes with some rows (k,) as others have them."""
+    order = np.arange(len(found.alone))
+    order[rows] = len(order) + np.arange(len(rows))
+    return joined([found, by], order)
+
+
 def verdicts(scene: Scene, hinge_stop: Floats, against: Ints, opening: Floats) -> Ints:
     """Return the verdicts (n,) on what is met as closing: kinds (n,), at openings (n,).
 

@@ -10,8 +10,9 @@ import pytest
 
 from swingcheck.chance.batches import FEW_ALONE, outcome_batches
 from swingcheck.chance.full import Job, full_job, why_one_at_a_time
-from swingcheck.chance.measurements import Measurement
+from swingcheck.chance.measurements import Measurement, measurement
 from swingcheck.chance.outcomes import Outcomes, joined
+from swingcheck.chance.vary import grid, over
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Scene
 from tests.crooked import SCENES, drawn
@@ -57,6 +58,31 @@ def test_a_batch_comes_to_what_each_variant_comes_to_by_itself(name: str) -> Non
     assert together.alone.mean() < 0.02
     few = values[:DRAWS]
     held_alike(first(together, DRAWS), one_at_a_time(SCENES[name], held, few))
+
+
+def test_variants_of_another_shape_are_answered_together_too() -> None:
+    """A bore meets the latch face's mortise otherwise in some: they are one at a time the same."""
+    scene = SCENES["a lock and casing"]
+    held, values = drawn(scene, 2000)
+    job = job_of(scene, values, held)
+    odd = np.flatnonzero(job.builder.built(values).odd)
+    found = job.outcomes(values)
+    assert len(odd) > 10 and len(job.others) == 1 and not found.alone[odd].any()
+    few = odd[:DRAWS]
+    held_alike(joined([found], few), one_at_a_time(scene, held, values[few]))
+
+
+def test_far_variants_are_parted_and_come_to_the_same() -> None:
+    scene = SCENES["strike leg crossed"]
+    keys = ("hinge.slab.setback", "slab.width")
+    held = tuple(measurement(scene, key) for key in keys)
+    overs = [over(held[0], 0.15, 0.4, 1 / 128), over(held[1], 28.5, 30.0, 1 / 32)]
+    values = grid(overs)
+    job = job_of(scene, values, held)
+    found, whole = job.outcomes(values), job._of_box(values, job.middle, job.tiers)
+    assert 0.2 < found.swings.mean() < 0.8
+    held_alike(found, whole)
+    assert len({*found.against}) > 2 and found.alone.mean() < 0.05
 
 
 def first(found: Outcomes, count: int) -> Outcomes:

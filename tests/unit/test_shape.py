@@ -154,11 +154,6 @@ def test_variants_of_another_shape_are_told_apart_and_twists_parted_finely_enoug
     many = corners_of(shape, together)
     assert many.built.tolist() == [True, False, False]
     assert np.isfinite(many.points).all()
-    scene, more = (plain_scene(opening__hinge_leg=Leg(twist=(0.0, turn))) for turn in (0.005, 0.03))
-    alone, wide, own = (shape_of(scene), shape_of(scene, among=(more,)), shape_of(more))
-    assert len(alone.triangles) < len(wide.triangles) == len(own.triangles)
-    assert corners_of(wide, more).points.shape == corners_of(own, more).points.shape
-    assert np.abs(corners_of(wide, more).points - corners_of(own, more).points).max() < 1e-12
 
 
 def test_hinges_are_alike_only_where_no_height_is_another() -> None:

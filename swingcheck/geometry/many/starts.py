@@ -38,10 +38,10 @@ class Starts(Rows):
 
     def clear(self, corners: Floats) -> Bools:
         """Tell in which variants (n,) every pair is apart, by their corners (c, 3, n)."""
-        clear = np.ones(corners.shape[2], dtype=bool)
-        for moving, fixed, way in zip(self.moving, self.fixed, self.way, strict=True):
-            near, far = (np.einsum("i,kin->kn", way, corners[part]) for part in (moving, fixed))
-            clear &= far.min(axis=0) - near.max(axis=0) > APART_IN
+        near, far = (
+            np.einsum("pi,pkin->pkn", self.way, corners[part]) for part in (self.moving, self.fixed)
+        )
+        clear: Bools = (far.min(axis=1) - near.max(axis=1) > APART_IN).all(axis=0)
         return clear
 
 
