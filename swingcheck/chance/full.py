@@ -57,6 +57,9 @@ def why_one_at_a_time(scene: Scene) -> str:
     reasons = {
         "the slab swings both ways": swing.both_ways,
         "it has to open farther than closing starts": swing.wanted > swing.start + SAME_TURN_RAD,
+        "it need not open past what stands in the room": bool(
+            swing.wanted < swing.start - SAME_TURN_RAD and (scene.obstacles or scene.wall_return)
+        ),
         "closing starts from beyond 180 degrees": swing.start > pi + SAME_TURN_RAD,
     }
     found = [reason for reason, holds in reasons.items() if holds]

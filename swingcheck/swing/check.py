@@ -37,6 +37,9 @@ def check(scene: Scene, *, start: float | None = None, step: float | None = None
     side, push = swung_sides(swing)
     margins = closed_margins(assembly)
     blocked, closing, opening = bool(side.blocked_by), side.closing, side.opening
+    begin = asked.start
+    if opening is not None and 0 <= opening.angle < begin:
+        begin = min(opening.angle, asked.wanted)
     short = opening is not None and abs(opening.angle) < pi / 2 - SAME_ANGLE_RAD
     others: tuple[OtherFound, ...] = ()
     if assembly.others:
@@ -56,14 +59,14 @@ def check(scene: Scene, *, start: float | None = None, step: float | None = None
         seated=side.seated,
         opening=opening,
         margins=margins,
-        clearances=() if blocked else _clearances(swing, asked.start, closing, push),
+        clearances=() if blocked else _clearances(swing, begin, closing, push),
         axis=pins_found(assembly),
         clear_width=None if short else _clear_width_at(assembly, pi / 2),
         opened=_opened(swing, opening, blocked=blocked),
         push=push,
         edges=edges,
         others=others,
-        curve=_curve(swing, asked.start, closing, step) if step and not blocked else (),
+        curve=_curve(swing, begin, closing, step) if step and not blocked else (),
     )
     return replace(found, fit=fit_of(assembly, found))
 

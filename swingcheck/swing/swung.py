@@ -16,8 +16,8 @@ from swingcheck.geometry.contact import Contact, first_contact_of
 from swingcheck.geometry.features import Features, features_of
 from swingcheck.geometry.turning import Turning, turning_about
 from swingcheck.model import Scene
-from swingcheck.swing.decide import STOPS, laps_frame
-from swingcheck.swing.found import Clearance, Side, Touch
+from swingcheck.swing.decide import STOPS, VERDICTS, laps_frame
+from swingcheck.swing.found import Clearance, Side, Touch, Verdict
 from swingcheck.swing.slab_part import slab_feature
 
 OVERLAP_CUBIC_IN = 1e-6
@@ -174,11 +174,16 @@ def swung_sides(swing: Swung, *, decisive: bool = False) -> tuple[Side, Side | N
 def _swung_side(swing: Swung, begin: float, limit: float, *, decisive: bool) -> Side:
     """Return what a slab does on one side, closing from ``begin`` and opening to ``limit``.
 
-    One that overlaps something where its closing starts is opened from closed.
+    One that overlaps something where its closing starts is opened from closed; so is
+    one that would have to come past something in the room.
     """
     assembly = swing.assembly
     blocked = overlapped(assembly, begin)
     closing = None if blocked else touch(assembly, swing.contact(begin, 0.0))
+    past = closing is not None and VERDICTS[closing.against_kind] is Verdict.FOULS
+    if past and not overlapped(assembly, 0.0):
+        opening = touch(assembly, swing.contact(0.0, limit))
+        return Side(blocked_by=(), closing=None, opening=opening)
     seated = closing is not None and is_seat(assembly.scene, closing)
     opening = None
     if not (decisive and (blocked or (closing and not seated))):

@@ -53,6 +53,21 @@ def test_leaves_meet_at_q_over_l_past_parallel() -> None:
     assert result.closing.angle == pytest.approx(radians(4.0) - past - closed, abs=1e-9)
 
 
+@pytest.mark.parametrize("start", [40, 60, 90, 120])
+def test_the_whole_way_is_looked_at_wherever_closing_starts(start: float) -> None:
+    """A post that the slab meets on its way out is met there, also from behind it."""
+    post = Obstacle(name="post", corner=(15.0, 18.0, 0.0), size=(4.0, 2.0, 66.0))
+    opened = check(plain_scene(slab__strike_edge=bevel(3), obstacles=(post,)), start=radians(start))
+    # The wide face, 5/8 behind the pin, meets the post's nearest corner.
+    x, y = 19.0 - 1 / 32, 18.0 - 0.625
+    expected = np.arctan2(y, x) + np.arcsin(0.625 / np.hypot(x, y))
+    assert opened.opening is not None and opened.closing is None
+    assert (opened.verdict, opened.opening.against) == (Verdict.FOULS, "post")
+    assert opened.opening.angle == pytest.approx(expected, abs=0.01)
+    near = check(plain_scene(slab__strike_edge=bevel(3), obstacles=(post,), swing__wanted=0.7))
+    assert near.verdict is Verdict.SWINGS
+
+
 def test_screw_heads_bind_flush_leaves_and_a_flush_floor_drags() -> None:
     flush = plain_scene(slab__hinge_edge=SQUARE)
     assert check(flush).verdict is Verdict.SWINGS
