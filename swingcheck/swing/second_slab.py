@@ -35,6 +35,10 @@ edges, which have more corners."""
 FIRST_FOUL_RAD = radians(0.05)
 """How far past the truth the angles are at which two slabs begin to foul each other."""
 
+STEP_RAD, STEPS, NEAR_RAD, GOLDEN = radians(0.25), 20, radians(1e-3), 0.382
+"""The other slab's angle at which they first touch is looked for in so many steps either way,
+and there by golden sections, as near as this."""
+
 TOLD_EVERY_RAD = radians(5.0)
 """The fouling angles of the other slab are told at every so much of this one's."""
 
@@ -232,10 +236,56 @@ def _fouls(first: Body, second: Body, turns: Range, others: Range) -> Iterator[F
     high = first_overlap(first, second, turns[::-1], others, width=FIRST_FOUL_RAD)
     if low is None or high is None:
         return
+    ends = (
+        _first_touch(first, second, turns[0], others, low),
+        _first_touch(first, second, turns[1], others, high),
+    )
     ticks = TOLD_EVERY_RAD * np.arange(1, int(pi / TOLD_EVERY_RAD) + 1)
     inside = (ticks > low[0] + FIRST_FOUL_RAD) & (ticks < high[0] - FIRST_FOUL_RAD)
-    for angle in (low[0], *ticks[inside].tolist(), high[0]):
-        yield from _foul_at(first, second, angle, others)
+    for angle in (ends[0][0], *ticks[inside].tolist(), ends[1][0]):
+        at = [other for end, other in ends if end == angle]
+        told = list(_foul_at(first, second, angle, others))
+        yield from told or (Foul(angle=angle, low=other, high=other) for other in at)
+
+
+def _first_touch(first: Body, second: Body, begin: float, others: Range, found: Angles) -> Angles:
+    """Return the angles at which two slabs first touch, near where they were found to foul.
+
+    This slab comes from ``begin``; at each of the other's angles that is solved, and of
+    those the soonest is looked for by golden sections.
+    """
+    sense = 1.0 if found[0] >= begin else -1.0
+    start = sense * max(sense * begin, sense * found[0] - 2 * FIRST_FOUL_RAD)
+
+    def gone(other: float) -> float:
+        if overlap(first, second, (start, other)):
+            return 0.0
+        met = first_contact(
+            first.pieces,
+            second.posed(other),
+            point=first.point,
+            direction=first.direction,
+            start=start,
+            stop=found[0],
+            rise=first.rise,
+        )
+        return sense * ((found[0] if met is None else met.angle) - start)
+
+    least, most = sorted(others)
+    tried = found[1] + STEP_RAD * np.arange(-STEPS, STEPS + 1)
+    middle = min((min(max(other, least), most) for other in tried.tolist()), key=gone)
+    best, low, high = gone(middle), max(least, middle - STEP_RAD), min(most, middle + STEP_RAD)
+    while high - low > NEAR_RAD:
+        further = high - middle > middle - low
+        probe = middle + GOLDEN * ((high if further else low) - middle)
+        if (value := gone(probe)) < best:
+            low, high = (middle, high) if further else (low, middle)
+            middle, best = probe, value
+        elif further:
+            high = probe
+        else:
+            low = probe
+    return start + sense * best, middle
 
 
 def _foul_at(first: Body, second: Body, angle: float, others: Range) -> Iterator[Foul]:
