@@ -15,7 +15,7 @@ from swingcheck.palette import FRAME_LINE
 from swingcheck.render.chart.draw import BELOW, LABEL_ROW, draw_chart, label_rows
 from swingcheck.render.chart.lines import HIGHEST, chart_data
 from swingcheck.render.margins.bands import map_data, scale_items
-from swingcheck.render.margins.draw import draw_map, map_scale
+from swingcheck.render.margins.sheet import draw_map, map_scale
 from swingcheck.render.pen.ink import page
 from swingcheck.render.pen.page import GUTTER, INNER, KeyItem, Page, heading, key_items
 from swingcheck.render.pen.panel import (

@@ -15,8 +15,7 @@ from swingcheck.render.margins.bands import (
     map_data,
     runs,
 )
-from swingcheck.render.margins.draw import map_scale, told_places
-from swingcheck.render.margins.sheet import told_lines
+from swingcheck.render.margins.sheet import map_scale, told_lines, told_places
 from swingcheck.render.pen.panel import Box
 from swingcheck.render.pen.words import gap_words
 from swingcheck.units import length_text

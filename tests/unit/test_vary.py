@@ -22,8 +22,7 @@ from swingcheck.chance.outcomes import KINDS, VERDICTS
 from swingcheck.chance.vary import Over, Varied, corner_scenes, over, vary
 from swingcheck.errors import GeometryError, MissingExtraError, SceneError, WorkError
 from swingcheck.model import Obstacle, Scene
-from swingcheck.render.map.draw import variation_figure
-from swingcheck.render.map.ground import AXES
+from swingcheck.render.map.draw import AXES, variation_figure
 from swingcheck.render.map.sheet import INKS
 from swingcheck.render.pen.page import WIDTH
 from swingcheck.report.chance import variants_csv, variants_data, write_parquet

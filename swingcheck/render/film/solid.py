@@ -9,11 +9,10 @@ from typing import Any
 import numpy as np
 
 from swingcheck.assembly import Assembly, PartKind, barrel_parts
-from swingcheck.assembly.parts import as_hung
-from swingcheck.geometry.solid import Floats
+from swingcheck.geometry.solid import Solid
 from swingcheck.render.still.camera import (
     Camera,
-    add_part,
+    add_parts,
     fitted_camera,
     looking,
     mirror_of,
@@ -36,17 +35,17 @@ class SolidView:
     """The opening seen from the pull side, the slab open by any angle."""
 
     def __init__(
-        self, assembly: Assembly, plotter: Any, movers: list[Any], corners: Floats
+        self, assembly: Assembly, plotter: Any, movers: list[Any], solids: list[Solid]
     ) -> None:
         self._assembly, self._plotter = assembly, plotter
-        self._movers, self._corners = movers, corners
+        self._movers, self._solids = movers, solids
         self.look(USUAL_SIZE)
 
     def look(self, size: tuple[int, int]) -> None:
         """Stand the camera so that everything fits a picture of (width, height) pixels."""
         self._size = size
         eye = looking(self._assembly, ASIDE_DEG, ABOVE_DEG)
-        self._camera: Camera = fitted_camera(self._corners, eye, size)
+        self._camera: Camera = fitted_camera(self._assembly, self._solids, eye, size)
         resize(self._plotter, size)
 
     def place(self, point: Sequence[float]) -> tuple[float, float]:
@@ -79,17 +78,14 @@ def solid_view(assembly: Assembly, widest: float) -> Iterator[SolidView]:
     with gl():
         plotter = plotter_of(USUAL_SIZE)
         still = [part for part in assembly.fixed if part.kind not in LEFT_OUT]
-        for part in (*still, *barrel_parts(assembly)):
-            add_part(plotter, assembly, part)
-        movers = [actor for part in assembly.moving for actor in add_part(plotter, assembly, part)]
+        add_parts(plotter, assembly, (*still, *barrel_parts(assembly)))
+        movers = add_parts(plotter, assembly, assembly.moving)
         slabs = [
             assembly.axis.turned(assembly.moving[0].solid, angle)
             for angle in np.linspace(0, widest, POSES)
         ]
         jamb = [part.solid for part in still if part.kind is not PartKind.OBSTACLE]
-        solids = [as_hung(assembly.scene, solid) for solid in (*slabs, *jamb)]
-        corners = np.concatenate([solid.vertices for solid in solids])
         try:
-            yield SolidView(assembly, plotter, movers, corners)
+            yield SolidView(assembly, plotter, movers, [*slabs, *jamb])
         finally:
             plotter.close()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -50,8 +51,11 @@ class Camera:
         return found
 
 
-def fitted_camera(corners: Floats, eye: Eye, size: tuple[int, int]) -> Camera:
-    """Return the camera that sees all corners (n, 3), as large as fits a picture."""
+def fitted_camera(
+    assembly: Assembly, solids: Sequence[Solid], eye: Eye, size: tuple[int, int]
+) -> Camera:
+    """Return the camera that sees solids of an assembly whole, as large as fits a picture."""
+    corners = np.concatenate([as_hung(assembly.scene, solid).vertices for solid in solids])
     seen = eye.seen(corners)
     low, high = seen.min(axis=0), seen.max(axis=0)
     across, tall = high - low
@@ -103,18 +107,22 @@ def picture_of(plotter: Any, size: tuple[int, int]) -> Any:
     return np.asarray(small)
 
 
-def add_part(plotter: Any, assembly: Assembly, part: Part, *, opacity: float = 1.0) -> list[Any]:
-    """Add a part of an assembly on its own hand, with its sharp edges; return what was added."""
+def add_parts(
+    plotter: Any, assembly: Assembly, parts: Iterable[Part], *, opacity: float = 1.0
+) -> list[Any]:
+    """Add parts of an assembly on its own hand, with their sharp edges; return what was added."""
     import pyvista
 
-    solid = as_hung(assembly.scene, part.solid)
-    faces = np.column_stack([np.full(len(solid.faces), 3), solid.faces])
-    mesh: Any = pyvista.PolyData(np.array(solid.vertices), faces.ravel())
     look = {"ambient": 0.56, "diffuse": 0.5, "specular": 0.0}
-    fill = MATERIALS[part.kind].fill
-    added = [plotter.add_mesh(mesh, color=fill, opacity=opacity, **look)]
     color, width = (GLASS_EDGE, 0.8) if opacity < 1 else (INK, 1.2)
-    return added + add_strokes(plotter, edges_of(solid), color, width)
+    added = []
+    for part in parts:
+        solid = as_hung(assembly.scene, part.solid)
+        mesh: Any = pyvista.PolyData.from_regular_faces(np.array(solid.vertices), solid.faces)
+        fill = MATERIALS[part.kind].fill
+        added.append(plotter.add_mesh(mesh, color=fill, opacity=opacity, **look))
+        added += add_strokes(plotter, edges_of(solid), color, width)
+    return added
 
 
 def edges_of(solid: Solid) -> Floats:

@@ -54,14 +54,8 @@ print("drawn", flush=True)
 """
 
 _LIBRARIES = (
-    "/usr/lib*/libEGL.so*",
-    "/usr/lib*/libOSMesa.so*",
-    "/usr/lib*/dri",
-    "/usr/lib/*/libEGL.so*",
-    "/usr/lib/*/libEGL_mesa.so*",
-    "/usr/lib/*/libOSMesa.so*",
-    "/usr/lib/*/dri",
-    "/usr/share/glvnd/egl_vendor.d",
+    *(f"/usr/lib*{deeper}/lib{name}.so*" for deeper in ("", "/*") for name in ("EGL*", "OSMesa")),
+    *("/usr/lib*/dri", "/usr/lib/*/dri", "/usr/share/glvnd/egl_vendor.d"),
 )
 _ENVIRONMENT = (WINDOW, "DISPLAY", "WAYLAND_DISPLAY", "LD_LIBRARY_PATH", "LIBGL_ALWAYS_SOFTWARE")
 

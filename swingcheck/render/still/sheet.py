@@ -29,7 +29,7 @@ from swingcheck.render.pen.subject import Subject, turned_parts
 from swingcheck.render.pen.words import contact_words, moment_words
 from swingcheck.render.still.camera import (
     Camera,
-    add_part,
+    add_parts,
     add_strokes,
     edges_of,
     fitted_camera,
@@ -90,16 +90,13 @@ def whole_shot(subject: Subject, size: tuple[int, int], points: Floats) -> Shot:
     around = [part for part in assembly.fixed if part.kind in AROUND_FRAME]
     leaves = [part for part in assembly.fixed if part.kind is PartKind.JAMB_LEAF]
     beside = [part for part in assembly.fixed if part.kind in BESIDE]
-    fitted = [as_hung(assembly.scene, part.solid) for part in (*slab, *glass, *beside)]
-    corners = np.concatenate([solid.vertices for solid in fitted])
-    camera = fitted_camera(corners, looking(assembly, 24.0, 14.0), size)
+    fitted = [part.solid for part in (*slab, *glass, *beside)]
+    camera = fitted_camera(assembly, fitted, looking(assembly, 24.0, 14.0), size)
     with gl():
         plotter = plotter_of(size)
         plotter.enable_depth_peeling(number_of_peels=PEELS)
-        for part in (*glass, *around):
-            add_part(plotter, assembly, part, opacity=GLASS)
-        for part in (*slab, *beside, *leaves, *barrel_parts(assembly)):
-            add_part(plotter, assembly, part)
+        add_parts(plotter, assembly, (*glass, *around), opacity=GLASS)
+        add_parts(plotter, assembly, (*slab, *beside, *leaves, *barrel_parts(assembly)))
         _add_ghosts(plotter, subject, ghosts_of(subject), 1.6)
         low, high = assembly.moving[0].solid.bounds[:, 2]
         ends = np.array([assembly.axis.at(z) for z in (low - 3.0, high + 5.0)])
@@ -127,8 +124,7 @@ def near_shot(subject: Subject, size: tuple[int, int], about: Floats) -> Shot:
     aside = 38.0 if about[0] < max(assembly.scene.opening.width) / 2 else -38.0
     with gl():
         plotter = plotter_of(size)
-        for part in parts:
-            add_part(plotter, assembly, part)
+        add_parts(plotter, assembly, parts)
         _add_ghosts(plotter, subject, ghosts, 0.5)
         if pose.at is not None and pose.span[0] < min(pose.span[1], height):
             x, y, _ = pose.at
