@@ -10,14 +10,17 @@ from dataclasses import dataclass, replace
 from math import copysign
 
 from swingcheck.advice.judge import Judge
+from swingcheck.advice.sure import is_sure, share_of
 from swingcheck.advice.window import Interval, Window, window_of
 from swingcheck.chance.measurements import measurement
+from swingcheck.chance.risk import Share
 from swingcheck.chance.spans import marks
 from swingcheck.model import Scene
 from swingcheck.swing.check import check
+from swingcheck.swing.fit import FEWEST_TOLD
 from swingcheck.swing.found import Found
 from swingcheck.swing.trial import Trial, trial
-from swingcheck.units import MM_PER_INCH, rounded_down, rounded_up
+from swingcheck.units import rounded_down, rounded_up
 
 #: How far in from each end a coarse mark has to be, as a share of the interval.
 COMFORT_SHARE = 1 / 4
@@ -25,8 +28,8 @@ COMFORT_SHARE = 1 / 4
 #: A mark no farther than this from the value now is the value now, inches or radians.
 SAME_SETTING = 1e-9
 
-#: What a setting is rounded to where no mark of the tape falls within a window.
-GAUGE_IN = {"in": 1 / 1000, "mm": 0.02 / MM_PER_INCH}
+#: Shares of doors that swing which differ by no more than this are as good as each other.
+AS_SURE = 0.02
 
 #: How many marks of a division are ranked, and how many of them are swung.
 MOST_MARKS, NEAREST_MARKS = 4096, 8
@@ -96,7 +99,6 @@ def _candidates(
                 yield rounded_down(clear_high, step), step
             else:
                 yield rounded_up(clear_low, step), step
-    yield (low + high) / 2, 0.0
 
 
 def divisions(judge: Judge) -> tuple[float, ...]:
@@ -104,7 +106,7 @@ def divisions(judge: Judge) -> tuple[float, ...]:
     step = judge.measurement.step(judge.scene)
     if judge.measurement.is_angle or judge.measurement.mark:
         return (step,)
-    return 2 * step, step, GAUGE_IN[judge.scene.unit]
+    return 2 * step, step
 
 
 def _about_the_middle(
@@ -132,7 +134,9 @@ class Setback:
     what the jig is set to, or where nothing was said of a jig what the scene
     has, and ``at_now`` what that comes to. ``least`` is the working setback
     nearest to it: itself where it works, else a whole number of marks from it
-    wherever one works, ``None`` where none does.
+    wherever one works, ``None`` where none does. ``share`` is how many doors swing with
+    the setting as they will be, ``share_now`` with what it is now where that works;
+    ``None`` where it is not known.
     """
 
     scene: Scene
@@ -143,6 +147,13 @@ class Setback:
     now: float
     at_now: Trial
     least: float | None
+    share: Share | None = None
+    share_now: Share | None = None
+
+    @property
+    def is_sure(self) -> bool:
+        """Whether a setting works, and often enough as far as that is known."""
+        return self.setting is not None and (self.share is None or is_sure(self.share))
 
     @property
     def has_jig(self) -> bool:
@@ -161,6 +172,9 @@ def setback(scene: Scene, side: str = "slab") -> Setback:
     jig = scene.shop.jig_setback if side == "slab" else None
     now = free.value(scene) if jig is None else jig
     setting = recommended(judge, replace(found, now=now), scene.shop.setback_tolerance)
+    shares: dict[float, Share | None] = {}
+    if setting is not None:
+        setting, shares = _surest(judge, replace(found, now=now), setting)
     return Setback(
         scene=scene,
         side=side,
@@ -170,7 +184,36 @@ def setback(scene: Scene, side: str = "slab") -> Setback:
         now=now,
         at_now=trial(free.changed(scene, now), judge.variants),
         least=_nearest(judge, found, now),
+        share=shares.get(setting.value) if setting else None,
+        share_now=shares.get(now),
     )
+
+
+def _surest(
+    judge: Judge, window: Window, setting: Setting
+) -> tuple[Setting, dict[float, Share | None]]:
+    """Return the setting with which most doors swing as they will be, and the shares known.
+
+    Of those as good what it is set to now, else what stands nearest to ``setting``.
+    """
+    shares = {setting.value: share_of(judge.at(setting.value))}
+    first = shares[setting.value]
+    if first is None or first.drawn < FEWEST_TOLD:
+        return setting, shares
+    step = judge.measurement.step(judge.scene)
+    tried = {setting.value: setting}
+    for each in window.works:
+        values = marks(each.low.value, each.high.value, step)
+        values += [window.now] if each.holds(window.now) else []
+        for value in values:
+            fit = judge.fit(value)
+            if value not in tried and fit is not None and judge.fits(value):
+                tried[value] = Setting(value=value, step=step, interval=each, fit=fit)
+                shares[value] = share_of(judge.at(value))
+    told = {value: share.swinging for value, share in shares.items() if share is not None}
+    good = [value for value in told if told[value] >= max(told.values()) - AS_SURE]
+    best = min(good, key=lambda each: (each != window.now, abs(each - setting.value)))
+    return tried[best], shares
 
 
 def _nearest(judge: Judge, window: Window, value: float) -> float | None:

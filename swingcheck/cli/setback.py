@@ -26,9 +26,11 @@ def command(scene: sc.Scene, side: str) -> tuple[Any, Exit]:
     """Say where to set the jig: the setbacks that work, and which one to take.
 
     SCENE is a scene file, or - for standard input. Every setback is swung in
-    full; the one to take is on a mark of the tape and was swung as rounded.
-    Exits with 0 when one works, 1 when none does, and 2 when the scene cannot
-    be read.
+    full; the one to take is on a mark of the tape, was swung as rounded, and is
+    the one with which most doors swing as cut, painted and in their wettest
+    month; of those alike what the jig is set to. Exits with 0 when at least 95
+    of 100 swing with it, 1 when fewer do or none works, and 2 when the scene
+    cannot be read.
     """
     found = sc.setback(scene, side)
-    return found, Exit.YES if found.setting else Exit.NO
+    return found, Exit.YES if found.is_sure else Exit.NO

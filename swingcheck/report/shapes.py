@@ -336,7 +336,7 @@ SHAPES: Mapping[str, Shape] = {
     "Setback": (
         ("schema", "swingcheck.setback/1"),
         "scene=scene.title side setting_in=setting.value rounded_to_in=setting.step",
-        "room_in=setting.room",
+        "room_in=setting.room chance=share.swinging chance_now=share_now.swinging",
         ("set", _set),
         ("jig_in", lambda found: found.scene.shop.jig_setback if found.side == "slab" else None),
         "now_in",

@@ -11,8 +11,10 @@ from swingcheck.advice.window import Fault, Interval, Miss, Window, faults_of
 from swingcheck.chance.measurements import Measurement
 from swingcheck.model import Scene, Wanted
 from swingcheck.report.card import Card, Entry, Table, card_of
+from swingcheck.report.fit_words import chance_text, hundredths
 from swingcheck.report.headline import nearest, place_in_swing
 from swingcheck.report.words import Lengths
+from swingcheck.swing.fit import SURE
 from swingcheck.swing.found import Touch, Verdict
 from swingcheck.swing.trial import Limit, Trial, wanted_of
 from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, rounded_up
@@ -122,6 +124,7 @@ def setback_card(found: Setback, unit: str | None = None) -> Card:
         found.scene.title,
         _jig_finding(found, lengths),
         Entry("Jig", _jig_texts(found, lengths)),
+        Entry("Sure", _sure_texts(found, lengths)),
         *_window_entries(found.window, found.scene, lengths),
         _at_table(found, lengths),
         Entry("Nearest", (_nearest(found, lengths),)),
@@ -190,7 +193,7 @@ def _window_entries(window: Window, scene: Scene, lengths: Lengths) -> list[Entr
 def _jig_finding(found: Setback, lengths: Lengths) -> str:
     what = "JIG" if found.side == "slab" else "JAMB'S JIG"
     if found.setting is None:
-        return f"NO SETTING OF THE {what} WORKS"
+        return f"NO {'MARK' if found.window.works else 'SETTING'} OF THE {what} WORKS"
     value = lengths.full(found.setting.value)
     if abs(found.setting.value - found.now) < 1e-9 and found.has_jig:
         return f"LEAVE THE {what} AT {value}"
@@ -217,6 +220,23 @@ def _jig_texts(found: Setback, lengths: Lengths) -> tuple[str, ...]:
         texts.append(sentence(f"the least change that works is {away}, to {to}"))
     if not found.window.swings:
         texts.append("No setback cures that: swingcheck check names what does.")
+    return tuple(texts)
+
+
+def _sure_texts(found: Setback, lengths: Lengths) -> tuple[str, ...]:
+    """Return how many doors swing with the setting, and with what it is set to now."""
+    share, now = found.share, found.share_now
+    if found.setting is None:
+        if not found.window.works:
+            return ()
+        return ("No mark of the tape lies in what works: 'swingcheck check' says what else does.",)
+    if share is None:
+        return ()
+    texts = [chance_text(share.swinging, share.drawn)]
+    if now is not None and found.setting.value != found.now:
+        texts[0] += f"; {hundredths(now.swinging)} of 100 at {lengths.full(found.now)}"
+    if share.swinging < SURE:
+        texts.append("Too few: 'swingcheck check' says what else to change.")
     return tuple(texts)
 
 

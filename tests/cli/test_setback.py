@@ -37,6 +37,10 @@ def told() -> Any:
     return data("setback", "-", text=PINCHED)
 
 
+STILL = ("--set", "slab.construction=hollow metal", "--set", "slab.material=steel")
+"""What makes of the closet's slab one that no month moves."""
+
+
 def keys_of(settings: dict[str, str]) -> list[str]:
     """Return settings as options."""
     return [word for key, value in settings.items() for word in ("--set", f"{key}={value}")]
@@ -47,7 +51,8 @@ def keys_of(settings: dict[str, str]) -> list[str]:
 
 def test_the_first_line_is_the_number_for_the_jig_and_remedies_are_in_the_unit_asked_for() -> None:
     shown = run("setback", "-", text=PINCHED)
-    assert shown.exit_code == 0
+    assert shown.exit_code == (0 if told()["chance"] >= 0.95 else 1)
+    assert f"works {int(100 * told()['chance'])} of 100 as cut, painted" in flat(shown)
     found = re.fullmatch(r"Linen closet: SET THE JIG TO (.+)", shown.stdout.splitlines()[0])
     assert found is not None
     setting = parsed_length(found[1])
@@ -83,7 +88,8 @@ def test_what_set_is_given_is_what_was_recommended() -> None:
 
 def test_a_jig_that_is_right_is_left_and_one_that_cannot_be_exits_1() -> None:
     right = {"hinge.jamb.setback": "5/16", "shop.jig_setback": "1/4", "hinge.slab.setback": "1/4"}
-    shown = run("setback", "-", *keys_of(right), text=PINCHED)
+    shown = run("setback", "-", *keys_of(right), *STILL, text=PINCHED)
+    assert shown.exit_code == 0
     assert shown.stdout.startswith("Linen closet: LEAVE THE JIG AT 1/4 in")
     shown = run("setback", "-", text=TIGHT)
     assert shown.exit_code == 1
@@ -93,7 +99,7 @@ def test_a_jig_that_is_right_is_left_and_one_that_cannot_be_exits_1() -> None:
 
 
 def test_the_jamb_can_be_asked_for_and_a_metric_scene_in_half_millimetres() -> None:
-    shown = run("setback", "-", "--on", "jamb", text=PINCHED)
+    shown = run("setback", "-", "--on", "jamb", *STILL, text=PINCHED)
     found = re.match(r"Linen closet: SET THE JAMB'S JIG TO (.+) in", shown.stdout)
     assert shown.exit_code == 0 and found is not None
     assert 11 / 32 <= parsed_length(found[1]) <= 13 / 32
