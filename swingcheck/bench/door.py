@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from swingcheck.bench.cautions import cautions
@@ -77,8 +78,8 @@ def bench_numbers(scene: Scene) -> BenchNumbers:
     Raises GeometryError where the sizes leave nothing of the slab, or it is of a
     kind that has no bench numbers.
     """
-    if reason := why_no_numbers(scene):
-        raise GeometryError("slab", reason)
+    for key, reason in _without_numbers(scene):
+        raise GeometryError(key, reason)
     cuts = ripping(scene)
     finished = finished_scene(scene, cuts)
     held = hanging(finished)
@@ -123,16 +124,21 @@ _CUT_FOR = "cut for the margins that are wanted"
 
 def why_no_numbers(scene: Scene) -> str:
     """Return why a slab has no bench numbers; empty where it has."""
-    one = "one slab between two legs, over the floor: give each"
-    found = (
-        (scene.pivot, "it hangs on pivots", "leaves that are let in"),
-        (scene.slab.lip, "its lip is machined", "a slab that is ripped to size"),
-        (scene.slab.arch, "its top is an arch", "a slab with straight ends"),
-        (scene.inactive, "it meets another slab", f"{one} slab of a pair a scene of its own"),
-        (scene.lower, "it hangs over another slab", f"{one} half a scene of its own"),
-    )
-    whys = (f"{why}, and bench numbers are for {of}" for is_so, why, of in found if is_so)
-    return next(whys, "")
+    return next((reason for _, reason in _without_numbers(scene)), "")
+
+
+def _without_numbers(scene: Scene) -> Iterator[tuple[str, str]]:
+    """Yield the keys that keep a slab from having bench numbers, and why."""
+    one, scene_own = "one slab between two legs, over the floor: give each", "a scene of its own"
+    for key, is_so, why, of in (
+        ("pivot", scene.pivot, "it hangs on pivots", "leaves that are let in"),
+        ("slab.lip", scene.slab.lip, "its lip is machined", "a slab that is ripped to size"),
+        ("slab.arch", scene.slab.arch, "its top is an arch", "a slab with straight ends"),
+        ("inactive", scene.inactive, "it meets another slab", f"{one} slab {scene_own}"),
+        ("lower", scene.lower, "it hangs over another slab", f"{one} half {scene_own}"),
+    ):
+        if is_so:
+            yield key, f"{why}, and bench numbers are for {of}"
 
 
 def _stile_left(scene: Scene, cuts: Ripping) -> float | None:

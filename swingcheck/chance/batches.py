@@ -221,7 +221,7 @@ def change_order(scene: Scene, measurements: Sequence[Measurement]) -> list[int]
             if both or _same_places(first, second):
                 expected = f"another measurement than {first.key}"
                 raise SceneError(
-                    scene.title, [Problem(key=second.key, value="", expected=expected)]
+                    scene.called, [Problem(key=second.key, value="", expected=expected)]
                 )
     ahead = {
         j: sum(own[j] in taken for i, taken in enumerate(takes) if i != j)

@@ -22,6 +22,7 @@ from swingcheck.chance.values import (
     Lean,
     following_paths,
     held_settings,
+    in_file,
     measured,
     numbers_under,
     setting_text,
@@ -123,7 +124,8 @@ class Measurement:
         left_out = {item.key for item in scene.assumed}
         paths = dict.fromkeys(one.path for one in self.along)
         for upset in self.upsets:
-            if any(key == upset or key.startswith(f"{upset}.") for key in left_out):
+            own = in_file(upset)
+            if any(key == own or key.startswith(f"{own}.") for key in left_out):
                 paths.update(dict.fromkeys(numbers_under(after, upset)))
         paths.update(dict.fromkeys(following_paths(scene, list(paths))))
         texts = (setting_text(after, path) for path in paths if measured(after, path))
@@ -155,7 +157,7 @@ def measurement(scene: Scene, key: str, *, free: bool = True) -> Measurement:
     expected = f"no measurement of this scene that can be {'left free' if free else 'varied'}"
     hint = f"did you mean {near[0]}?" if near and key not in known else ""
     problem = Problem(key=key, value="", expected=reason or expected, hint=hint)
-    raise SceneError(scene.title, [problem])
+    raise SceneError(scene.called, [problem])
 
 
 _Missing = tuple[tuple[str, ...], Callable[[Scene], object], str]
@@ -349,7 +351,10 @@ _REST = (
         "thickness of the slab",
         "Use a slab {by} thicker{to}",
         "Use a slab {by} thinner{to}",
-        upsets=("opening.rabbet", "hinge.leaf_length"),
+        upsets=(
+            *("opening.rabbet", "hinge.leaf_length", "hinge.leaf_thickness"),
+            *("hinge.jamb.setbacks", "hinge.slab.setbacks"),
+        ),
     ),
     _stop_row("", "stops", ("hinge", "strike", "head")),
     _stop_row(".hinge", "hinge stop", ("hinge",)),

@@ -158,4 +158,4 @@ def _refuse_too_many(scene: Scene, overs: Sequence[Over], most: int) -> None:
             expected=f"at most {most:,} at a time",
             hint="take a wider STEP",
         )
-        raise SceneError(scene.title, [problem])
+        raise SceneError(scene.called, [problem])

@@ -13,12 +13,13 @@ from swingcheck.cli.options import (
     Degrees,
     Settings,
     json_option,
+    of_file,
     scenes_argument,
     set_option,
     unit_option,
 )
 from swingcheck.cli.output import Exit, page_width, show_json
-from swingcheck.errors import SwingcheckError
+from swingcheck.errors import GeometryError, SwingcheckError
 from swingcheck.units import tallied
 
 
@@ -75,6 +76,8 @@ def command(
             answer = sc.answered(scene, step=None if step is None else radians(step))
             season = sc.season(answer.found) if with_year else None
         except SwingcheckError as error:
+            if isinstance(error, GeometryError):
+                error = of_file(error, path)
             click.echo(f"Error: {error}", err=True)
             fits.append(None)
             data.append(None)

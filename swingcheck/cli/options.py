@@ -12,6 +12,7 @@ import click
 
 import swingcheck as sc
 from swingcheck.cli.output import Exit, named, show
+from swingcheck.errors import GeometryError, Problem, SceneError
 from swingcheck.units import counted
 
 Settings = tuple[tuple[str, str], ...]
@@ -124,14 +125,17 @@ def set_option(command: Callable[..., Any]) -> Callable[..., Any]:
     def set_first(*, settings: Settings, cure: int | None, **options: Any) -> Any:
         if cure is not None:
             settings += _cured(options, settings, cure)
-        return command(settings=settings, **options)
+        try:
+            return command(settings=settings, **options)
+        except GeometryError as error:
+            raise of_file(error, ", ".join(_named(options))) from error
 
     return set_first
 
 
 def _cured(options: Mapping[str, Any], settings: Settings, number: int) -> Settings:
     """Return what a cure sets, of the one scene that a command was given."""
-    named = options.get("scenes") or (options.get("scene") or options["job"],)
+    named = _named(options)
     if len(named) > 1 or not _is_scene(Path(named[0])):
         raise click.BadParameter("takes one scene file.", param_hint=_CURE)
     found = sc.cures(sc.read(named[0], settings))
@@ -140,6 +144,16 @@ def _cured(options: Mapping[str, Any], settings: Settings, number: int) -> Setti
         raise click.BadParameter(f"{named[0]} {told}.", param_hint=_CURE)
     click.echo(f"Note: as cured: {found[number - 1].words}", err=True)
     return found[number - 1].settings
+
+
+def _named(options: Mapping[str, Any]) -> tuple[str, ...]:
+    """Return the files that a command was given."""
+    return tuple(options.get("scenes") or (options.get("scene") or options["job"],))
+
+
+def of_file(error: GeometryError, file: str) -> SceneError:
+    """Return what a scene's sizes leave nothing of, its file named."""
+    return SceneError(file, [Problem(key=error.what, value="", expected=error.reason)])
 
 
 def _is_scene(path: Path) -> bool:

@@ -74,7 +74,7 @@ def _overs(scene: Scene, ranges: list[tuple[str, Ends]]) -> list[Over]:
             for broken in broken_limits(corner)
         ]
     if problems:
-        raise SceneError(scene.title, problems)
+        raise SceneError(scene.called, problems)
     return overs
 
 

@@ -252,6 +252,11 @@ class Scene:
     assumed: tuple[Assumed, ...] = ()
     source: Source | None = field(default=None, init=False, repr=False, compare=False)
 
+    @property
+    def called(self) -> str:
+        """What messages call it: its file; its title where it was made by hand."""
+        return self.title if self.source is None else self.source.called
+
     def with_(self, settings: Mapping[str, str]) -> Scene:
         """Return the scene read anew with measurements changed, what follows from them as well.
 

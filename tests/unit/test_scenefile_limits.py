@@ -6,8 +6,10 @@ import re
 
 import pytest
 
+from swingcheck.assembly import assemble
 from swingcheck.errors import SceneError
 from swingcheck.scenefile import NAMES, Key, Kind, Table, read_scene
+from swingcheck.units import parsed_length
 from tests.scene_files import OPENING, faults, read
 
 LOCK = OPENING + "[lock]\n[lock.deadbolt]\n"
@@ -142,7 +144,8 @@ REFUSED = [
     # hinges
     (OPENING, "hinge.open_width", "0.44", "the barrel's diameter", "1 1/4"),
     (OPENING, "hinge.barrel", "0.19", "two leaves thick", "0.2"),
-    (OPENING, "hinge.corner_radius", "1 13/16", "1 3/4 in", "1 3/4"),
+    # Half of 3 1/2 in, less half a barrel of 0.44 in.
+    (OPENING, "hinge.corner_radius", "1 9/16", "1 17/32 in", "1.53"),
     (OPENING, "hinge.slab.setback", "1 3/8", "the thickness of the slab, 1 3/8 in", "1 1/4"),
     (OPENING, "hinge.slab.setback[1]", "1 3/8", "the thickness of the slab", "1 1/4"),
     (OPENING, "hinge.jamb.setback", "1 7/16", "the rabbet, 1 7/16 in", "1 3/8"),
@@ -254,6 +257,13 @@ TOGETHER = [
     (f"{OPENING}[slab]\nconstruction = @\n", "'LVL'", "'+1'", "slab.construction", "+1", "letters"),
     (f"{OPENING}[slab]\nmaterial = @\n", "'no 2 pine'", "'12'", "slab.material", "12", "letters"),
 ]
+
+
+@pytest.mark.parametrize("width", ["1/4", "1/2", "0.9"])
+def test_a_leaf_that_is_taken_can_be_built_with_its_usual_corners(width: str) -> None:
+    scene = read(OPENING, f"hinge.leaf_width.jamb={width}")
+    assert scene.hinge.corner_radius <= float(parsed_length(width)) - scene.hinge.barrel / 2
+    assert assemble(scene).fixed
 
 
 @pytest.mark.parametrize(("text", "taken", "refused", "key", "value", "limit"), TOGETHER)

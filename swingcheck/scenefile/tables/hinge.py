@@ -157,15 +157,17 @@ def _sizes(filling: Filling, slab: Slab, path: str, like: HingeSet | None) -> di
     else:
         open_width = number("open_width", length, "as wide open as the leaf is long")
     barrel = _BARREL_IN if thickness <= 0.1 else _PIN_IN + 2 * thickness
+    barrel = number("barrel", barrel, "two leaves round the usual pin")
     # 5/8 in on residential sizes; a leaf too small for that is as round as it can be.
-    radius = min(5 / 8 if length <= 4 else 1 / 4, length / 2, open_width / 2, *given)
+    across = [each - barrel / 2 for each in (open_width / 2, *given)]
+    radius = max(min(5 / 8 if length <= 4 else 1 / 4, length / 2, *across), 0.0)
     gap, why = filling.usual_of(f"{path}.closed_gap")
     return {
         "leaf_length": length,
         "leaf_thickness": thickness,
         "open_width": open_width,
         "closed_gap": number("closed_gap", gap, why),
-        "barrel": number("barrel", barrel, "two leaves round the usual pin"),
+        "barrel": barrel,
         "corner_radius": number("corner_radius", radius, by_length),
     }
 
@@ -276,8 +278,9 @@ def _limits_of_sizes(scene: Scene) -> Iterator[Broken]:
     yield from beyond(scene, "hinge.open_width", ">", "hinge.barrel", words)
     thick, words = 2 * hinge.leaf_thickness, "at least two leaves thick, {}"
     yield from beyond(scene, "hinge.barrel", ">=", thick, words, "hinge.leaf_thickness")
-    least = min(hinge.leaf_length / 2, hinge.jamb_reach, hinge.slab_reach)
-    words = "at most half the leaf's length and the width of one leaf, {}"
+    across = min(hinge.jamb_reach, hinge.slab_reach) - hinge.barrel / 2
+    least = max(min(hinge.leaf_length / 2, across), 0.0)
+    words = "at most half the leaf's length and what of it is beside the barrel, {}"
     held = ("<=", least, words, "hinge.leaf_length", "hinge.open_width")
     yield from beyond(scene, "hinge.corner_radius", *held)
 
