@@ -124,8 +124,7 @@ class Measurement:
         left_out = {item.key for item in scene.assumed}
         paths = dict.fromkeys(one.path for one in self.along)
         for upset in self.upsets:
-            own = in_file(upset)
-            if any(key == own or key.startswith(f"{own}.") for key in left_out):
+            if any(f"{key}.".startswith(f"{in_file(upset)}.") for key in left_out):
                 paths.update(dict.fromkeys(numbers_under(after, upset)))
         paths.update(dict.fromkeys(following_paths(scene, list(paths))))
         texts = (setting_text(after, path) for path in paths if measured(after, path))
@@ -214,6 +213,7 @@ def _row(
 
 
 _LEAVES = {"slab": "stop-side face", "jamb": "stop"}
+_SETBACKS = ("hinge.slab.setbacks", "hinge.jamb.setbacks")
 _ACTS = {
     "setback": (
         "Set {what} {by} farther from the {face}{to}",
@@ -351,10 +351,7 @@ _REST = (
         "thickness of the slab",
         "Use a slab {by} thicker{to}",
         "Use a slab {by} thinner{to}",
-        upsets=(
-            *("opening.rabbet", "hinge.leaf_length", "hinge.leaf_thickness"),
-            *("hinge.jamb.setbacks", "hinge.slab.setbacks"),
-        ),
+        upsets=("opening.rabbet", "hinge.leaf_length", "hinge.leaf_thickness", *_SETBACKS),
     ),
     _stop_row("", "stops", ("hinge", "strike", "head")),
     _stop_row(".hinge", "hinge stop", ("hinge",)),

@@ -65,7 +65,8 @@ REFUSED = {
     "flat_bedroom": "slab.lip: its lip is machined",
     "garden_room": "slab.arch: its top is an arch",
     **dict.fromkeys(("servery", "garden_door", "butlers_pantry"), "pivot: it hangs on pivots"),
-    **dict.fromkeys(("dining_room", "front_parlor"), "inactive: it meets another slab"),
+    "front_parlor": "slab.lip: its lip is machined",
+    "dining_room": "inactive: it meets another slab",
     "back_kitchen": "lower: it hangs over another slab",
 }
 
