@@ -22,8 +22,8 @@ Rng = np.random.Generator
 
 def scene_text(kind: str, seed: int) -> str:
     """Return a scene file's text; a neighbour's is ``beside.toml`` (:func:`beside_text`)."""
-    rng = np.random.default_rng([KINDS.index(kind), seed])
-    return _TEXTS[kind](rng)
+    place = KINDS.index(kind)
+    return _TEXTS[place](np.random.default_rng([place, seed]))
 
 
 def beside_text() -> str:
@@ -113,12 +113,4 @@ def _servery(rng: Rng) -> str:
     return 'stop = "none"\n' + _opening(29.3, 31.6) + slab + pivot + swing + shelf
 
 
-_TEXTS = {
-    "plain": _plain,
-    "crooked": _crooked,
-    "pair": _pair,
-    "dutch": _dutch,
-    "neighbour": _neighbour,
-    "pivot": _pivot,
-    "servery": _servery,
-}
+_TEXTS = (_plain, _crooked, _pair, _dutch, _neighbour, _pivot, _servery)

@@ -360,26 +360,11 @@ def _hinges(hinge: HingeSet, margin: float, tops: tuple[float, float], rng: Rng)
     return replace(hinge, jamb=layout(0.3125, margin), slab=layout(0.25, 0.0))
 
 
-_UNUSUAL: dict[str, Any] = {
-    "lip": _lip,
-    "bow": _bow,
-    "bevelled": _bevelled,
-    "raked": _raked,
-    "arched": _arched,
-    "steel": _steel,
-    "threshold": _threshold,
-    "carpet": _carpet,
-    "astragal": _astragal,
-    "applied": _applied,
-    "handle": _handle,
-}
-_HANGINGS: dict[str, Any] = {
-    "wide": _wide,
-    "cranked": _cranked,
-    "rising": _rising,
-    "centre": _centre,
-    "offset": _offset,
-    "pair": _pair,
-    "dutch": _dutch,
-}
+def _by_name(*makes: Any) -> dict[str, Any]:
+    return {make.__name__.removeprefix("_"): make for make in makes}
+
+
+_UNUSUAL = _by_name(_lip, _bow, _bevelled, _raked, _arched, _steel)
+_UNUSUAL |= _by_name(_threshold, _carpet, _astragal, _applied, _handle)
+_HANGINGS = _by_name(_wide, _cranked, _rising, _centre, _offset, _pair, _dutch)
 UNUSUAL, HANGINGS = tuple(_UNUSUAL), tuple(_HANGINGS)

@@ -3,9 +3,6 @@
 from __future__ import annotations
 
 import os
-import signal
-import subprocess
-import time
 from importlib import import_module
 from pathlib import Path
 
@@ -76,16 +73,6 @@ def test_a_terminal_without_the_letters_gets_an_answer(scene: Path, tmp_path: Pa
     _, err = (told := started("check", tmp_path / "é.toml", env=env)).communicate(timeout=60)
     assert told.returncode == 2
     assert b"no such file" in err and b"Traceback" not in err
-
-
-@pytest.mark.skipif(os.name == "nt", reason="signals are sent otherwise there")
-def test_ctrl_c_ends_clean() -> None:
-    process = started("check", "-", stdin=subprocess.PIPE)
-    time.sleep(1.5)  # it waits for a scene on standard input by now
-    process.send_signal(signal.SIGINT)
-    out, err = process.communicate(timeout=20)
-    assert process.returncode == 130
-    assert b"Traceback" not in err and out == b""
 
 
 @pytest.mark.skipif(os.name == "nt", reason="pipes close otherwise there")

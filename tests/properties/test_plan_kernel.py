@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import reduce
 from math import radians
 
 import numpy as np
@@ -19,22 +20,23 @@ from tests.scene_files import SCENES
 
 COUNT = 60
 NOMINAL = {
-    "opening_width": (30.125, 0.06),
-    "hinge_twist": (0.0, radians(1.2)),
-    "strike_twist": (0.0, radians(1.0)),
-    "rabbet": (1.4375, 0.05),
-    "projection": (0.4375, 0.05),
-    "width": (29.95, 0.07),
-    "thickness": (1.375, 0.03),
-    "hinge_bevel": (radians(1.5), radians(1.0)),
-    "strike_bevel": (radians(1.5), radians(1.0)),
-    "open_width": (3.5, 0.1),
-    "closed_gap": (1 / 16, 0.01),
-    "jamb_setback": (0.3125, 0.05),
-    "jamb_depth": (0.097, 0.02),
-    "slab_setback": (0.25, 0.05),
-    "slab_depth": (0.097, 0.02),
+    "opening_width": (30.125, 0.06, "opening__width"),
+    "hinge_twist": (0.0, radians(1.2), "opening__hinge_leg__twist"),
+    "strike_twist": (0.0, radians(1.0), "opening__strike_leg__twist"),
+    "rabbet": (1.4375, 0.05, *(f"opening__rabbet__{stop}" for stop in ("hinge", "strike", "head"))),
+    "projection": (0.4375, 0.05, "stop__projection"),
+    "width": (29.95, 0.07, "slab__width"),
+    "thickness": (1.375, 0.03, "slab__thickness"),
+    "hinge_bevel": (radians(1.5), radians(1.0), "slab__hinge_edge__bevel"),
+    "strike_bevel": (radians(1.5), radians(1.0), "slab__strike_edge__bevel"),
+    "open_width": (3.5, 0.1, "hinge__open_width"),
+    "closed_gap": (1 / 16, 0.01, "hinge__closed_gap"),
+    "jamb_setback": (0.3125, 0.05, "hinge__jamb__setbacks"),
+    "jamb_depth": (0.097, 0.02, "hinge__jamb__depths"),
+    "slab_setback": (0.25, 0.05, "hinge__slab__setbacks"),
+    "slab_depth": (0.097, 0.02, "hinge__slab__depths"),
 }
+"""Each size in plan: its middle, its spread, and where it is in a scene."""
 
 
 #: A seat that no contact is within: every contact is told, where a slab comes to rest too.
@@ -72,33 +74,19 @@ def drawn(seed: int, count: int = COUNT) -> dict[str, np.ndarray]:
     random = np.random.default_rng(seed)
     return {
         key: middle + spread * random.standard_normal(count)
-        for key, (middle, spread) in NOMINAL.items()
+        for key, (middle, spread, *_) in NOMINAL.items()
     }
 
 
 def solid_scene(values: dict[str, np.ndarray], k: int) -> Scene:
     """Return one variant as a whole scene."""
-    v = {key: float(column[k]) for key, column in values.items()}
-    return plain_scene(
-        hinge__corner_radius=0.0,
-        opening__width=(v["opening_width"],),
-        opening__hinge_leg__twist=(v["hinge_twist"],),
-        opening__strike_leg__twist=(v["strike_twist"],),
-        opening__rabbet__hinge=(v["rabbet"],),
-        opening__rabbet__strike=(v["rabbet"],),
-        opening__rabbet__head=(v["rabbet"],) * 2,
-        stop__projection=v["projection"],
-        slab__width=(v["width"],),
-        slab__thickness=v["thickness"],
-        slab__hinge_edge=bevel(np.degrees(v["hinge_bevel"])),
-        slab__strike_edge=bevel(np.degrees(v["strike_bevel"])),
-        hinge__open_width=v["open_width"],
-        hinge__closed_gap=v["closed_gap"],
-        hinge__jamb__setbacks=(v["jamb_setback"],) * 3,
-        hinge__jamb__depths=(v["jamb_depth"],) * 3,
-        hinge__slab__setbacks=(v["slab_setback"],) * 3,
-        hinge__slab__depths=(v["slab_depth"],) * 3,
-    )
+    scene = plain_scene(hinge__corner_radius=0.0)
+    for name, (_, _, *places) in NOMINAL.items():
+        for place in places:
+            now, value = reduce(getattr, place.split("__"), scene), float(values[name][k])
+            held = (value,) * len(now) if isinstance(now, tuple) else value
+            scene = changed(scene, **{place: held})
+    return scene
 
 
 def test_plan_and_solids_agree_to_a_billionth_of_a_radian_and_on_the_seat() -> None:

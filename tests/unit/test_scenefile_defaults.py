@@ -242,6 +242,7 @@ HOLDS = {
     "": "slab.width 29.9375; slab.height 79.875 79.875; slab.glass None; slab.delivered None;"
     " hinge.slab.tops 7 36.1875 65.375; hinge.jamb.tops 7.125 36.3125 65.5; lock None;"
     " hinge.jamb.depths 0.097 0.097 0.097; hinge.slab.depths 0.097 0.097 0.097; casing None;"
+    " slab.lip None; slab.warp None; threshold None; carpet None;"
     " swing.start 90deg; swing.wanted 90deg; swing.limit 180deg; swing.seat 1/32; wanted None;"
     " season None; finish None; obstacles",
     # tops on one side place the other's, and on both tell the head margin, in the mean
@@ -257,6 +258,24 @@ HOLDS = {
     "[swing]\nlimit = 80": "swing.start 80deg; swing.wanted 80deg; swing.limit 80deg",
     FLOOR: "floor.covering 1/4; floor.across 1/96; floor.profile 0 1/16 0",
     "[floor]\nprofile = []": "floor.profile",
+    # a lip is 13 by 25 1/2 mm, and its knuckles stand beside it
+    "[slab]\nthickness = '40 mm'\n[slab.lip]": "slab.lip.hinge 130/254; slab.lip.strike 130/254;"
+    " slab.lip.head 130/254; slab.lip.depth 255/254; opening.rabbet.hinge 255/254;"
+    " hinge.offset.across 130/254",
+    # it may be on one edge alone, and casing keeps clear of it
+    "[slab.lip]\nwidth = '1/2'\nhinge = 0\nhead = 0\ndepth = '7/8'\n[casing]": "slab.lip.hinge 0;"
+    " slab.lip.strike 1/2; slab.lip.head 0; slab.lip.depth 7/8; hinge.offset.across 0;"
+    " hinge.offset.out 0; casing.reveal 0.625",
+    # a shallow saddle is wide enough for its two sides: 2 1/2 times 1/2 in over tan 5 deg
+    "[threshold]\nslope = 5": f"threshold.width {1.25 / tan(radians(5))}",
+    # a lever reaches half way from the bore to the hinge edge of a narrow slab
+    "[slab]\nwidth = 10\n[lock.handle]\nkind = 'lever'": "lock.handle.length 3.8125",
+    # from memory of the Steel Door Institute's details: 1 15/16 in for 1 3/4, on both sides
+    "[opening.steel]\n[slab]\nthickness = '1 3/4'": "opening.rabbet.hinge 1.9375; stop.width 1.875",
+    # readings of a warp that are all nothing are a flat slab
+    "[slab]\nwarp = { bow = 0 }": "slab.warp None",
+    "[slab]\nwarp = { bow = '-1/8', twist = '1/16' }": "slab.warp.bow -1/8; slab.warp.cup 0;"
+    " slab.warp.twist 1/16",
     SAID: "swing.wanted 110deg; shop.jig_setback 1/4; shop.bit 1/2; shop.bushing 5/8;"
     " shop.template_corner 0; shop.setback_tolerance 1/32; shop.depth_tolerance 1/64;"
     " shop.bevel_tolerance 1deg; site.fire_rated True; site.exit False; site.closer back-check;"

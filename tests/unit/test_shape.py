@@ -15,46 +15,22 @@ from tests.factory import CASING, LOCK, plain_scene
 
 VARIANTS = 40
 
-#: What is varied, and by how much either way, inches, radians or rise over run.
+#: By how much either way, inches, radians or rise over run, and what is varied so.
 SPANS = {
-    "opening.width": 0.05,
-    "opening.height": 0.05,
-    "opening.rabbet.hinge": 0.03,
-    "opening.rabbet.strike": 0.03,
-    "opening.rabbet.head": 0.03,
-    "opening.hinge_leg.plumb": 0.03,
-    "opening.hinge_leg.cross": 0.03,
-    "opening.hinge_leg.twist": 0.004,
-    "opening.strike_leg.cross": 0.03,
-    "opening.strike_leg.twist": 0.004,
-    "opening.depth": 0.05,
-    "opening.thickness": 0.02,
-    "stop.projection": 0.02,
-    "stop.width": 0.02,
-    "slab.width": 0.03,
-    "slab.height": 0.03,
-    "slab.thickness": 0.02,
-    "slab.hinge_edge.bevel": 0.004,
-    "slab.strike_edge.bevel": 0.004,
-    "slab.head_edge.bevel": 0.004,
-    "slab.head_margin": 0.03,
-    "hinge.leaf_length": 0.01,
-    "hinge.open_width": 0.01,
-    "hinge.leaf_thickness": 0.01,
-    "hinge.closed_gap": 0.01,
-    "hinge.jamb.tops": 0.03,
-    "hinge.jamb.setbacks": 0.03,
-    "hinge.jamb.depths": 0.01,
-    "hinge.slab.tops": 0.03,
-    "hinge.slab.setbacks": 0.03,
-    "hinge.slab.depths": 0.01,
-    "floor.across": 0.001,
-    "lock.backset": 0.03,
-    "lock.height": 0.5,
-    "casing.reveal": 0.02,
-    "casing.width": 0.02,
-    "baseboard.thickness": 0.02,
-    "wall_return.reach": 1.0,
+    1.0: "wall_return.reach",
+    0.5: "lock.height",
+    0.05: "opening.width opening.height opening.depth",
+    0.03: "opening.rabbet.hinge opening.rabbet.strike opening.rabbet.head"
+    " opening.hinge_leg.plumb opening.hinge_leg.cross opening.strike_leg.cross slab.width"
+    " slab.height slab.head_margin hinge.jamb.tops hinge.jamb.setbacks hinge.slab.tops"
+    " hinge.slab.setbacks lock.backset",
+    0.02: "opening.thickness stop.projection stop.width slab.thickness casing.reveal"
+    " casing.width baseboard.thickness",
+    0.01: "hinge.leaf_length hinge.open_width hinge.leaf_thickness hinge.closed_gap"
+    " hinge.jamb.depths hinge.slab.depths",
+    0.004: "opening.hinge_leg.twist opening.strike_leg.twist slab.hinge_edge.bevel"
+    " slab.strike_edge.bevel slab.head_edge.bevel",
+    0.001: "floor.across",
 }
 
 PLUMB = plain_scene(casing=CASING, slab__width=(29.9, 29.8), slab__height=(79.75, 79.9))
@@ -87,7 +63,7 @@ def drawn(scene: Scene, seed: int) -> tuple[Scene, list[Scene]]:
     """A scene with every number drawn VARIANTS times, and each draw as a scene of its own."""
     rng = np.random.default_rng(seed)
     together, alone = scene, [scene] * VARIANTS
-    for path, span in SPANS.items():
+    for path, span in ((path, span) for span, paths in SPANS.items() for path in paths.split()):
         if getattr(scene, path.split(".")[0]) is None:
             continue
         if path.endswith("depths") and not all(measured(scene, path)):
