@@ -17,7 +17,7 @@ from swingcheck.geometry.solid import Solid
 from swingcheck.job.house import Job
 from swingcheck.library.pictures import caption
 from swingcheck.model import Scene
-from swingcheck.page import measured_clearance, page_html, sheet, shop_card
+from swingcheck.page import clearance_data, page_html, sheet, shop_card
 from swingcheck.render.film.file import write_film
 from swingcheck.render.film.solid import solid_view
 from swingcheck.render.film.stage import film_way, moments, pictures
@@ -103,7 +103,7 @@ def web_page(
     sheets = []
     for scene in scenes:
         answer, assembly = answered(scene), assemble(scene)
-        clearance = measured_clearance(answer.found, assembly)
+        clearance = clearance_data(answer.found, assembly)
         shop = shop_card(answer, unit)
         sheets.append(sheet(answer, assembly, unit=unit, clearance=clearance, shop=shop))
     return page_html(sheets, dials=dials)

@@ -16,7 +16,6 @@ from swingcheck.live.dials import dials, settings
 from swingcheck.page import (
     card_markup,
     clearance_data,
-    measured_clearance,
     sheet,
     sheet_data,
     shop_card,
@@ -72,7 +71,7 @@ class Session:
 
         Raises SwingcheckError when a value is bad, or nothing can be built of it.
         """
-        return clearance_data(measured_clearance(*self._checked(self.scene(turned))))
+        return clearance_data(*self._checked(self.scene(turned)))
 
     def cards(self, turned: Turned) -> dict[str, Any]:
         """Return the report of the scene as dialled, with its cures, and the shop numbers.

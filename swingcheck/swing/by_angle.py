@@ -41,10 +41,6 @@ class ClearanceByAngle:
     within: float
     between: float
 
-    def at(self, angle: float) -> Floats:
-        """Return the distance to each part at an angle (radians), on the line between two."""
-        return np.array([np.interp(angle, self.angles, line) for line in self.distances.T])
-
 
 def clearance_by_angle(
     assembly: Assembly,
