@@ -7,7 +7,6 @@ from swingcheck.advice.setback import Setback as Setback
 from swingcheck.advice.setback import setback as setback
 from swingcheck.bench.door import bench_numbers as bench_numbers
 from swingcheck.chance.risk import Risk as Risk
-from swingcheck.chance.risk import risk as risk
 from swingcheck.chance.vary import Varied as Varied
 from swingcheck.chance.workers import Spread as Spread
 from swingcheck.errors import SceneError as SceneError
@@ -22,6 +21,7 @@ from swingcheck.library.advice import bevel as bevel
 from swingcheck.library.advice import cures as cures
 from swingcheck.library.advice import leeway as leeway
 from swingcheck.library.advice import measurements as measurements
+from swingcheck.library.advice import risk as risk
 from swingcheck.library.advice import season as season
 from swingcheck.library.files import cards as cards
 from swingcheck.library.files import film as film

@@ -1,4 +1,4 @@
-"""How likely a slab is to swing, what decides it, and which setting would do better."""
+"""How likely a slab is to swing, and what decides it."""
 
 from __future__ import annotations
 
@@ -10,11 +10,10 @@ import numpy as np
 
 from swingcheck.assembly import PartKind
 from swingcheck.chance.batches import Answered, How, answered, how_answered, outcome_batches
-from swingcheck.chance.measurements import Measurement, measurement
+from swingcheck.chance.measurements import Measurement
 from swingcheck.chance.odds import Blame, blamed, wilson_interval
 from swingcheck.chance.outcomes import KINDS, VERDICTS, Outcomes, joined
 from swingcheck.chance.tolerances import (
-    SETTING,
     Draws,
     Tolerance,
     kept_above_nothing,
@@ -25,18 +24,12 @@ from swingcheck.geometry.solid import Floats, Ints
 from swingcheck.model import Scene
 from swingcheck.swing.fit import SURE
 from swingcheck.swing.found import Verdict
-from swingcheck.units import rounded_nearest
 
 DRAWS = {How.IN_PLAN: 20_000, How.TOGETHER: 20_000, How.ALONE: 1_000}
 """Draws where nothing is said."""
 
-TRIED = {How.IN_PLAN: 2_000, How.TOGETHER: 600, How.ALONE: 60}
-"""Draws for each setting that is tried."""
-
 QUICK = {How.IN_PLAN: 400, How.TOGETHER: 400, How.ALONE: 24}
 """Draws of a plain check."""
-MARKS_EITHER_SIDE = 8
-"""Marks of the tape either side of the present setting that are tried."""
 
 BLOCKED_IN = 1e3
 """What never gets to close is farther from swinging than any opening at the strike edge."""
@@ -64,22 +57,14 @@ class Worst:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Tried:
-    """A setting and the chance that the slab swings with it."""
-
-    setting: float
-    chance: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Risk:
     """How likely the slab is to swing.
 
     ``asked`` draws were wanted and ``drawn`` done, ``swinging`` of them
     swing; ``verdicts`` counts what the others do. ``nominal`` is the verdict
-    with no error at all. ``worst`` and ``settings`` (``best`` among them) are
-    missing where it was ``stopped`` before them, settings also for a slab on
-    pivots. ``answered`` tells how the draws were.
+    with no error at all. ``worst`` is missing where it was ``stopped`` before it.
+    ``answered`` tells how the draws were, ``as_cut`` whether they are without paint and
+    the year.
     """
 
     scene: Scene
@@ -92,10 +77,9 @@ class Risk:
     tolerances: tuple[Tolerance, ...]
     blame: tuple[Blame, ...]
     worst: Worst | None = None
-    settings: tuple[Tried, ...] = ()
-    best: Tried | None = None
     seed: int = 0
     stopped: bool = False
+    as_cut: bool = True
 
     @property
     def chance(self) -> float:
@@ -117,7 +101,7 @@ def risk(
     full: bool = False,
     watch: Watch = lambda what, share: None,
 ) -> Risk:
-    """Return how likely the slab is to swing, what decides it, and what would do better.
+    """Return how likely the slab is to swing, and what decides it.
 
     Ctrl-C ends it early: what was drawn until then is the answer, marked so. Raises
     KeyboardInterrupt where it is stopped before anything is drawn; and WorkError
@@ -264,22 +248,12 @@ class _Run:
 
 
 def _told(run: _Run, nominal: Outcomes, found: Outcomes, errors: Floats) -> Iterator[Risk]:
-    """Yield the answer, then with the worst corner too, then with the settings."""
+    """Yield the answer, then with the worst corner too."""
     answer = _answer(run, nominal, found, errors)
     yield answer
     slopes = _margin_slopes(run, errors, found)
     corners = _likely_corners(run, slopes) if run.how is How.ALONE else _all_corners(run)
-    answer = replace(answer, worst=_worst(run, corners, slopes))
-    yield answer
-    if run.scene.hinge.count:
-        errors = errors[: TRIED[run.how]]
-        settings = _settings(run, errors)
-        best = _best(run.scene, settings, len(errors))
-        # Compared over the same few draws; of the present one all that were drawn are told.
-        now = measurement(run.scene, SETTING).value(run.scene)
-        told = replace(best, setting=now, chance=answer.swinging / answer.drawn)
-        settings = tuple(told if each.setting == now else each for each in settings)
-        yield replace(answer, settings=settings, best=told if best.setting == now else best)
+    yield replace(answer, worst=_worst(run, corners, slopes))
 
 
 def _margin_slopes(run: _Run, errors: Floats, found: Outcomes) -> Floats:
@@ -345,41 +319,3 @@ def _enough(run: _Run, corner: Floats, order: Ints) -> Floats:
 def _far(found: Outcomes) -> Floats:
     """Return how far from swinging variants are (n,): inches at the strike edge."""
     return np.where(np.isnan(found.short), BLOCKED_IN, found.short)
-
-
-def _settings(run: _Run, errors: Floats) -> tuple[Tried, ...]:
-    """Return settings of the slab's leaves about the present one, and the chance with each."""
-    own = measurement(run.scene, SETTING)
-    if own.key not in [each.key for each in run.measurements]:
-        exact = Tolerance(words="slab setback", measurement=own, amount=0.0)
-        run = replace(run, held=(*run.held, exact))
-        errors = np.column_stack([errors, np.zeros(len(errors))])
-    tried = _marks(run.scene, own, fine=run.how is not How.ALONE)
-    column = [each.key for each in run.measurements].index(own.key)
-    moved = np.tile(errors, (len(tried), 1))
-    moved[:, column] += np.repeat(tried, len(errors)) - own.value(run.scene)
-    found = run.outcomes("settings", kept_above_nothing(run.scene, run.held, moved))
-    chances = found.swings.reshape(len(tried), len(errors)).mean(axis=1)
-    return tuple(
-        Tried(setting=float(setting), chance=float(chance))
-        for setting, chance in zip(tried, chances, strict=True)
-    )
-
-
-def _marks(scene: Scene, own: Measurement, *, fine: bool) -> Floats:
-    """Return the present setting and the marks of the tape about it that it can be set to."""
-    now, (low, high) = own.value(scene), own.span(scene)
-    step = own.step(scene) * (1 if fine else 2)
-    most = MARKS_EITHER_SIDE if fine else MARKS_EITHER_SIDE // 2
-    marks = rounded_nearest(now, step) + np.arange(-most, most + 1) * step
-    others = marks[(marks >= low) & (marks <= high) & (np.abs(marks - now) > step / 100)]
-    return np.sort([now, *others])
-
-
-def _best(scene: Scene, settings: tuple[Tried, ...], draws: int) -> Tried:
-    """Return the setting that does best; of those as good as it, the nearest to the present."""
-    now = measurement(scene, SETTING).value(scene)
-    most = max(each.chance for each in settings)
-    good = wilson_interval(round(most * draws), draws)[0]
-    alike = [each for each in settings if each.chance >= good]
-    return min(alike, key=lambda each: (abs(each.setting - now), -each.chance))

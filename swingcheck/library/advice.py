@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import atan, radians
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from swingcheck.advice.answer import answered
 from swingcheck.advice.bevel import LeastBevel, MarginTable, least_bevels, margin_tables
@@ -12,9 +13,12 @@ from swingcheck.advice.cure import Cure
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.setback import Setting, recommended
 from swingcheck.advice.window import Window, window_of
+from swingcheck.bench.painted import in_its_wettest_month
 from swingcheck.bench.season import SeasonMargins, season_margins
 from swingcheck.chance import measurements as registry
 from swingcheck.chance.measurements import Measurement
+from swingcheck.chance.risk import Risk
+from swingcheck.chance.risk import risk as chance_risk
 from swingcheck.model import Scene
 from swingcheck.swing.found import Found
 from swingcheck.units import MM_PER_INCH
@@ -42,6 +46,17 @@ def cures(scene: Scene) -> tuple[Cure, ...]:
 def season(found: Found) -> SeasonMargins:
     """Return a checked slab's margins across the year, as the wood swells and shrinks."""
     return season_margins(found.scene, found.margins)
+
+
+def risk(scene: Scene, *, as_cut: bool = False, **how: Any) -> Risk:
+    """Return how likely the slab is to swing as it will be, and what decides it.
+
+    Cut to its tolerances, painted, and in its wettest month; ``as_cut`` leaves paint and
+    the year out. ``how`` is as for :func:`swingcheck.chance.risk.risk`. Raises WorkError
+    where a draw cannot be built, or the work cannot be shared out.
+    """
+    found = chance_risk(scene if as_cut else in_its_wettest_month(scene), **how)
+    return replace(found, as_cut=as_cut)
 
 
 class Leeway(NamedTuple):

@@ -12,23 +12,25 @@ from typing import Any
 import numpy as np
 
 from swingcheck.chance.batches import How
-from swingcheck.chance.measurements import Measurement, measurement
+from swingcheck.chance.measurements import Measurement
 from swingcheck.chance.outcomes import KINDS, VERDICTS
 from swingcheck.chance.risk import Risk, Worst
-from swingcheck.chance.tolerances import SETTING, Tolerance
+from swingcheck.chance.tolerances import Tolerance
 from swingcheck.chance.vary import Varied
 from swingcheck.errors import MissingExtraError
 from swingcheck.geometry.solid import Floats
 from swingcheck.report.card import Card, Entry, Table, card_of
 from swingcheck.report.shapes import data_of
 from swingcheck.report.words import Lengths
+from swingcheck.swing.fit import SURE
 from swingcheck.swing.found import Verdict
 from swingcheck.units import angle_text
 from swingcheck.units.plain import rounded
 from swingcheck.units.words import listed, sentence
 
-SURE = 0.95
-"""Less than this is not called sure."""
+_SURER = "'swingcheck setback' says which mark does best, 'swingcheck check' what else to change."
+
+WHEN = "painted and in its wettest month"
 
 TELLING = 0.01
 """An error that decides less than this is not named; the data name them all."""
@@ -44,7 +46,7 @@ def risk_card(found: Risk, unit: str | None = None) -> Card:
         Entry("Fails", _failures(found)),
         _decides(found, lengths),
         Entry("Worst", _worst(found, lengths)),
-        Entry("Setting", _setting(found, lengths)),
+        Entry("Surer", (_SURER,) if found.chance < SURE else ()),
     )
 
 
@@ -90,7 +92,7 @@ def _drawn(found: Risk, lengths: Lengths) -> tuple[str, ...]:
         held.append(f"{name} {angle_text(amount) if name == 'bevel' else lengths.full(amount)}")
     return (
         f"{found.drawn:,} slabs, {how} (seed {found.seed}), every dimension off by chance within"
-        f" your plus-or-minus: {listed(held)}.",
+        f" your plus-or-minus: {listed(held)}; {'as cut' if found.as_cut else WHEN}.",
     )
 
 
@@ -152,27 +154,6 @@ def _short(worst: Worst, lengths: Lengths) -> str:
 def _off(held: Tolerance, amount: float, lengths: Lengths) -> str:
     way = "over" if amount > 0 else "under"
     return f"{held.words} {lengths.of(held.measurement, abs(amount))} {way}"
-
-
-def _setting(found: Risk, lengths: Lengths) -> tuple[str, ...]:
-    best = found.best
-    if best is None:
-        return ()
-    value = measurement(found.scene, SETTING).value(found.scene)
-    now = min(found.settings, key=lambda each: abs(each.setting - value))
-    if now.setting == best.setting:
-        words = f"No slab setback does better than {lengths.full(now.setting)}, as it is now"
-    else:
-        words = (
-            f"Set the slab's leaves back {lengths.full(best.setting)}: works in"
-            f" {of_hundred(best.chance)} of 100, against {of_hundred(now.chance)} at"
-            f" {lengths.full(now.setting)} as it is now"
-        )
-    low, high = (lengths.full(found.settings[end].setting) for end in (0, -1))
-    more = "'swingcheck setback' says what else a setting changes."
-    if best.chance < SURE:
-        more = "Setting alone does not make it sure: 'swingcheck check' says what will."
-    return (f"{words} (tried: {low} to {high}). {more}",)
 
 
 SCHEMA = "swingcheck.vary/1"

@@ -369,7 +369,7 @@ SHAPES: Mapping[str, Shape] = {
     # chances
     "Risk": (
         ("schema", "swingcheck.risk/1"),
-        "scene=scene.title seed draws=drawn asked stopped",
+        "scene=scene.title seed draws=drawn asked stopped as_cut",
         ("**", lambda risk: data_of(risk.answered)),
         "works=chance interval nominal",
         ("verdicts", lambda risk: {word.value: count for word, count in risk.verdicts}),
@@ -377,7 +377,7 @@ SHAPES: Mapping[str, Shape] = {
             "tolerances",
             lambda risk: [_off("plus_or_minus", each, each.amount) for each in risk.tolerances],
         ),
-        "blame worst settings best_setback_in=best.setting",
+        "blame worst",
     ),
     "Answered": (
         "in_plan how",
@@ -394,5 +394,4 @@ SHAPES: Mapping[str, Shape] = {
         "corners swinging verdict angle_deg opening_at_strike_in=short",
         ("enough", lambda worst: [_off("off", *each) for each in worst.off]),
     ),
-    "Tried": ("setback_in=setting works=chance",),
 }
