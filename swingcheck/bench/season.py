@@ -38,6 +38,7 @@ from swingcheck.bench.materials import (
     material,
 )
 from swingcheck.model import Assumed, Finish, Scene, Season, Stations, inactive_scene
+from swingcheck.swing.fit import film_of
 from swingcheck.swing.found import Margins
 from swingcheck.units import length_text
 
@@ -149,7 +150,7 @@ class SeasonMargins:
 
 def season_margins(scene: Scene, margins: Margins) -> SeasonMargins:
     """Return the margins of a scene's slab month by month, from today's as a check finds them."""
-    told, finish, assumed = _season_and_finish(scene)
+    told, assumed = _told(scene), _assumed(scene)
     moving, board, strip_assumed = moving_width(scene)
     species, (across, through) = _moved(scene)
     if not moving:
@@ -158,7 +159,7 @@ def season_margins(scene: Scene, margins: Margins) -> SeasonMargins:
     both = [(moisture_content(*each), board_moisture(each[1])) for each in air]
     today = _today(told, both)
     now, contents = today[0], [wood for wood, _ in both]
-    film = finish.film * (finish.slab + finish.jamb)
+    film = film_of(scene)
     own = _gains(scene, today, both)
     beside = [0.0] * len(MONTHS)
     if scene.inactive is not None:
@@ -277,8 +278,8 @@ def moving_width(scene: Scene) -> tuple[float, float, tuple[Assumed, ...]]:
     return moving, (wide - moving) * built.board, assumed
 
 
-def _season_and_finish(scene: Scene) -> tuple[Season, Finish, tuple[Assumed, ...]]:
-    """Return the air and the finish as told or as usual, and what was assumed of them."""
+def _assumed(scene: Scene) -> tuple[Assumed, ...]:
+    """Return what was assumed of the air and the finish."""
     told, finish = _told(scene), scene.finish or Finish()
     air = ("of a house that is heated and not cooled", "no readings; give your own")
     moisture = (f"{USUAL_MOISTURE:g} %", "no meter reading: as delivered indoors")
@@ -291,10 +292,9 @@ def _season_and_finish(scene: Scene) -> tuple[Season, Finish, tuple[Assumed, ...
         (told.least is None, "season.least", *least),
         (scene.finish is None, "finish", coats, "a first coat and a second"),
     )
-    assumed = (
+    return tuple(
         Assumed(key=key, value=value, why=why) for is_out, key, value, why in left_out if is_out
     )
-    return told, finish, tuple(assumed)
 
 
 def _margin_to_leave(least: float, gained: float, growth: float, margin: float) -> float:

@@ -25,7 +25,7 @@ from swingcheck.geometry.booleans import in_common
 from swingcheck.geometry.solid import Solid
 from swingcheck.model import Finish, Relation, Scene, Stations, Wanted
 from swingcheck.swing.decide import SLACK, TRIM, strip_laps, wanted_of
-from swingcheck.swing.found import Code, Fit, FitWord, Found, Margins, Reason, Verdict
+from swingcheck.swing.found import Code, Fit, Found, Margins, Reason, Verdict
 from swingcheck.swing.latch import bolts, strike_place
 from swingcheck.swing.margins import (
     HINGE,
@@ -83,11 +83,6 @@ def with_chance(fit: Fit, chance: float, drawn: int) -> Fit:
     if chance < SURE:
         reasons = (*reasons, Reason(Code.CHANCE, None, None, PRACTICE))
     return Fit(reasons=reasons, chance=chance, drawn=drawn)
-
-
-def is_good(found: Found) -> bool:
-    """Tell whether a carpenter would hang it so."""
-    return found.fit.word is FitWord.GOOD
 
 
 def film_of(scene: Scene) -> float:
