@@ -6,6 +6,7 @@ from swingcheck.assembly.parts import BESIDE, FITTED, GROUND, Assembly, Axis, Ot
 from swingcheck.assembly.shape import (
     Corners,
     Shape,
+    assembled,
     corners_of,
     hinges_alike,
     shape_of,

@@ -1,7 +1,7 @@
 """Thousands of variants of one scene as corners: what they share, and where each corner stands.
 
 A shape is what a scene and all its variants have in common: the parts, their
-triangles and edges, and what was settled as they were counted. Corners are
+triangles, and what was settled as they were counted. Corners are
 the numbers, for n variants at once; a single scene's are its assembly's.
 """
 
@@ -16,19 +16,15 @@ import numpy as np
 from swingcheck.assembly.drafts import Draft, Pattern
 from swingcheck.assembly.fitted import slab_drafts
 from swingcheck.assembly.frame import frame_drafts
-from swingcheck.assembly.hang import hung_lines
+from swingcheck.assembly.hang import hang, hung_lines
 from swingcheck.assembly.leaves import jamb_leaf_drafts, leaf_arm
-from swingcheck.assembly.parts import PartKind
+from swingcheck.assembly.parts import Assembly, Part
 from swingcheck.errors import GeometryError
 from swingcheck.geometry.cutting import Record, holds, recorded, replayed
-from swingcheck.geometry.features import edges_between
 from swingcheck.geometry.sizes import variants
-from swingcheck.geometry.solid import Bools, Floats, Ints, Solid, crossed, face_normals
+from swingcheck.geometry.solid import Bools, Floats, Ints, Solid
 from swingcheck.geometry.solids import Mesh, Skin
 from swingcheck.model import Scene
-
-#: Sine of a reflex edge's fold up to which it is kept, for it may be convex in a variant.
-MAY_BE_CONVEX = 0.03
 
 #: Heights nearer to each other than this are one, inches.
 _SAME_HEIGHT = 1e-9
@@ -38,12 +34,11 @@ _SAME_HEIGHT = 1e-9
 class ShapePart:
     """A part of every variant: which ``corners`` are its own, and how they are cut.
 
-    Of all that the part has they are those that are ``picked``.
+    Of all that the part has they are those that are ``picked``. ``own`` is
+    the part of the shape's own scene, a moving one in the slab frame.
     """
 
-    name: str
-    kind: PartKind
-    hinge: int | None
+    own: Part
     moves: bool
     corners: slice
     record: Record | None
@@ -55,21 +50,18 @@ class Shape:
     """What a scene and its variants share.
 
     ``parts`` are first those that move, then the fixed ones, in the order of
-    the assembly's; ``triangles`` (m, 3) and ``edges`` (e, 2) are numbers of
-    corners, triangles counter-clockwise from outside. Edges are left out only
-    where they are reflex by more than any variant can make up for.
-    ``corner_part`` (v,) numbers the parts.
+    the assembly's; ``triangles`` (m, 3) are numbers of corners,
+    counter-clockwise from outside, and ``corner_part`` (v,) those of parts.
     """
 
     scene: Scene
     pattern: Pattern
     parts: tuple[ShapePart, ...]
     triangles: Ints
-    edges: Ints
     corner_part: Ints
 
     def thinned(self, corners: Ints, sure: Sequence[frozenset[int]]) -> Shape:
-        """Return the shape with some of its corners alone, rising, and no triangles or edges.
+        """Return the shape with some of its corners alone, rising, and no triangles.
 
         ``sure`` tells of each part what of its cut is so in every variant.
         """
@@ -79,13 +71,8 @@ class Shape:
             picked = corners[low:high] - part.corners.start
             record = part.record and part.record.thinned(picked, certain)
             parts.append(replace(part, corners=slice(low, high), picked=picked, record=record))
-        return replace(
-            self,
-            parts=tuple(parts),
-            triangles=none,
-            edges=none[:, :2],
-            corner_part=self.corner_part[corners],
-        )
+        kept = self.corner_part[corners]
+        return replace(self, parts=tuple(parts), triangles=none, corner_part=kept)
 
 
 class Corners(NamedTuple):
@@ -186,7 +173,7 @@ def shape_of(scene: Scene, pattern: Pattern | None = None) -> Shape:
     if lacking:
         raise GeometryError(lacking[0], "it is not built for many variants at once")
     pattern = pattern or Pattern()
-    parts, solids, start = [], [], 0
+    parts, start = [], 0
     for draft, moves in _drafts(scene, pattern):
         solid = draft.solid()
         record = None
@@ -196,17 +183,31 @@ def shape_of(scene: Scene, pattern: Pattern | None = None) -> Shape:
         start = corners.stop
         parts.append(
             ShapePart(
-                name=draft.name,
-                kind=draft.kind,
-                hinge=draft.hinge,
+                own=Part(name=draft.name, kind=draft.kind, solid=solid, hinge=draft.hinge),
                 moves=moves,
                 corners=corners,
                 record=record,
                 picked=np.arange(len(solid.vertices)),
             )
         )
-        solids.append(solid)
-    return Shape(scene=scene, pattern=pattern, parts=tuple(parts), **_topology(solids, parts))
+    solids = [part.own.solid for part in parts]
+    each = [solid.faces + part.corners.start for solid, part in zip(solids, parts, strict=True)]
+    return Shape(
+        scene=scene,
+        pattern=pattern,
+        parts=tuple(parts),
+        triangles=np.concatenate(each),
+        corner_part=np.repeat(np.arange(len(parts)), [len(solid.vertices) for solid in solids]),
+    )
+
+
+def assembled(shape: Shape) -> Assembly:
+    """Return the assembly of a shape's own scene."""
+    hung = hang(shape.scene)
+    moving, fixed = (
+        tuple(part.own for part in shape.parts if part.moves is moves) for moves in (True, False)
+    )
+    return hung.assembly(shape.scene, moving=hung.closed(moving), fixed=fixed)
 
 
 def _drafts(scene: Scene, pattern: Pattern) -> Iterator[tuple[Draft, bool]]:
@@ -219,26 +220,6 @@ def _drafts(scene: Scene, pattern: Pattern) -> Iterator[tuple[Draft, bool]]:
 
 def _operands(draft: Draft) -> list[Skin | Mesh]:
     return [each for each in (draft.skin, *draft.cut) if not isinstance(each, Solid)]
-
-
-def _topology(solids: list[Solid], parts: list[ShapePart]) -> dict[str, Ints]:
-    """Return the triangles and edges of solids, and whose each is."""
-    triangles, edges = [], []
-    for solid, part in zip(solids, parts, strict=True):
-        ends, first, second = edges_between(solid.faces, len(solid.vertices))
-        normals = face_normals(solid.vertices[solid.faces])
-        normals /= np.linalg.norm(normals, axis=1)[:, None]
-        along = solid.vertices[ends[:, 1]] - solid.vertices[ends[:, 0]]
-        along /= np.linalg.norm(along, axis=1)[:, None]
-        bend = (crossed(normals[first], normals[second]) * along).sum(axis=1)
-        kept = bend > -MAY_BE_CONVEX
-        triangles.append(solid.faces + part.corners.start)
-        edges.append(ends[kept] + part.corners.start)
-    return {
-        "triangles": np.concatenate(triangles),
-        "edges": np.concatenate(edges),
-        "corner_part": np.repeat(np.arange(len(parts)), [len(each.vertices) for each in solids]),
-    }
 
 
 def corners_of(shape: Shape, scene: Scene) -> Corners:

@@ -60,7 +60,7 @@ class Builder:
     @property
     def kinds(self) -> Ints:
         """What each part is (parts,), an index of ``KINDS``."""
-        return np.array([KINDS.index(part.kind) for part in self.shape.parts])
+        return np.array([KINDS.index(part.own.kind) for part in self.shape.parts])
 
     @property
     def movers(self) -> int:

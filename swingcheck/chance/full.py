@@ -16,7 +16,7 @@ from math import pi
 
 import numpy as np
 
-from swingcheck.assembly import assemble, shape_of, why_not_many
+from swingcheck.assembly import assembled, shape_of, why_not_many
 from swingcheck.chance.built import Builder, Built, builder_of, changed
 from swingcheck.chance.measurements import Measurement
 from swingcheck.chance.outcomes import VERDICTS, Outcomes, joined, replaced, verdicts
@@ -239,7 +239,7 @@ def full_job(
     middle, half = (np.array(high) + low) / 2, (np.array(high) - low) / 2
     builder = builder_of(scene, measurements, middle, half)
     start = scene.swing.start
-    if builder is None or overlapped(assemble(builder.middle), start):
+    if builder is None or overlapped(assembled(builder.shape), start):
         return None
     return _job(scene, builder, middle, half, middle + probes(half))
 

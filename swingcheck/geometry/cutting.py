@@ -51,12 +51,13 @@ class Flat:
         """
         origin, normal = self.level(corners)
         rim = corners[self.rim]
-        found = [_ON - np.abs(_along(rim, normal) - _along(origin, normal))]
-        for here, beside in pairwise([*rim, rim[0]]):
-            inward = crossed(normal.T, (beside - here).T).T
-            inward /= np.sqrt((inward**2).sum(axis=0))
-            found.append(_along(places, inward) - _along(here, inward) + _ON)
-        return np.concatenate(found)
+        flat = _ON - np.abs(_along(rim, normal) - _along(origin, normal))
+        sides = np.moveaxis(np.roll(rim, -1, axis=0) - rim, 1, -1)
+        inward = np.moveaxis(crossed(normal.T, sides), -1, 1)
+        inward /= np.sqrt((inward**2).sum(axis=1, keepdims=True))
+        start = (rim * inward).sum(axis=1)[:, None]
+        beyond = np.einsum("kjn,mjn->mkn", places, inward) - start + _ON
+        return np.concatenate([flat, beyond.reshape(-1, flat.shape[1])])
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -195,10 +196,7 @@ def recorded(name: str, operands: Sequence[Solid], cut: Solid) -> Record:
         apart=_apart(on.values(), starts),
     )
     again, spare = replayed(record, corners[..., None])
-    if (
-        not (holds(spare).all() if spare else True)
-        or np.abs(again[..., 0] - cut.vertices).max() > _ON
-    ):
+    if not np.all(holds([spare])) or np.abs(again[..., 0] - cut.vertices).max() > _ON:
         raise GeometryError(name, "its cuts cannot be told by its corners and its tools'")
     return record
 
@@ -268,13 +266,15 @@ def _sides(operands: Sequence[Solid], starts: Ints) -> tuple[Ints, Ints]:
 
 def _through(places: Floats, corners: Floats, sides: Ints) -> list[Ints]:
     """Return for each place (k, 3) the edges that it stands on, without their ends."""
-    start = corners[sides[:, 0]]
-    along = corners[sides[:, 1]] - start
-    length = np.linalg.norm(along, axis=1)
-    off = places[:, None] - start
-    far = (off * along).sum(axis=2) / length
-    aside = np.linalg.norm(off - far[..., None] * (along / length[:, None]), axis=2)
-    return [np.flatnonzero(row) for row in (aside < _ON) & (far > _ON) & (far < length - _ON)]
+    start, end = (corners[ends].T[:, None] for ends in sides.T)
+    along = end - start
+    length = np.sqrt((along**2).sum(axis=0))
+    along /= length
+    off = places.T[:, :, None] - start
+    far = (off * along).sum(axis=0)
+    aside = ((off - far * along) ** 2).sum(axis=0)
+    on = (aside < _ON**2) & (far > _ON) & (far < length - _ON)
+    return [np.flatnonzero(row) for row in on]
 
 
 def _three(name: str, on: Sequence[Flat]) -> tuple[Flat, ...]:
