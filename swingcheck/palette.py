@@ -114,6 +114,18 @@ OTHER_LINE: tuple[str, Dash | None] = (OBSTACLE.line, None)
 """The line of whatever else the slab may meet."""
 
 
+def mixed(color: str, other: int, share: float) -> str:
+    """Return a colour with so much of a grey, 0 to 255, in it.
+
+    Examples
+    --------
+    >>> mixed("#f3e3bf", 0, 0.215), mixed("#804020", 255, 0.5)
+    ('#bfb296', '#c0a090')
+    """
+    parts = [int(color[k : k + 2], 16) for k in (1, 3, 5)]
+    return "#" + "".join(f"{round(part + share * (other - part)):02x}" for part in parts)
+
+
 def drawing_colours() -> dict[str, Any]:
     """Return the drawing's own colours by name and the materials by kind of part, as plain data."""
     return {

@@ -19,11 +19,11 @@ from swingcheck.library.pictures import caption
 from swingcheck.model import Scene
 from swingcheck.page import clearance_data, page_html, sheet, shop_card
 from swingcheck.render.film.file import write_film
-from swingcheck.render.film.solid import solid_view
 from swingcheck.render.film.stage import film_way, moments, pictures
 from swingcheck.render.pen.page import figure_bytes
 from swingcheck.render.pen.subject import subject_of
 from swingcheck.render.plan.corners import CARD_PIXELS, pair_figure
+from swingcheck.render.still.camera import solid_view
 from swingcheck.report.cards.content import door_card
 from swingcheck.report.cards.html import cards_html
 from swingcheck.report.cards.pdf import cards_pdf

@@ -24,6 +24,7 @@ from swingcheck.palette import (
     STOP,
     Dash,
     Material,
+    mixed,
 )
 from swingcheck.render.exploded.axonometry import ISOMETRIC, Piece, facing, painted, strokes
 from swingcheck.render.exploded.parts import Exploded, LetIn, exploded_hinge
@@ -152,16 +153,8 @@ def _paint(pen: Pen, shown: Exploded, run: Sequence[Piece], level: float) -> Non
 
 
 def shaded(color: str, facing_light: float) -> str:
-    """Return a colour as it is on a face turned to the light, from -1 to 1.
-
-    Examples
-    --------
-    >>> shaded("#f3e3bf", 1.0), shaded("#f3e3bf", 0.0)
-    ('#f3e3bf', '#bfb296')
-    """
-    strength = 1.0 - 0.215 * (1.0 - max(facing_light, -1.0))
-    parts = [int(color[k : k + 2], 16) for k in (1, 3, 5)]
-    return "#" + "".join(f"{round(part * min(strength, 1.0)):02x}" for part in parts)
+    """Return a colour as it is on a face turned to the light, from -1 to 1."""
+    return mixed(color, 0, 0.215 * max(1.0 - max(facing_light, -1.0), 0.0))
 
 
 def _write_sizes(pen: Pen, view: View, assembly: Assembly, shown: Exploded) -> None:

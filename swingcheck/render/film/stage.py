@@ -17,7 +17,6 @@ from swingcheck.assembly import PartKind
 from swingcheck.errors import RenderError
 from swingcheck.geometry.solid import Floats
 from swingcheck.palette import INK, QUIET
-from swingcheck.render.film.solid import SolidView
 from swingcheck.render.pen.ink import Pen, contact_colour, page
 from swingcheck.render.pen.lettering import wrapped
 from swingcheck.render.pen.page import blank_figure
@@ -28,6 +27,7 @@ from swingcheck.render.plan.closeups import OPENING_SHOWN, strike_view
 from swingcheck.render.plan.corners import Corners, corners_of
 from swingcheck.render.plan.measures import strike_corner
 from swingcheck.render.plan.sheet import overview_view, swing_arc
+from swingcheck.render.still.camera import SolidView
 from swingcheck.swing.by_angle import turning_gaps
 from swingcheck.swing.swung import opening_at_strike
 from swingcheck.units import angle_text, length_text

@@ -10,7 +10,7 @@ import numpy as np
 from swingcheck.chance.outcomes import VERDICTS
 from swingcheck.chance.vary import Over, Varied
 from swingcheck.geometry.solid import Bools, Floats, Ints
-from swingcheck.palette import INK, SEAT, Material
+from swingcheck.palette import INK, SEAT, Material, mixed
 from swingcheck.swing.found import Verdict
 from swingcheck.units import MM_PER_INCH, angle_text, fraction_text, length_text
 from swingcheck.units.words import upper
@@ -180,7 +180,5 @@ class MapSheet:
 
 def _tinted(fill: str) -> str:
     """Return a ground's colour under a curve: nearer to paper, the darkest still light enough."""
-    parts = [int(fill[k : k + 2], 16) for k in (1, 3, 5)]
-    if min(parts) > 0xD0:
-        return fill
-    return "#" + "".join(f"{round(0xFF - 0.5 * (0xFF - part)):02x}" for part in parts)
+    light = min(int(fill[k : k + 2], 16) for k in (1, 3, 5)) > 0xD0
+    return fill if light else mixed(fill, 0xFF, 0.5)
