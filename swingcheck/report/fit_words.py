@@ -36,11 +36,11 @@ def chance_text(chance: float, drawn: int) -> str:
     >>> chance_text(0.974, 400)
     'works 97 of 100 as cut, painted and in its wettest month (400 drawn)'
     >>> chance_text(0.5, 24)
-    'not all of 24 drawn swing as cut, painted and in its wettest month'
+    '12 of 24 drawn swing as cut, painted and in its wettest month'
     """
     if drawn >= FEWEST_TOLD:
         return f"works {hundredths(chance)} of 100 {_SEASON} ({drawn} drawn)"
-    return f"{'all' if chance == 1.0 else 'not all'} of {drawn} drawn swing {_SEASON}"
+    return f"{round(chance * drawn)} of {drawn} drawn swing {_SEASON}"
 
 
 def cures_text(answer: Answer, lengths: Lengths) -> tuple[str, ...]:
