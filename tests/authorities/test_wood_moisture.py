@@ -121,7 +121,7 @@ def test_coefficients_that_were_read(species: str, coefficients: tuple[float, fl
     assert (found.radial, found.tangential) == coefficients
 
 
-def test_hickory_and_every_wood_move_as_the_lists_and_texts_say() -> None:
+def test_woods_and_boards_move_as_lists_booklets_and_charts_say() -> None:
     for name, tangential in {"hickory": 0.00411, "pecan": 0.00315}.items():
         found = material(name)
         assert found is not None and found.tangential == tangential
@@ -134,9 +134,6 @@ def test_hickory_and_every_wood_move_as_the_lists_and_texts_say() -> None:
     known = [wood for wood in MATERIALS.values() if wood.radial is not None]
     assert all((wood.tangential or 0.0) > (wood.radial or 0.0) for wood in known)
     assert len(known) > 90
-
-
-def test_board_and_alder_by_a_booklet_a_data_sheet_and_a_chart() -> None:
     assert 36 * board_growth(9.0, 12.0) == pytest.approx(0.036, abs=1e-6)
     wide_open = board_growth(board_moisture(30.0), board_moisture(90.0))
     assert 36 * wide_open == pytest.approx(0.108, rel=0.2)

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from functools import partial
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
@@ -17,30 +18,20 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 from tests.benchmarks.timing import machine, median_seconds, table
 
 ROOT = Path(__file__).resolve().parents[2]
+PYTHONS = {
+    "nothing": "pass",
+    "import numpy": "import numpy",
+    "import swingcheck": "import swingcheck",
+}
 
 
 def commands() -> list[tuple[str, list[str]]]:
     """Return what is timed: a name and the arguments of each."""
-    program = [sys.executable, "-m", "swingcheck"]
-    scenes = sorted((ROOT / "scenes").glob("*.toml"))
-    timed = [
-        ("python, nothing", [sys.executable, "-c", "pass"]),
-        ("python, import numpy", [sys.executable, "-c", "import numpy"]),
-        ("python, import swingcheck", [sys.executable, "-c", "import swingcheck"]),
-        ("swingcheck --help", [*program, "--help"]),
-        ("swingcheck check --help", [*program, "check", "--help"]),
-    ]
-    for scene in scenes:
-        timed.append((f"swingcheck check {scene.name}", [*program, "check", str(scene)]))
-    for scene in scenes[:1]:
-        named = f"swingcheck check --json {scene.name}"
-        timed.append((named, [*program, "check", "--json", str(scene)]))
+    timed = [(f"python, {what}", [sys.executable, "-c", code]) for what, code in PYTHONS.items()]
+    scenes = [f"check scenes/{path.name}" for path in sorted((ROOT / "scenes").glob("*.toml"))]
+    for words in ("--help", "check --help", *scenes, f"{scenes[0]} --json"):
+        timed.append((f"swingcheck {words}", [sys.executable, "-m", "swingcheck", *words.split()]))
     return timed
-
-
-def exit_code(arguments: list[str]) -> int:
-    """Return a command's exit code, its output thrown away."""
-    return subprocess.run(arguments, cwd=ROOT, capture_output=True, check=False).returncode
 
 
 def main() -> None:
@@ -49,9 +40,10 @@ def main() -> None:
     rows = []
     base = 0.0
     for name, arguments in commands():
-        seconds, code = median_seconds(lambda args=arguments: exit_code(args), times=repeats)
+        run = partial(subprocess.run, arguments, cwd=ROOT, capture_output=True, check=False)
+        seconds, done = median_seconds(run, times=repeats)
         base = base or seconds
-        rows.append([name, f"{seconds:.3f}", f"{seconds / base:.1f}", str(code)])
+        rows.append([name, f"{seconds:.3f}", f"{seconds / base:.1f}", str(done.returncode)])
     print(machine("numpy", "click", "manifold3d"))
     print(table(f"whole process, median of {repeats}", ["", "s", "ratio", "exit"], rows))
 

@@ -48,7 +48,9 @@ def test_a_card_without_pictures_on_the_paper_that_was_asked_for(
     assert b"/MediaBox [ 0 0 " + box in pdf and b"/Subtype /Image" not in pdf
 
 
-def test_cards_as_html_and_as_text_of_what_the_house_has_kept(job: Path, tmp_path: Path) -> None:
+def test_cards_as_html_as_text_of_what_the_house_has_kept_and_in_millimetres(
+    job: Path, tmp_path: Path, closet: str
+) -> None:
     html = tmp_path / "cards.html"
     assert run("card", job, "-o", html).exit_code == 1
     page = html.read_text(encoding="utf-8")
@@ -59,9 +61,6 @@ def test_cards_as_html_and_as_text_of_what_the_house_has_kept(job: Path, tmp_pat
     assert shown.stderr == "2 of 2 doors were checked before\n"
     words = txt.read_text(encoding="utf-8")
     assert words.count("\f") == 1 and "CLOSET" in words and "PANTRY" in words
-
-
-def test_a_card_in_millimetres_and_with_a_setting(closet: str, tmp_path: Path) -> None:
     out = tmp_path / "card.txt"
     drawn(closet, "-o", out, "--unit", "mm", "--set", "slab.width=29 3/4")
     words = out.read_text(encoding="utf-8")

@@ -37,7 +37,10 @@ def lines_of(folder: Path) -> list[Any]:
     return [json.loads(line) for line in text.splitlines(keepends=True) if line.endswith("\n")]
 
 
-def test_a_job_is_summed_up_and_exits_1_where_one_does_not_swing(job: Path) -> None:
+def test_a_job_of_a_file_or_standard_input_exits_1_where_one_does_not_swing(job: Path) -> None:
+    shown = run("house", "-", "--json", text=CLOSET_ALONE)
+    assert shown.exit_code == 0
+    assert json.loads(shown.stdout)["swing"] == ["Closet"]
     shown = house(job)
     assert shown.exit_code == 1, shown.output
     words = flat(shown)
@@ -48,12 +51,6 @@ def test_a_job_is_summed_up_and_exits_1_where_one_does_not_swing(job: Path) -> N
     cured = ("--set", "hinge.jamb.setback=5/16", "--set", "hinge.slab.setback=1/4")
     shown = house(job, *cured, "--unit", "mm")
     assert shown.exit_code == 0 and "Cut list, mm" in shown.stdout
-
-
-def test_a_schedule_comes_from_standard_input() -> None:
-    shown = run("house", "-", "--json", text=CLOSET_ALONE)
-    assert shown.exit_code == 0
-    assert json.loads(shown.stdout)["swing"] == ["Closet"]
 
 
 def test_a_bad_schedule_is_refused_with_every_fault_by_row_and_column(tmp_path: Path) -> None:
@@ -83,7 +80,7 @@ def test_an_opening_that_cannot_be_built_exits_2_after_the_rest_is_done(
     assert found["swing"] == ["Closet"]
 
 
-def test_a_folder_of_scenes_is_a_job_and_a_slab_on_pivots_has_no_cut_list(tmp_path: Path) -> None:
+def test_a_folder_of_scenes_is_a_job_and_the_template_a_schedule(tmp_path: Path) -> None:
     (tmp_path / "a.toml").write_text(CLOSET.replace("Linen closet", "a"), encoding="utf-8")
     servery = 'title = "b"\nstop = "none"\n[opening]\nwidth = 30\nheight = 80\n[pivot]\n'
     (tmp_path / "b.toml").write_text(servery, encoding="utf-8")
@@ -93,9 +90,6 @@ def test_a_folder_of_scenes_is_a_job_and_a_slab_on_pivots_has_no_cut_list(tmp_pa
     assert [each["where"] for each in found["doors"]] == ["a.toml"]
     assert sorted(found["swing"]) == ["a", "b"] and shown.exit_code == 1
     assert (found["good"], found["tight"]) == (["a"], ["b"])
-
-
-def test_the_template_is_written_once_and_is_a_schedule(tmp_path: Path) -> None:
     path = tmp_path / "new.csv"
     assert house("--template", path).exit_code == 0
     before = path.read_bytes()

@@ -67,7 +67,17 @@ def test_the_figures_are_the_checks(name: str) -> None:
         assert reached.min() >= least - 1e-3
 
 
-def test_the_nearest_part_has_the_lowest_line_and_the_contact_is_told() -> None:
+def test_a_chart_goes_as_far_as_the_slab_its_nearest_lowest_its_contact_told() -> None:
+    for angle in (0.02, 0.3, 1.2):
+        opening = opening_at_strike(built("swings"), angle)
+        assert angle_at_opening(charted("swings"), opening) == pytest.approx(angle, abs=2e-3)
+    assert charted("swings").reached == (0.0, pytest.approx(radians(90.0)))
+    pinching, fouling = found("pinches").closing, found("fouls").opening
+    assert pinching is not None and fouling is not None
+    assert charted("pinches").reached[0] == pinching.angle
+    assert charted("fouls").reached == (0.0, fouling.angle)
+    assert charted("fouls").pose.touch == fouling
+    assert len(charted("blocked").inside) == 1
     for name in ("swings", "pinches", "drags"):
         data = charted(name)
         stretches = data.nearest
@@ -86,16 +96,3 @@ def test_the_nearest_part_has_the_lowest_line_and_the_contact_is_told() -> None:
     assert contact_sentences(charted("swings"))[0] == ()
     assert "Rests on" in contact_sentences(charted("rests"))[0][0]
     assert "Overlaps the floor" in contact_sentences(charted("blocked"))[0][0]
-
-
-def test_a_slab_is_charted_as_far_as_it_goes_with_its_opening_as_second_scale() -> None:
-    for angle in (0.02, 0.3, 1.2):
-        opening = opening_at_strike(built("swings"), angle)
-        assert angle_at_opening(charted("swings"), opening) == pytest.approx(angle, abs=2e-3)
-    assert charted("swings").reached == (0.0, pytest.approx(radians(90.0)))
-    pinching, fouling = found("pinches").closing, found("fouls").opening
-    assert pinching is not None and fouling is not None
-    assert charted("pinches").reached[0] == pinching.angle
-    assert charted("fouls").reached == (0.0, fouling.angle)
-    assert charted("fouls").pose.touch == fouling
-    assert len(charted("blocked").inside) == 1

@@ -65,25 +65,7 @@ def test_both_sides_have_one_scale_and_the_jamb_at_one_place(name: str) -> None:
             assert (view.low <= own.low + 1e-9).all() and (view.high >= own.high - 1e-9).all()
 
 
-def test_only_corners_that_differ_are_drawn_and_outlines_are_clipped() -> None:
-    for name, letters in (
-        ("square, bevelled", ("B",)),
-        ("two alike", ("A", "B")),
-        ("two that touch", ("A", "B")),
-        ("pinches, swings", ("A", "B")),
-    ):
-        sides = compared(name)
-        first, second = (corners_of(side.subject, WINDOW) for side in sides)
-        assert tuple(differing(first, second)) == letters
-    view = View(low=np.array([0.0, 0.0]), high=np.array([2.0, 1.0]), scale=1.0)
-    square = np.array([[-1.0, -1.0], [1.0, -1.0], [1.0, 3.0], [-1.0, 3.0]])
-    kept = clipped_outline(square, view)
-    assert kept.min(axis=0).tolist() == [0.0, 0.0]
-    assert kept.max(axis=0).tolist() == [1.0, 1.0]
-    assert len(clipped_outline(square + 9.0, view)) == 0
-
-
-def test_charts_and_maps_have_one_scale() -> None:
+def test_charts_and_maps_have_one_scale_and_outlines_are_clipped() -> None:
     sheet = drawn("compare", "square, bevelled")
     half = sheet.width / 2
     ends = [(words, box) for words, box in sheet.words if words in ("90", "1/2 in", "45")]
@@ -107,3 +89,18 @@ def test_charts_and_maps_have_one_scale() -> None:
         if axes.get_xlim()[1] - axes.get_xlim()[0] > 30.0
     }
     assert len(scales) == 1
+    for name, letters in (
+        ("square, bevelled", ("B",)),
+        ("two alike", ("A", "B")),
+        ("two that touch", ("A", "B")),
+        ("pinches, swings", ("A", "B")),
+    ):
+        sides = compared(name)
+        first, second = (corners_of(side.subject, WINDOW) for side in sides)
+        assert tuple(differing(first, second)) == letters
+    view = View(low=np.array([0.0, 0.0]), high=np.array([2.0, 1.0]), scale=1.0)
+    square = np.array([[-1.0, -1.0], [1.0, -1.0], [1.0, 3.0], [-1.0, 3.0]])
+    kept = clipped_outline(square, view)
+    assert kept.min(axis=0).tolist() == [0.0, 0.0]
+    assert kept.max(axis=0).tolist() == [1.0, 1.0]
+    assert len(clipped_outline(square + 9.0, view)) == 0

@@ -23,12 +23,21 @@ from tests.factory import EXACT, SQUARE, changed, plain_scene
 from tests.scene_files import SCENES
 
 
-def test_screw_heads_that_stand_proud_are_driven_deeper_or_given_room() -> None:
+def test_cures_of_screw_heads_and_pinches_are_no_bigger_than_they_have_to_be() -> None:
     found = answered(plain_scene(hinge__screw_proud=0.06)).cures
     values = {key: value for cure in found for key, value in cure.settings}
     assert values.keys() == {"hinge.screw_proud", "hinge.closed_gap", "slab.hinge_edge.bevel"}
     assert float(values["hinge.screw_proud"].removesuffix(" in")) < 0.06
     assert values["hinge.closed_gap"] == "3/32 in" and values["slab.hinge_edge.bevel"] == "4.5 deg"
+    # One mark less than each cure of a plain pinch does not swing, or leaves less to the stop.
+    scene = changed(plain_scene(), hinge__jamb__setbacks=(0.24,) * 3)
+    found = answered(scene).cures
+    back = next(c for c in found if c.settings[0][0] == "hinge.slab.setback")
+    (by, to) = back.lengths[:2]
+    assert by == pytest.approx(0.25 - to)
+    less = trial(changed(scene, hinge__slab__setbacks=(to + 1 / 64,) * 3))
+    assert not less.fits
+    assert trial(changed(scene, hinge__slab__setbacks=(to,) * 3)).swings
 
 
 @pytest.mark.parametrize(("widths", "end"), [((29.95, 30.1), "top"), ((30.1, 29.95), "bottom")])
@@ -61,18 +70,6 @@ def test_a_cure_says_what_it_costs_after_those_that_cost_nothing(tmp_path: Path)
         assert cure.lengths[-1] == pytest.approx(max(after), abs=1e-9)
         said = cure.said_in("mm")
         assert " mm" in said and not re.search(r"\d in\b", said)
-
-
-def test_a_cure_is_no_bigger_than_it_has_to_be() -> None:
-    """One mark less than each cure of a plain pinch does not swing, or leaves less to the stop."""
-    scene = changed(plain_scene(), hinge__jamb__setbacks=(0.24,) * 3)
-    found = answered(scene).cures
-    back = next(c for c in found if c.settings[0][0] == "hinge.slab.setback")
-    (by, to) = back.lengths[:2]
-    assert by == pytest.approx(0.25 - to)
-    less = trial(changed(scene, hinge__slab__setbacks=(to + 1 / 64,) * 3))
-    assert not less.fits
-    assert trial(changed(scene, hinge__slab__setbacks=(to,) * 3)).swings
 
 
 @pytest.mark.parametrize("first", [0, 1, 2, 5, 6, 18, 19])

@@ -38,7 +38,7 @@ def test_the_figures_are_the_checks(name: str) -> None:
             assert set(band.told) <= {k for k, _ in told_places(band)}
 
 
-def test_the_least_and_the_most_are_called_out_and_gaps_drawn_wide() -> None:
+def test_the_least_the_most_and_overlaps_are_told_and_gaps_drawn_wide() -> None:
     band = mapped("uneven").hinge
     named = dict(told_places(band))
     assert "least" in named[band.least] and "most" in named[band.most]
@@ -53,9 +53,6 @@ def test_the_least_and_the_most_are_called_out_and_gaps_drawn_wide() -> None:
         assert 3 < scale.times < 40
     both = map_scale([mapped("swings"), mapped("undercut")], box)
     assert both.gap == map_scale([mapped("undercut")], box).gap
-
-
-def test_the_least_of_all_and_overlaps_are_told() -> None:
     data = mapped("uneven")
     told = dict(told_lines(data))
     sides = (data.hinge, data.strike, data.head)

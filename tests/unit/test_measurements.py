@@ -100,7 +100,7 @@ def test_a_span_is_what_the_wood_leaves(key: str) -> None:
     assert measurement(scene, key).span(scene) == pytest.approx(SPANS[key], abs=1e-9)
 
 
-def test_a_value_is_there_to_the_bit_and_a_lean_runs_out_by_the_hinges_height() -> None:
+def test_a_value_is_there_to_the_bit_and_what_hangs_on_it_is_kept() -> None:
     scene = plain_scene()
     for key in ("hinge.slab.setback", "slab.width", "slab.strike_edge.bevel", "stop.projection"):
         free = measurement(scene, key)
@@ -112,10 +112,6 @@ def test_a_value_is_there_to_the_bit_and_a_lean_runs_out_by_the_hinges_height() 
     assert (top, middle, bottom) == pytest.approx((0.197, 0.097 + 0.1 * (1 - share), 0.097))
     assert measured(scene, "hinge.slab.depths[1]") == (0.097,)
     assert shifted(scene, "slab.width", -0.1, Lean.BOTTOM) == pytest.approx((29.875, 29.775))
-
-
-def test_what_is_moved_keeps_what_hangs_on_it() -> None:
-    scene = plain_scene()
     moved = measurement(scene, "opening.rabbet.hinge").changed(scene, 1.5)
     before, after = (
         [one.opening.rabbet.hinge[0] - setback for setback in one.hinge.jamb.setbacks]

@@ -18,7 +18,7 @@ from tests.pictures import shown
 CHEST = Obstacle(name="chest", corner=(-4.0, 14.0, 0.5), size=(14.0, 10.0, 30.0))
 
 
-def test_way_is_to_the_contact_or_to_closed_and_none_where_it_is_blocked() -> None:
+def test_way_is_to_the_contact_at_the_rate_that_is_asked_and_none_where_it_is_blocked() -> None:
     assert film_way(shown(plain_scene())) == (plain_scene().swing.start, 0.0)
     scene = plain_scene(hinge__jamb__setbacks=(0.2,) * 3)
     pinching = check(scene)
@@ -33,6 +33,11 @@ def test_way_is_to_the_contact_or_to_closed_and_none_where_it_is_blocked() -> No
     assert blocked.pose.overlaps
     with pytest.raises(RenderError, match="chest"):
         film_way(blocked)
+    few, many = (moments(1.5, 0.1, seconds=2.0, rate=rate) for rate in (5, 20))
+    assert len(many) > 3 * len(few)
+    plain = [m.seconds for m in many if m.seconds != HOLD]
+    assert set(plain) == {1 / 20}
+    assert replace(few[0], seconds=0.05) == many[0]
 
 
 @pytest.mark.parametrize(("begin", "end"), [(1.57, 0.12), (0.0, 1.2), (1.57, 0.0)])
@@ -52,11 +57,3 @@ def test_moments_slow_to_the_end_and_come_back(begin: float, end: float) -> None
     assert (np.diff(back) * (begin - end) > 0).all()
     total = sum(moment.seconds for moment in film)
     assert total == pytest.approx(5.0 + HOLD + 5.0 * BACK, abs=0.2)
-
-
-def test_moments_come_at_the_rate_that_is_asked() -> None:
-    few, many = (moments(1.5, 0.1, seconds=2.0, rate=rate) for rate in (5, 20))
-    assert len(many) > 3 * len(few)
-    plain = [m.seconds for m in many if m.seconds != HOLD]
-    assert set(plain) == {1 / 20}
-    assert replace(few[0], seconds=0.05) == many[0]

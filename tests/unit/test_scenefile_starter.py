@@ -66,7 +66,7 @@ def test_what_was_typed_stands_in_it_as_typed() -> None:
     assert {"opening.depth", "slab.height", "hinge.jamb.setback"} <= assumed
 
 
-def test_each_line_alone_can_be_filled_in() -> None:
+def test_each_line_is_a_key_that_can_be_filled_in_alone_and_fits_a_page() -> None:
     lines = starter_scene(LEAST).splitlines()
     end = next(k for k, line in enumerate(lines) if "What follows is left out" in line)
     places = [k for k in range(end) if re.match(r"#[a-z_]+ +=", lines[k])]
@@ -75,9 +75,6 @@ def test_each_line_alone_can_be_filled_in() -> None:
         one = [*lines]
         one[place] = one[place][1:]
         read_scene("\n".join(one))
-
-
-def test_every_line_is_a_key_says_how_it_is_taken_and_fits_a_page() -> None:
     text = starter_scene(LEAST)
     bare = [line for line in text.splitlines() if re.match(r"#?[a-z_]+ +=", line)]
     without = [line for line in bare if "#" not in line[1:] and not line.startswith("#count")]

@@ -42,7 +42,7 @@ def turn(seed: int) -> np.ndarray:
     return found * np.sign(np.linalg.det(found))
 
 
-def test_boxes_fill_their_corners_mirrored_and_joined():
+def test_boxes_circles_and_cylinders_end_where_they_should_mirrored_and_joined():
     solid = box("box", (1, 2, 3), (2, 4, 6))
     assert_closed(solid)
     assert solid.volume == 6.0
@@ -55,6 +55,16 @@ def test_boxes_fill_their_corners_mirrored_and_joined():
     made = joined("both", [box("a", (0, 0, 0), (2, 2, 2)), box("b", (1, 1, 1), (3, 3, 3))])
     assert_closed(made)
     assert made.volume == pytest.approx(8 + 8 - 1, rel=1e-14)
+    outline = circle_outline("bore", 1.0625)
+    assert np.abs(np.hypot(*outline.T) - 1.0625).max() < 1e-15
+    assert {(1.0625, 0.0), (0.0, 1.0625), (-1.0625, 0.0), (0.0, -1.0625)} <= set(
+        map(tuple, outline.tolist())
+    )
+    mids = (outline + np.roll(outline, -1, axis=0)) / 2
+    assert np.hypot(*mids.T).min() >= 1.0625 - ROUND_SAGITTA
+    assert shoelace(outline) > 0
+    solid = cylinder("barrel", (0.1, 0.2, 0.3), (0.1, 0.2, 3.8), 0.22)
+    assert set(solid.vertices[:, 2].tolist()) == {0.3, 3.8}
 
 
 @pytest.mark.parametrize("outline", [ELL, ELL[::-1]])
@@ -113,19 +123,6 @@ def test_facets_stay_within_the_sagitta_and_not_by_waste(radius, sagitta):
 
     assert fall(facets) <= sagitta * (1 + 1e-6)
     assert facets == 1 or fall(facets - 1) > sagitta * (1 - 1e-6)
-
-
-def test_circles_and_cylinders_end_on_the_axes_and_level():
-    outline = circle_outline("bore", 1.0625)
-    assert np.abs(np.hypot(*outline.T) - 1.0625).max() < 1e-15
-    assert {(1.0625, 0.0), (0.0, 1.0625), (-1.0625, 0.0), (0.0, -1.0625)} <= set(
-        map(tuple, outline.tolist())
-    )
-    mids = (outline + np.roll(outline, -1, axis=0)) / 2
-    assert np.hypot(*mids.T).min() >= 1.0625 - ROUND_SAGITTA
-    assert shoelace(outline) > 0
-    solid = cylinder("barrel", (0.1, 0.2, 0.3), (0.1, 0.2, 3.8), 0.22)
-    assert set(solid.vertices[:, 2].tolist()) == {0.3, 3.8}
 
 
 @pytest.mark.parametrize(

@@ -37,7 +37,7 @@ def test_a_material_is_known_however_it_is_written(written: str, meant: str) -> 
     assert found is not None and found.name == meant
 
 
-def test_a_weight_is_told_where_the_material_or_the_construction_is_known() -> None:
+def test_a_weight_is_told_where_the_material_is_known_and_as_the_slab_is_shaped() -> None:
     for written, near in (("red oka", "red oak"), ("oak", "white oak")):
         # Red and white oak differ by 8 %: which one is the carpenter's to say.
         scene = plain_scene(slab__material=written)
@@ -55,10 +55,7 @@ def test_a_weight_is_told_where_the_material_or_the_construction_is_known() -> N
     assert slab_weight(steel) == slab_weight(plain_scene(slab__construction="hollow metal"))
     assert "hollow metal, 5.0 lb a square foot" in weight_basis(steel)
     assert f"{wood_density(0.63):.0f} lb a cubic foot" in weight_basis(plain_scene())
-
-
-def test_a_weight_is_that_of_the_slab_as_it_is_shaped() -> None:
-    """A 5 degree bevel takes a wedge off, an arch 3 in high over 30 in a segment of its circle."""
+    # A 5 degree bevel takes a wedge off, an arch 3 in high over 30 in a segment of its circle.
     sizes = {"slab__hinge_edge": SQUARE, "slab__strike_edge": SQUARE, "slab__width": (30.0,)}
     square = slab_weight(plain_scene(**sizes))
     bevelled = slab_weight(plain_scene(**(sizes | {"slab__hinge_edge": bevel(5)})))

@@ -25,7 +25,7 @@ def ends(found: Window) -> list[tuple[float, float]]:
     return [(each.low.value, each.high.value) for each in found.works]
 
 
-def test_setback_limits_are_those_of_square_surfaces() -> None:
+def test_limits_pinches_and_strikes_end_windows_in_closed_form() -> None:
     # Slab to hinge stop is sj - ss, and the wide face stands at T - D + sj - ss.
     wanted = Wanted(hinge_stop=0.04, flush=0.05)
     scene = square_scene(wanted=wanted, opening__width=(30.5,))
@@ -36,24 +36,6 @@ def test_setback_limits_are_those_of_square_surfaces() -> None:
     assert interval.high.beyond is not None and interval.low.beyond is not None
     assert interval.high.beyond.limit is Limit.HINGE_STOP
     assert interval.low.beyond.limit is Limit.PROUD
-
-
-def pinch_setback(seat: float) -> float:
-    """Return the setback of a square slab that meets the hinge stop as it comes to its seat.
-
-    Turned by t from closed, either its face comes to lie on the stop's arris,
-    c across from the pin and l + sj behind it: c sin t + (l + sj) cos t = l + ss;
-    or its own arris, h across from the pin, comes to the stop's face:
-    (l + ss) cos t - h sin t = l + sj. The one at the lesser setback is met first.
-    """
-    reach, across, own, far = 1.75, 0.4375 - 1 / 32, 1 / 32, hypot(29.875 + 1 / 32, 0.625)
-    t = 2 * asin(seat / (2 * far))
-    face_on_arris = across * sin(t) + (reach + 0.3125) * cos(t) - reach
-    arris_on_face = (reach + 0.3125 + own * sin(t)) / cos(t) - reach
-    return min(face_on_arris, arris_on_face)
-
-
-def test_the_pinching_and_the_striking_end_are_closed_forms() -> None:
     anything = Wanted(hinge_stop=-9.0, flush=9.0, least_margin=-9.0)
     scene = square_scene(wanted=anything, opening__width=(30.5,))
     found = window_of(Judge(scene, measurement(scene, "hinge.slab.setback")))
@@ -82,6 +64,21 @@ def test_the_pinching_and_the_striking_end_are_closed_forms() -> None:
     assert sin(interval.low.value) / cos(interval.low.value) * 1.375 == pytest.approx(
         taken_off, abs=1e-6
     )
+
+
+def pinch_setback(seat: float) -> float:
+    """Return the setback of a square slab that meets the hinge stop as it comes to its seat.
+
+    Turned by t from closed, either its face comes to lie on the stop's arris,
+    c across from the pin and l + sj behind it: c sin t + (l + sj) cos t = l + ss;
+    or its own arris, h across from the pin, comes to the stop's face:
+    (l + ss) cos t - h sin t = l + sj. The one at the lesser setback is met first.
+    """
+    reach, across, own, far = 1.75, 0.4375 - 1 / 32, 1 / 32, hypot(29.875 + 1 / 32, 0.625)
+    t = 2 * asin(seat / (2 * far))
+    face_on_arris = across * sin(t) + (reach + 0.3125) * cos(t) - reach
+    arris_on_face = (reach + 0.3125 + own * sin(t)) / cos(t) - reach
+    return min(face_on_arris, arris_on_face)
 
 
 def test_an_empty_window_says_what_breaks_or_what_is_touched() -> None:

@@ -48,7 +48,7 @@ def sleeping(path: str) -> None:
     time.sleep(60)
 
 
-def test_answers_come_in_order_or_as_they_are_found_from_other_processes() -> None:
+def test_answers_come_in_order_or_as_they_are_found_and_a_worker_that_is_gone_is_told() -> None:
     found = list(answers(late_first, range(8), TWO))
     assert [task for task, _ in found] == list(range(8))
     assert os.getpid() not in {process for _, process in found}
@@ -61,17 +61,14 @@ def test_answers_come_in_order_or_as_they_are_found_from_other_processes() -> No
     assert place == task != 0
     with pytest.raises(StopIteration):
         next(results)
+    with pytest.raises(WorkError, match="ended from outside before its work was done"):
+        list(answers_as_found(dying, range(12), TWO))
 
 
 @pytest.mark.parametrize("spread", [HERE, TWO])
 def test_what_a_worker_raises_is_raised_here(spread: Spread) -> None:
     with pytest.raises(GeometryError, match="slab: nothing is left of it"):
         list(answers(halved, range(10, 16), spread))
-
-
-def test_a_worker_that_is_gone_is_told_and_never_waited_for() -> None:
-    with pytest.raises(WorkError, match="ended from outside before its work was done"):
-        list(answers_as_found(dying, range(12), TWO))
 
 
 @pytest.mark.skipif(sys.platform != "linux", reason="looks into /proc")
