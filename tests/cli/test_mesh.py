@@ -105,7 +105,7 @@ def test_the_hinges_are_on_their_side_seen_from_the_pull_side(tmp_path, hand, su
         assert parts["strike leg"].bounds[0, 0] == pytest.approx(30.125)
 
 
-def test_obj_keeps_every_digit_and_stl_and_obj_take_a_unit(closet, tmp_path):
+def test_obj_keeps_every_digit_in_its_unit_and_the_slab_turns_about_the_pin(closet, tmp_path):
     inches, millimetres = tmp_path / "in.obj", tmp_path / "mm.stl"
     assert run(closet, "-o", inches).exit_code == 0
     assert run(closet, "-o", millimetres, "--unit", "mm").exit_code == 0
@@ -119,9 +119,6 @@ def test_obj_keeps_every_digit_and_stl_and_obj_take_a_unit(closet, tmp_path):
     lines = [line.split()[1:] for line in inches.read_text().splitlines() if line.startswith("v ")]
     exact = np.concatenate([solid.vertices for _, solid in solids])
     assert np.array_equal(np.array(lines, dtype=np.float64), exact)
-
-
-def test_the_slab_turns_about_the_pin_and_the_frame_stays(closet, tmp_path):
     closed, opened = tmp_path / "closed.obj", tmp_path / "open.obj"
     run(closet, "-o", closed, "--set", "slab.thickness=1 1/4")
     run(closet, "-o", opened, "--set", "slab.thickness=1 1/4", "--angle", 60)

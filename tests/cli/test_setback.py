@@ -98,13 +98,18 @@ def test_a_jig_that_is_right_is_left_and_one_that_cannot_be_exits_1() -> None:
     assert data("setback", "-", text=TIGHT)["setting_in"] is None
 
 
-def test_the_jamb_can_be_asked_for_and_a_metric_scene_in_half_millimetres() -> None:
+def test_the_jamb_millimetres_and_the_least_bevel_can_be_asked_for() -> None:
     shown = run("setback", "-", "--on", "jamb", *STILL, text=PINCHED)
     found = re.match(r"Linen closet: SET THE JAMB'S JIG TO (.+) in", shown.stdout)
     assert shown.exit_code == 0 and found is not None
     assert 11 / 32 <= parsed_length(found[1]) <= 13 / 32
     halves = data("setback", "-", text=METRIC)["setting_in"] * 25.4 * 2
     assert halves == pytest.approx(round(halves), abs=1e-6)
+    one = ("--widths", "24", "--thicknesses", "1 3/8", "--bevels", "0")
+    strike = data("bevel", "-", *one, text=TIGHT)["edges"]["strike_edge"]
+    assert 0 < strike["least_deg"] < 3
+    hung = check(read_scene(TIGHT, settings=list(strike["set"].items())))
+    assert hung.verdict is Verdict.SWINGS
 
 
 # Leeway
@@ -128,14 +133,6 @@ def test_leeway_takes_the_scene_anywhere_and_says_how_far_a_dimension_goes(tmp_p
 
 
 # Bevel
-
-
-def test_bevel_says_the_least_of_either_edge() -> None:
-    one = ("--widths", "24", "--thicknesses", "1 3/8", "--bevels", "0")
-    strike = data("bevel", "-", *one, text=TIGHT)["edges"]["strike_edge"]
-    assert 0 < strike["least_deg"] < 3
-    hung = check(read_scene(TIGHT, settings=list(strike["set"].items())))
-    assert hung.verdict is Verdict.SWINGS
 
 
 def test_the_table_falls_with_bevel_and_with_width_and_is_rounded_up_to_a_mark() -> None:

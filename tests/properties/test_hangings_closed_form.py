@@ -138,7 +138,7 @@ def pivot_scene(kind: PivotKind, edge: float, face: float, leg: float, out: floa
     return scene if kind is PivotKind.OFFSET else replace(scene, stop=None)
 
 
-def test_where_pivots_stand_and_how_they_lean_the_axis() -> None:
+def test_pivots_stand_lean_and_clear_their_stops_where_they_leave_it_room() -> None:
     """Hinge margin ``leg - edge``; the wide face at ``out + face`` beyond the jamb's edge."""
     scene = pivot_scene(PivotKind.CENTRE, 2.75, T / 2, 2.875, -1.5)
     found = check(scene)
@@ -152,6 +152,12 @@ def test_where_pivots_stand_and_how_they_lean_the_axis() -> None:
     scene = replace(scene, pivot=replace(scene.pivot, leg=(2.875, 2.935)))
     direction = assemble(scene).axis.direction
     assert direction[0] / direction[2] == pytest.approx(-0.06 / 80.5, abs=1e-12)
+    scene = pivot_scene(PivotKind.OFFSET, 0.75, -0.75, 0.875, T + 0.13 - D + 0.75)
+    found = check(scene)
+    assert found.closing is None
+    assert found.verdict is Verdict.SWINGS
+    stops = [c.least for c in found.clearances if c.against_kind is PartKind.HEAD_STOP]
+    assert stops[0] == pytest.approx(0.13 - (hypot(0.75, T + 0.75) - T - 0.75), abs=2e-4)
 
 
 @pytest.mark.parametrize("gap", [0.03, 0.06, 0.1])
@@ -169,12 +175,3 @@ def test_an_offset_pivot_swings_the_hinge_edge_deeper_than_it_closes(gap: float)
     assert found.closing.against_kind is PartKind.HEAD_STOP
     expected = atan2(u, v) + acos((v + gap) / hypot(u, v))
     assert found.closing.angle == pytest.approx(expected, abs=1e-9)
-
-
-def test_an_offset_pivot_clears_its_stops_where_they_leave_it_room() -> None:
-    scene = pivot_scene(PivotKind.OFFSET, 0.75, -0.75, 0.875, T + 0.13 - D + 0.75)
-    found = check(scene)
-    assert found.closing is None
-    assert found.verdict is Verdict.SWINGS
-    stops = [c.least for c in found.clearances if c.against_kind is PartKind.HEAD_STOP]
-    assert stops[0] == pytest.approx(0.13 - (hypot(0.75, T + 0.75) - T - 0.75), abs=2e-4)

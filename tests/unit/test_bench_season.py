@@ -62,7 +62,7 @@ def test_a_solid_slab_gains_its_whole_width_by_how_it_was_sawn() -> None:
     assert quarter.through == pytest.approx(1.375 * 0.00369 * rise)
 
 
-def test_both_slabs_of_a_pair_grow_toward_each_other() -> None:
+def test_slabs_of_a_pair_boards_and_firs_move_as_they_do() -> None:
     pair = changed(read_scene(SCENES / "dining_room.toml"), season=AIR, finish=BARE)
     assert pair.inactive is not None
     alone, both = year(changed(pair, inactive=None)), year(pair)
@@ -72,6 +72,18 @@ def test_both_slabs_of_a_pair_grow_toward_each_other() -> None:
     swells = alone.months[7].gained / alone.moving
     opened = both.leave - min(both.unpainted)
     assert both.leave == pytest.approx(both.least + swells * (2 * both.moving - opened))
+    season = year(closet(slab__material="MDF"))
+    assert (season.moving, season.board, season.species) == (0.0, 29.875, None)
+    assert season.leave == pytest.approx(season.least + season.months[7].gained)
+    woods = {name: each for name, each in MATERIALS.items() if each.kind != "panel"}
+    unmoved = {name for name, each in woods.items() if each.radial is None}
+    firs = {name for name in unmoved if name.endswith(" fir")}
+    assert len(firs) == 5 and unmoved - firs == {"sapele"}
+    assert {woods[name].kind for name in firs} == {"softwood"}
+    assert year(closet(slab__material="noble fir")).species is None
+    khaya = material("african mahogany")
+    assert khaya is not None and khaya.name == "khaya"
+    assert material("steel") is None and material("oak") is None
 
 
 @pytest.mark.parametrize(
@@ -99,21 +111,6 @@ def test_construction_says_how_much_of_the_width_moves(
     # August at 80 %: board at 12.5 % by the booklet, over 7.7.
     core = season.board * ((12.5 - 12) / 4000 + (12 - 7.7) / 3000)
     assert season.months[7].gained == pytest.approx(wood + core)
-
-
-def test_boards_and_firs_move_as_they_do() -> None:
-    season = year(closet(slab__material="MDF"))
-    assert (season.moving, season.board, season.species) == (0.0, 29.875, None)
-    assert season.leave == pytest.approx(season.least + season.months[7].gained)
-    woods = {name: each for name, each in MATERIALS.items() if each.kind != "panel"}
-    unmoved = {name for name, each in woods.items() if each.radial is None}
-    firs = {name for name in unmoved if name.endswith(" fir")}
-    assert len(firs) == 5 and unmoved - firs == {"sapele"}
-    assert {woods[name].kind for name in firs} == {"softwood"}
-    assert year(closet(slab__material="noble fir")).species is None
-    khaya = material("african mahogany")
-    assert khaya is not None and khaya.name == "khaya"
-    assert material("steel") is None and material("oak") is None
 
 
 def test_the_month_in_which_the_margin_closes_and_what_to_leave() -> None:

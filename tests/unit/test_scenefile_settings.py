@@ -118,7 +118,7 @@ def test_what_a_setting_comes_to(text: str, settings: list[str], told: str) -> N
     assert_holds(read(text, *settings), told)
 
 
-def test_obstacles_and_a_lock_are_set_and_faults_come_with_the_files() -> None:
+def test_obstacles_a_lock_and_a_read_scene_are_set_anew_and_faults_told() -> None:
     (shelf,) = read(FULL, "obstacle[0].size[1]=3", "obstacle[0].name=ledge").obstacles
     assert (shelf.name, shelf.size) == ("ledge", (30.0, 3.0, 1.0))
     scene = read(PLAIN, "obstacle=[{corner=[0, 40, 0], size=[1, 1, 1]}]", "lock={}")
@@ -130,6 +130,12 @@ def test_obstacles_and_a_lock_are_set_and_faults_come_with_the_files() -> None:
         "--set slab.setback",
         "--set slab.width",
     }
+    scene, same = read_scene(PLAIN, name="a.toml"), read_scene(PLAIN + "\n", name="a.toml")
+    assert scene.source != same.source
+    assert (scene, hash(scene), repr(scene)) == (same, hash(same), repr(same))
+    made = replace(read_scene(PLAIN), unit="mm")
+    with pytest.raises(SceneError, match="Untitled: made by hand, not read"):
+        made.with_({"slab.width": "29"})
 
 
 REFUSED = [
@@ -190,12 +196,3 @@ def test_a_read_scene_is_read_anew_with_further_settings(tmp_path: Path) -> None
         "--set slab.thickness",
     ]
     assert caught.value.path == str(file)
-
-
-def test_where_a_scene_comes_from_is_no_part_of_it_but_what_is_set_anew() -> None:
-    scene, same = read_scene(PLAIN, name="a.toml"), read_scene(PLAIN + "\n", name="a.toml")
-    assert scene.source != same.source
-    assert (scene, hash(scene), repr(scene)) == (same, hash(same), repr(same))
-    made = replace(read_scene(PLAIN), unit="mm")
-    with pytest.raises(SceneError, match="Untitled: made by hand, not read"):
-        made.with_({"slab.width": "29"})

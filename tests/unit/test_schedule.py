@@ -181,7 +181,7 @@ def test_however_it_was_saved_it_says_the_same(data: bytes) -> None:
     assert listed.scene == read_scene(SAME_IN_TOML)
 
 
-def test_commas_between_digits_and_same_are_read_as_they_are_meant() -> None:
+def test_commas_same_and_settings_are_read_as_they_are_meant() -> None:
     data = "door;unit;opening width;opening height;slab width\nA;mm;765,5;2045;760\n"
     assert opened(data)[0].scene.opening.width == (765.5 / 25.4,)
     rows = [
@@ -193,6 +193,16 @@ def test_commas_between_digits_and_same_are_read_as_they_are_meant() -> None:
     assert [each.name for each in listed] == ["Linen closet", "same", "C"]
     assert len({each.scene.opening.width for each in listed}) == 1
     assert [each.scene.slab.width[0] for each in listed] == [29.75, 29.75, 28.0]
+    rows = [ROW, ROW | {"door": "B"}]
+    data = written(rows).encode()
+    listed = schedule_openings(data, "job.csv", [("slab.width", "28")])
+    assert [each.scene.slab.width for each in listed] == [(28.0,)] * 2
+    with pytest.raises(SceneError) as refused:
+        schedule_openings(data, "job.csv", [("slab.width", "wide")])
+    assert [problem.key for problem in refused.value.problems] == [
+        "row 2 (Linen closet), --set slab.width",
+        "row 3 (B), --set slab.width",
+    ]
 
 
 @pytest.mark.parametrize(("cell", "width"), [("755", 755 / 25.4), ("29 3/4 in", 29.75)])
@@ -216,19 +226,6 @@ EDGES = {
 def test_an_edge_is_told_in_words(typed: str, edge: str) -> None:
     toml = f'[opening]\nwidth = "30"\nheight = "80"\n[slab]\nstrike_edge = {edge}\n'
     assert scene_of(strike_edge=typed).slab.strike_edge == read_scene(toml).slab.strike_edge
-
-
-def test_settings_change_every_row_and_their_faults_say_so() -> None:
-    rows = [ROW, ROW | {"door": "B"}]
-    data = written(rows).encode()
-    listed = schedule_openings(data, "job.csv", [("slab.width", "28")])
-    assert [each.scene.slab.width for each in listed] == [(28.0,)] * 2
-    with pytest.raises(SceneError) as refused:
-        schedule_openings(data, "job.csv", [("slab.width", "wide")])
-    assert [problem.key for problem in refused.value.problems] == [
-        "row 2 (Linen closet), --set slab.width",
-        "row 3 (B), --set slab.width",
-    ]
 
 
 # What spreadsheets show for a fraction typed into a cell of their own format: day and month in

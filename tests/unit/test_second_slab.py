@@ -240,7 +240,7 @@ def test_a_meeting_rebate_takes_its_section_off_the_inactive_slab() -> None:
     )
 
 
-def test_an_upper_slab_keeps_its_gap_to_a_shelf_that_fits_the_lower() -> None:
+def test_an_upper_slab_keeps_its_gap_to_the_lowers_shelf_or_drags_on_it() -> None:
     result = check(dutch_scene(0.125))
     other = found_of(result)
     assert result.verdict is other.verdict is Verdict.SWINGS
@@ -254,10 +254,7 @@ def test_an_upper_slab_keeps_its_gap_to_a_shelf_that_fits_the_lower() -> None:
     low, high = shelf.bounds
     assert high - low == pytest.approx([29.875 - 1.5, T + 1.5, 0.75], abs=1e-9)
     assert low[2] == pytest.approx(slab.bounds[1, 2], abs=1e-9)
-
-
-def test_an_upper_slab_that_sinks_drags_on_the_shelf() -> None:
-    """Hinges that let it down as it opens: the gap is gone at ``gap / (fall / 90 deg)``."""
+    # Hinges that let it down as it opens: the gap is gone at ``gap / (fall / 90 deg)``.
     scene = changed(dutch_scene(0.0625), hinge__rise=-0.5)
     result = check(scene)
     assert result.verdict in (Verdict.BLOCKED, Verdict.DRAGS, Verdict.FOULS)

@@ -105,7 +105,7 @@ def test_corners_of_many_variants_are_those_of_each_alone(name: str) -> None:
         assert_same(shape, many, int(k), alone[k])
 
 
-def test_a_shapes_own_scene_has_its_solids_triangles() -> None:
+def test_a_shapes_own_scene_and_variants_of_another_are_told_apart() -> None:
     shape = shape_of(SCENES["locked"])
     corners = corners_of(shape, shape.scene)
     assert corners.built.tolist() == [True]
@@ -115,10 +115,7 @@ def test_a_shapes_own_scene_has_its_solids_triangles() -> None:
         own = points[shape.triangles[shape.corner_part[shape.triangles[:, 0]] == number]]
         volume = np.einsum("ij,ij->", own[:, 0], np.cross(own[:, 1], own[:, 2])) / 6
         assert volume == pytest.approx(part.solid.volume, rel=1e-12)
-
-
-def test_variants_of_another_shape_are_told_apart() -> None:
-    """A leaf let in past the slab's top, and one of no depth, among those that are built."""
+    # A leaf let in past the slab's top, and one of no depth, among those that are built.
     scene = SCENES["plumb"]
     shape = shape_of(scene)
     tops = np.array([6.875, -3.0, 6.9])
