@@ -4,7 +4,8 @@
 
 Every scene's draws (3,000 where nothing is said) are answered together, with what is settled once
 left out of the time and told by itself; so many of them (40) are swung one at a time as well, and
-held to the same. Both are processor time on one core. Then how time and memory grow with draws.
+held to the same. Both are processor time on one core. ``build`` and ``contact`` are what most of
+the draws take of it. Then how time and memory grow with draws.
 """
 
 from __future__ import annotations
@@ -18,9 +19,10 @@ import numpy as np
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from swingcheck.chance.full import Job, full_job
+from swingcheck.chance.full import CHUNK_VARIANTS, Job, full_job
 from swingcheck.chance.measurements import Measurement
 from swingcheck.chance.outcomes import Outcomes, joined
+from swingcheck.geometry.many.search import first_met
 from swingcheck.geometry.solid import Floats
 from swingcheck.model import Scene
 from tests.benchmarks.timing import machine, table
@@ -33,6 +35,16 @@ def settled(scene: Scene, held: tuple[Measurement, ...], values: Floats) -> tupl
     job = full_job(scene, held, tuple(values.min(axis=0)), tuple(values.max(axis=0)))
     assert job is not None
     return job, process_time() - begin
+
+
+def stages(job: Job, values: Floats) -> tuple[float, float]:
+    """Return the seconds that building a draw takes, and finding what it meets."""
+    tier, some = job.tiers[0], values[:CHUNK_VARIANTS]
+    begin = process_time()
+    corners = tier.builder.built(some).corners
+    middle = process_time()
+    first_met(tier.ready, corners, job.scene.swing.start, job.room)
+    return (middle - begin) / len(some), (process_time() - middle) / len(some)
 
 
 def together(job: Job, values: Floats) -> tuple[Outcomes, float]:
@@ -60,10 +72,12 @@ def row(name: str, draws: int, held: int) -> list[str]:
     alone = one_at_a_time(scene, measured, values[:held])
     single = (process_time() - begin) / held
     found, each = together(job, values)
+    build, contact = stages(job, values)
     return [
         name,
         f"{single * 1e3:.1f}",
         f"{each * 1e6:.0f}",
+        f"{build * 1e6:.0f} + {contact * 1e6:.0f}",
         f"{single / each:.0f}",
         f"{set_up:.2f}",
         f"{found.swings.mean() * 100:.0f} %",
@@ -87,7 +101,7 @@ def growth() -> list[list[str]]:
 def main() -> None:
     draws, held = [*map(int, sys.argv[1:]), *(3_000, 40)[len(sys.argv) - 1 :]][:2]
     print(machine("numpy"))
-    heads = ("scene", "alone ms", "together us", "times", "settle s")
+    heads = ("scene", "alone ms", "together us", "build + contact", "times", "settle s")
     heads += ("swing", "alone", "unlike, rad off")
     print(table(f"{draws:,} draws", heads, [row(name, draws, held) for name in SCENES]))
     print(table("growth", ("draws", "us each", "peak MB"), growth()))
