@@ -53,7 +53,11 @@ def job_of(scene: Scene, values: Floats, held: tuple[Measurement, ...]) -> Job:
 @pytest.mark.parametrize("name", SCENES)
 def test_a_batch_comes_to_what_each_variant_comes_to_by_itself(name: str) -> None:
     held, values = drawn(SCENES[name], 500)
-    together = job_of(SCENES[name], values, held).outcomes(values)
+    job = job_of(SCENES[name], values, held)
+    for tier in job.tiers:
+        some, every = (own.built(values[:60]).corners for own in (tier.builder, job.builder))
+        assert np.abs(some - every[tier.ready.corners]).max() < 1e-12
+    together = job.outcomes(values)
     assert 0.3 < together.swings.mean() < 0.7
     assert together.alone.mean() < 0.02
     few = values[:DRAWS]
@@ -102,7 +106,7 @@ def test_no_corner_of_a_door_leaves_its_bounds(name: str) -> None:
         for rows in np.array_split(off, 17):
             corners = job.builder.built(job.middle + rows).corners
             away = np.abs(corners - bound.middle[:, :, None]).reshape(-1, len(rows)).T
-            beyond.append((away - bound.linear(rows) - bound.rest).max(axis=1))
+            beyond.append((away - np.abs(rows @ bound.slopes) - bound.rest).max(axis=1))
         assert (np.concatenate(beyond) > 1e-9).mean() >= least
         if not least:
             assert np.concatenate(beyond).max() <= 1e-9

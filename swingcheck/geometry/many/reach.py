@@ -110,10 +110,6 @@ class Bounds:
     rest: Floats
     half: Floats
 
-    def linear(self, off: Floats) -> Floats:
-        """Return how far (n, 3c) corners of variants off by (n, d) stand from the middle's."""
-        return np.abs(off @ self.slopes)
-
     @property
     def tight(self) -> Floats:
         """A delta (3c,) that most variants are within.
