@@ -84,8 +84,7 @@ def faulty() -> Faulty:
 
 def test_the_scenes_go_wrong_in_many_ways_and_most_have_a_cure(faulty: Faulty) -> None:
     words = {answer.found.verdict for _, answer in faulty}
-    wrong = {Verdict.PINCHES, Verdict.STRIKES, Verdict.HINGE_BOUND, Verdict.STANDS_OFF}
-    assert words >= wrong
+    assert words >= {Verdict.PINCHES, Verdict.STRIKES, Verdict.HINGE_BOUND}
     assert words & {Verdict.DRAGS, Verdict.BLOCKED}
     assert len(faulty) > SCENES / 2
     assert sum(bool(answer.cures) for _, answer in faulty) >= 0.9 * len(faulty)

@@ -63,7 +63,7 @@ def test_the_cases_are_mixed_and_the_margin_drawn_beside_an_inactive_slab_the_ch
 ) -> None:
     words = {case: door(*case)[1] for case in CASES}
     assert sum(word == "swings" for word in words.values()) >= len(CASES) // 4
-    assert len(Counter(words.values())) >= 5
+    assert len(Counter(words.values())) >= 4
     for kind in ("pair", "dutch", "neighbour", "servery"):
         found = {word == "swings" for (own, _), word in words.items() if own == kind}
         assert found == {True, False}, kind
