@@ -17,7 +17,7 @@ from math import atan, ceil, floor, inf
 from swingcheck.advice.cure import Change, Cure, Said, cure_of, with_share
 from swingcheck.advice.judge import Judge
 from swingcheck.advice.search import first_good
-from swingcheck.advice.sure import is_sure, met_most, share_of
+from swingcheck.advice.sure import WORTH_NAMING, is_sure, met_most, share_of
 from swingcheck.advice.what_frees import ABOUT, Way, touched, ways
 from swingcheck.assembly import PartKind
 from swingcheck.chance.measurements import measurements
@@ -35,9 +35,6 @@ MOST_FIRSTS, MOST_SECONDS = 5, 4
 
 #: Behind how many changes that are not sure a second one is looked for.
 MOST_UNSURE = 2
-
-#: With what fewer doors than this share swing is not named beside what does better.
-WORTH_NAMING = 0.5
 
 #: Where fewer doors are drawn than this, they are swung one at a time, and no mark is looked for.
 FEW_DRAWN = 100

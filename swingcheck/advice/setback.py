@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from math import copysign
 
 from swingcheck.advice.judge import Judge
-from swingcheck.advice.sure import is_sure, share_of
+from swingcheck.advice.sure import WORTH_NAMING, is_sure, share_of
 from swingcheck.advice.window import Interval, Window, window_of
 from swingcheck.chance.measurements import measurement
 from swingcheck.chance.risk import Share
@@ -174,7 +174,7 @@ def setback(scene: Scene, side: str = "slab") -> Setback:
     setting = recommended(judge, replace(found, now=now), scene.shop.setback_tolerance)
     shares: dict[float, Share | None] = {}
     if setting is not None:
-        setting, shares = _surest(judge, replace(found, now=now), setting)
+        setting, shares = surest(judge, replace(found, now=now), setting)
     return Setback(
         scene=scene,
         side=side,
@@ -189,12 +189,13 @@ def setback(scene: Scene, side: str = "slab") -> Setback:
     )
 
 
-def _surest(
+def surest(
     judge: Judge, window: Window, setting: Setting
 ) -> tuple[Setting, dict[float, Share | None]]:
     """Return the setting with which most doors swing as they will be, and the shares known.
 
-    Of those as good what it is set to now, else what stands nearest to ``setting``.
+    Of those as good what it is set to now, else what stands nearest to ``setting``; which
+    it stays where no mark lets half of them swing.
     """
     shares = {setting.value: share_of(judge.at(setting.value))}
     first = shares[setting.value]
@@ -211,6 +212,8 @@ def _surest(
                 tried[value] = Setting(value=value, step=step, interval=each, fit=fit)
                 shares[value] = share_of(judge.at(value))
     told = {value: share.swinging for value, share in shares.items() if share is not None}
+    if max(told.values()) < WORTH_NAMING:
+        return setting, shares
     good = [value for value in told if told[value] >= max(told.values()) - AS_SURE]
     best = min(good, key=lambda each: (each != window.now, abs(each - setting.value)))
     return tried[best], shares

@@ -12,6 +12,9 @@ from swingcheck.model import Scene
 from swingcheck.swing.fit import SURE
 from swingcheck.swing.found import Verdict
 
+WORTH_NAMING = 0.5
+"""With what fewer doors than this share swing is not named where something does better."""
+
 
 @lru_cache(maxsize=64)
 def share_of(scene: Scene) -> Share | None:

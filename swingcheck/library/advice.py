@@ -11,7 +11,7 @@ from swingcheck.advice.answer import answered
 from swingcheck.advice.bevel import LeastBevel, MarginTable, least_bevels, margin_tables
 from swingcheck.advice.cure import Cure
 from swingcheck.advice.judge import Judge
-from swingcheck.advice.setback import Setting, recommended
+from swingcheck.advice.setback import Setting, recommended, surest
 from swingcheck.advice.window import Window, window_of
 from swingcheck.bench.painted import in_its_wettest_month
 from swingcheck.bench.season import SeasonMargins, season_margins
@@ -81,7 +81,10 @@ def leeway(scene: Scene, key: str) -> Leeway:
     """
     judge = Judge(scene, registry.measurement(scene, key))
     window = window_of(judge)
-    return Leeway(scene, window, recommended(judge, window, stay=True))
+    setting = recommended(judge, window, stay=not key.endswith(".setback"))
+    if setting is not None and key.endswith(".setback"):
+        setting, _ = surest(judge, window, setting)
+    return Leeway(scene, window, setting)
 
 
 class Measurements(NamedTuple):
