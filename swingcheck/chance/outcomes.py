@@ -71,8 +71,11 @@ def replaced(found: Outcomes, rows: Ints, by: Outcomes) -> Outcomes:
 def verdicts(scene: Scene, hinge_stop: Floats, against: Ints, opening: Floats) -> Ints:
     """Return the verdicts (n,) on what is met as closing: kinds (n,), at openings (n,).
 
-    ``hinge_stop`` (n,) is the closed slab's face to the hinge stop at the top.
+    ``hinge_stop`` (n,) is the closed slab's face to the hinge stop at the top: where it
+    would stand into the head stop there, it meets that in its hinge half.
     """
+    rabbet = scene.opening.rabbet
+    at_hinges = hinge_stop + (rabbet.head[0] - rabbet.hinge[0]) < 0
     verdict = np.full(len(opening), VERDICTS.index(Verdict.SWINGS), dtype=np.int64)
     for k, kind in enumerate(KINDS):
         if kind not in WORDS:
@@ -80,6 +83,6 @@ def verdicts(scene: Scene, hinge_stop: Floats, against: Ints, opening: Floats) -
         hit = against == k
         if kind in STOPS:
             hit &= opening > scene.swing.seat
-        for into_stop, gap in ((False, 0.0), (True, -1.0)):
-            verdict[hit & ((hinge_stop < 0) == into_stop)] = VERDICTS.index(verdict_of(kind, gap))
+        for half in (False, True):
+            verdict[hit & (at_hinges == half)] = VERDICTS.index(verdict_of(kind, half))
     return verdict

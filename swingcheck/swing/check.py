@@ -53,7 +53,7 @@ def check(scene: Scene, *, start: float | None = None, step: float | None = None
         edges = round_edges(assembly, margins)
     found = Found(
         scene=scene,
-        decided=decide(scene, margins, side, push, map(counted, others)),
+        decided=decide(scene, side, push, map(counted, others)),
         blocked_by=side.blocked_by,
         closing=closing,
         seated=side.seated,

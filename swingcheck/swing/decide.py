@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from swingcheck.assembly import GROUND, PartKind
 from swingcheck.model import Face, Relation, Scene, Wanted
-from swingcheck.swing.found import Decided, Margins, OtherFound, Side, Together, Touch, Verdict, Way
+from swingcheck.swing.found import Decided, OtherFound, Side, Together, Touch, Verdict, Way
 from swingcheck.swing.slab_part import LIP
 
 #: What wider hinges carry an open slab clear of.
@@ -46,7 +46,6 @@ def wanted_of(scene: Scene) -> Wanted:
 
 def decide(
     scene: Scene,
-    margins: Margins,
     side: Side,
     push: Side | None = None,
     beside: Iterable[Decided] = (),
@@ -59,14 +58,13 @@ def decide(
     what keeps it from opening as far as wanted; after it the same on the push
     side; after that each further slab.
 
-    ``margins`` are the closed slab's, ``side`` what it does, ``push`` what on the push
-    side if it swings both ways; ``beside`` is what each further slab adds, taken no
-    farther than one that decides, and ``name`` what the slab is called where it is
-    itself a further one.
+    ``side`` is what it does, ``push`` what on the push side if it swings both ways;
+    ``beside`` is what each further slab adds, taken no farther than one that decides,
+    and ``name`` what the slab is called where it is itself a further one.
     """
-    found = _decided_on(scene, margins, side)
+    found = _decided_on(scene, side)
     if found.way is None and push is not None:
-        found = _decided_on(scene, margins, push)
+        found = _decided_on(scene, push)
         found = replace(found, push=found.way is not None)
     if found.way is None:
         return next((each for each in beside if each.way is not None), SWINGS)
@@ -91,13 +89,12 @@ def fouling(name: str, together: Together | None = None) -> Decided:
     return Decided(verdict=Verdict.FOULS, way=Way.TOGETHER, slab=name, together=together)
 
 
-def _decided_on(scene: Scene, margins: Margins, side: Side) -> Decided:
+def _decided_on(scene: Scene, side: Side) -> Decided:
     if side.blocked_by:
         return Decided(verdict=Verdict.BLOCKED, way=Way.START, blocked_by=side.blocked_by)
     met = side.closing
     if met is not None and not side.seated:
-        gap = margins.hinge_stop[0] if margins.hinge_stop else 0.0
-        word = verdict_of(met.against_kind, gap, laps=laps_frame(scene, met))
+        word = verdict_of(met.against_kind, met.hinge_half, laps=laps_frame(scene, met))
         return Decided(verdict=word, way=Way.CLOSING, touch=met)
     met = side.opening
     if met is not None and abs(met.angle) < scene.swing.wanted - SAME_ANGLE_RAD:
@@ -120,16 +117,15 @@ def strip_laps(scene: Scene) -> bool:
     return strip is not None and strip.face is Face.PULL and strip.overlap > strip.stem
 
 
-def verdict_of(kind: PartKind, hinge_stop_gap: float, *, laps: bool = False) -> Verdict:
+def verdict_of(kind: PartKind, hinge_half: bool, *, laps: bool = False) -> Verdict:
     """Return the verdict when closing is ended by a part of this kind.
 
-    ``hinge_stop_gap`` is the closed slab's face to the hinge stop at the top,
-    inches. A slab that would stand into its hinge stop may meet the head stop
-    first, in the corner beside it: the cause is the same and so is the word.
+    ``hinge_half`` tells that it is met nearer to the hinges than to the latch: there
+    the head stop pinches as the hinge stop does, elsewhere the slab stands off it.
     ``laps`` tells that a lip or an astragal rests on the frame.
     """
     if laps:
         return Verdict.STANDS_OFF
-    if kind is PartKind.HEAD_STOP and hinge_stop_gap < 0:
+    if kind is PartKind.HEAD_STOP and hinge_half:
         return Verdict.PINCHES
     return VERDICTS[kind]

@@ -33,7 +33,7 @@ class Touch:
     ``by`` the moving part; ``feature`` which part of the slab touches in trade
     words; ``point`` the middle of where they touch and ``span`` the lowest and
     highest touching height. ``also`` names other fixed parts met at the same
-    angle.
+    angle; ``hinge_half`` tells that the point is nearer the pin than half the slab.
     """
 
     angle: float
@@ -46,6 +46,7 @@ class Touch:
     point: Point
     span: tuple[float, float]
     also: tuple[str, ...] = ()
+    hinge_half: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,7 +15,7 @@ from math import pi, radians
 
 import numpy as np
 
-from swingcheck.assembly import BESIDE, Assembly, Other, Part, PartKind, assemble, bare_assembly
+from swingcheck.assembly import BESIDE, Assembly, Other, Part, PartKind, assemble
 from swingcheck.assembly.hulls import Hulls, slab_hulls
 from swingcheck.assembly.second_slab import placed
 from swingcheck.geometry.contact import first_contact
@@ -25,7 +25,6 @@ from swingcheck.model import Relation, Scene
 from swingcheck.swing.decide import SAME_ANGLE_RAD, SWINGS, decide, fouling
 from swingcheck.swing.found import Decided, Foul, Order, OtherFound, Together, Touch
 from swingcheck.swing.kept_parts import Variants
-from swingcheck.swing.margins import closed_margins
 from swingcheck.swing.swung import Swung, overlapped, swung_sides, touch
 
 PLAIN_IN, ROUND_IN, PLAIN_CORNERS = 1e-3, 5e-3, 24
@@ -105,7 +104,7 @@ def _found(swing: Swung, other: Other, opening: Touch | None) -> OtherFound:
     return OtherFound(
         name=other.name,
         relation=other.relation,
-        decided=decide(scene, closed_margins(bare_assembly(scene)), side, push, name=other.name),
+        decided=decide(scene, side, push, name=other.name),
         blocked_by=side.blocked_by,
         closing=side.closing,
         seated=side.seated,
@@ -120,7 +119,7 @@ def _found(swing: Swung, other: Other, opening: Touch | None) -> OtherFound:
 def _decided_alone(swing: Swung, other: Other) -> Decided:
     scene = other.assembly.scene
     side, push = swung_sides(_alone(swing, other), decisive=True)
-    return decide(scene, closed_margins(bare_assembly(scene)), side, push, name=other.name)
+    return decide(scene, side, push, name=other.name)
 
 
 def _alone(swing: Swung, other: Other) -> Swung:

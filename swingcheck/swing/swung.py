@@ -135,6 +135,7 @@ def touch(assembly: Assembly, contact: Contact | None) -> Touch | None:
         point=(x, y, z),
         span=span,
         also=tuple(assembly.fixed[k].name for k in contact.others),
+        hinge_half=hypot(*(middle - assembly.axis.at(z))[:2]) < max(assembly.scene.slab.width) / 2,
     )
 
 

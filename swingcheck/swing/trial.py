@@ -97,7 +97,7 @@ def trial_of(swing: Swung, beside: Iterable[Decided] = ()) -> Trial:
     assembly, scene = swing.assembly, swing.assembly.scene
     margins = closed_margins(assembly)
     side, push = swung_sides(swing, decisive=True)
-    decided = decide(scene, margins, side, push, beside)
+    decided = decide(scene, side, push, beside)
     blocked = decided.blocked_by
     return Trial(
         scene=scene,

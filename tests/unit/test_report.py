@@ -114,7 +114,7 @@ def found(scene: Scene = SCENE, verdict: Verdict | None = None, **changes: Any) 
     )
     result = replace(base, **changes)
     beside = map(counted, result.others)
-    decided = decide(result.scene, result.margins, result, result.push, beside)
+    decided = decide(result.scene, result, result.push, beside)
     return replace(result, decided=replace(decided, verdict=verdict or decided.verdict))
 
 

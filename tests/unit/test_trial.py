@@ -23,7 +23,7 @@ ALONE = {
     "strikes": plain_scene(opening__width=(30.0,), slab__strike_edge=SQUARE),
     "hinge-bound": plain_scene(hinge__slab__depths=(0.2,) * 3),
     "drags": plain_scene(slab__head_margin=1 / 64, opening__hinge_leg=Leg(plumb=(0.0, 0.2))),
-    "stands off": plain_scene(opening__rabbet__head=(1.3, 1.3)),
+    "stands off": plain_scene(opening__rabbet__head=(1.4375, 1.3)),
     "blocked": plain_scene(floor=Floor(covering=1.0)),
     "fouls": plain_scene(
         obstacles=(Obstacle(name="chest", corner=(8, 12, 0), size=(9, 9, 9)),),
