@@ -6,10 +6,11 @@ is missing is never taken for 'no contact'.
 
 from __future__ import annotations
 
+import logging
 import os
 import signal
 from collections.abc import Callable, Generator, Iterator, Sequence
-from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures import CancelledError, Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -32,6 +33,8 @@ SCHEDULER_PATIENCE_S = 10.0
 
 ALONE = 3
 """No more tasks than this are done sooner in this process than another is started."""
+
+GONE = "its scheduler is gone, and what was not answered with it: run the same again"
 
 LOST = "it was ended from outside before its work was done: run the same again"
 
@@ -173,8 +176,11 @@ def _over_cluster(
                 yield places[future.key], future.result()
         except killed as error:
             raise WorkError(f"the cluster at {address}", "its workers died at it") from error
+        except (CancelledError, OSError) as error:
+            raise WorkError(f"the cluster at {address}", GONE) from error
         finally:
-            client.cancel(futures)
+            if client.status == "running":
+                client.cancel(futures)
     finally:
         client.close()
 
@@ -186,6 +192,8 @@ def _client(address: str) -> tuple[Any, Any, type[Exception]]:
         from distributed import as_completed as as_done
     except ImportError as error:
         raise MissingExtraError("cluster", "runs on a cluster") from error
+    for name in ("distributed", "distributed.client"):
+        logging.getLogger(name).setLevel(logging.CRITICAL)  # what goes wrong is told here
     scheme, parted, _ = address.rpartition("://")
     if parted and scheme not in ("tcp", "tls"):
         raise WorkError(f"the cluster at {address}", "an address is tcp://HOST:PORT")

@@ -168,9 +168,16 @@ unit_option = click.option(
 
 json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON instead of text.")
 
+
+def _address(_: click.Context, option: click.Parameter, value: str | None) -> str:
+    if value is not None and not value.strip():
+        raise click.BadParameter("an address is tcp://HOST:PORT", param=option)
+    return value or ""
+
+
 cluster_option = click.option(
     "--cluster",
-    default="",
+    callback=_address,
     metavar="ADDRESS",
     help="Hand the work to a running Dask scheduler, such as tcp://192.0.2.7:8786.",
 )

@@ -28,6 +28,7 @@ from swingcheck.page.drawn import (
     shown_touch,
 )
 from swingcheck.palette import drawing_colours
+from swingcheck.render.chart.lines import line_groups
 from swingcheck.render.pen.section import plan_hand
 from swingcheck.report.bench import door_numbers
 from swingcheck.report.card import Card, card
@@ -37,7 +38,7 @@ from swingcheck.report.words import Lengths, leaves_as_one, meeting
 from swingcheck.swing.by_angle import clearance_by_angle
 from swingcheck.swing.found import Found, Touch
 from swingcheck.swing.swung import opening_at_strike
-from swingcheck.units.words import listed, the
+from swingcheck.units.words import listed_parts
 from swingcheck.version import __version__
 
 SCRIPTS = ("lengths.js", "swing.js", "view.js", "plan.js", "chart.js", "page.js")
@@ -197,7 +198,10 @@ def _drawn(result: Found, assembly: Assembly) -> dict[str, Any]:
         "frame": [list(corner) for corner in _frame(assembly)],
         "parts": drawn_parts(assembly),
         "plan": plan,
-        "groups": chart_groups(assembly),
+        "groups": [
+            {"name": name, "parts": [assembly.fixed[k].name for k in members]}
+            for name, members in line_groups(assembly.fixed).items()
+        ],
     }
 
 
@@ -237,42 +241,23 @@ def clearance_data(result: Found, assembly: Assembly) -> dict[str, Any]:
     }
 
 
-def chart_groups(assembly: Assembly) -> list[dict[str, Any]]:
-    """Return the lines of the clearance chart: a name, and the fixed parts it stands for.
-
-    Each part is its own line, but that the leaves on the jamb share one.
-    """
-    names = [part.name for part in assembly.fixed]
-    leaves = [part.name for part in assembly.fixed if part.kind is PartKind.JAMB_LEAF]
-    groups = [
-        {"name": name, "parts": leaves if len(leaves) > 1 and name == "jamb leaves" else [name]}
-        for name in leaves_as_one(names)
-    ]
-    return groups
-
-
 def _touches(result: Found, lengths: Lengths) -> list[dict[str, Any]]:
-    found = []
-    for way, touch in (("closing", result.closing), ("opening", result.opening)):
-        if touch is not None:
-            seated = way == "closing" and result.seated
-            found.append(_touch(touch, way, lengths, seated=seated))
-    return found
-
-
-def _touch(touch: Touch, way: str, lengths: Lengths, *, seated: bool) -> dict[str, Any]:
-    parts = [touch.against, *touch.also]
-    return {
-        "way": way,
-        "angle_deg": degrees(touch.angle),
-        "parts": parts,
-        "named": listed([the(name) for name in leaves_as_one(parts)]),
-        "by": touch.by,
-        "seated": seated,
-        "point": list(touch.point),
-        "span": list(touch.span),
-        "words": meeting(touch, lengths),
-    }
+    met = {"closing": result.closing, "opening": result.opening}
+    return [
+        {
+            "way": way,
+            "angle_deg": degrees(touch.angle),
+            "parts": [touch.against, *touch.also],
+            "named": listed_parts(leaves_as_one([touch.against, *touch.also])),
+            "by": touch.by,
+            "seated": way == "closing" and result.seated,
+            "point": list(touch.point),
+            "span": list(touch.span),
+            "words": meeting(touch, lengths),
+        }
+        for way, touch in met.items()
+        if touch is not None
+    ]
 
 
 def _shown_angle(result: Found, shown: Touch | None) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -26,3 +27,13 @@ def test_the_tool_finds_nothing(arguments: list[str]) -> None:
         [sys.executable, *arguments], cwd=ROOT, capture_output=True, text=True, timeout=300
     )
     assert found.returncode == 0, f"{found.stdout}\n{found.stderr}"
+
+
+def test_constraints_hold_every_declared_package_at_a_version_that_is_allowed() -> None:
+    packaging = pytest.importorskip("packaging.requirements")
+    lines = (ROOT / ".ci" / "constraints.txt").read_text().split()
+    held = dict(line.split("==") for line in lines)
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text())["project"]
+    extras = [each for extra in project["optional-dependencies"].values() for each in extra]
+    for each in map(packaging.Requirement, [*project["dependencies"], *extras]):
+        assert each.specifier.contains(held[each.name.lower()]), each

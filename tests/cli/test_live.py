@@ -25,8 +25,8 @@ from click.testing import Result
 from swingcheck.advice.answer import answered
 from swingcheck.live import Session, server
 from swingcheck.live.desk import Desk, StaleError
-from swingcheck.live.dials import dials, settings
 from swingcheck.live.server import LARGEST, LARGEST_HEAD, LoopbackServer
+from swingcheck.live.session import dials, settings
 from swingcheck.model import Scene
 from swingcheck.page import card_markup
 from swingcheck.report.card import card

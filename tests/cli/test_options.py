@@ -101,6 +101,7 @@ def test_a_cluster_is_asked_where_one_is_named(command: tuple[str, ...], closet:
     pytest.importorskip("distributed")
     shown = run(*command, closet, "--cluster", "http://192.0.2.7:8786")
     refused(shown, "an address is tcp://HOST:PORT")
+    refused(run(*command, closet, "--cluster", ""), "an address is tcp://HOST:PORT")
 
 
 @pytest.mark.parametrize(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import signal
 import subprocess
 import sys
@@ -131,6 +132,48 @@ def test_another_swingcheck_and_a_missing_dask_are_named(
     monkeypatch.setitem(sys.modules, "distributed", None)
     with pytest.raises(MissingExtraError, match=r"pip install 'swingcheck\[cluster\]'"):
         list(answers(halved, range(3), Spread(cluster="tcp://127.0.0.1:8786")))
+
+
+def test_a_scheduler_that_is_killed_is_told_in_one_line(tmp_path: Path) -> None:
+    """In a process of its own, which says nothing besides."""
+    pytest.importorskip("distributed")
+    file, dask = tmp_path / "scheduler.json", [sys.executable, "-m", "distributed.cli.dask_"]
+    quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
+    own = ["--scheduler-file", str(file), "--no-dashboard"]
+    begun = [
+        subprocess.Popen([*dask[:2], f"{dask[2]}{kind}", *own, *more], **quiet)
+        for kind, more in (
+            ("scheduler", ["--host", "127.0.0.1", "--port", "0"]),
+            ("worker", ["--nthreads", "1", "--no-nanny"]),
+        )
+    ]
+    script = (
+        "import json, os, signal, sys, time\n"
+        "from swingcheck.chance.workers import Spread, answers\n"
+        "from swingcheck.errors import WorkError\n"
+        "while True:\n"
+        "    try:\n"
+        f"        address = json.load(open({str(file)!r}))['address']\n"
+        "        found = answers(time.sleep, [0.0, 60.0, 60.0], Spread(cluster=address))\n"
+        "        next(found)\n"
+        "        break\n"
+        "    except (OSError, ValueError, WorkError):\n"
+        "        time.sleep(0.2)\n"
+        f"os.kill({begun[0].pid}, signal.SIGKILL)\n"
+        "try:\n"
+        "    next(found)\n"
+        "except WorkError as error:\n"
+        "    print(error, file=sys.stderr)\n"
+    )
+    try:
+        run = subprocess.run(
+            [sys.executable, "-c", script], capture_output=True, text=True, timeout=120
+        )
+    finally:
+        for each in begun:
+            each.kill()
+            each.wait()
+    assert re.fullmatch(r"the cluster at tcp://\S+: its scheduler is gone.*\n", run.stderr)
 
 
 @pytest.mark.parametrize(

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
-from swingcheck.assembly import PartKind
+from swingcheck.assembly import Part, PartKind
 from swingcheck.geometry.solid import Floats, Ints
 from swingcheck.palette import LINES, OTHER_LINE, Dash
 from swingcheck.render.pen.subject import Pose, Subject
@@ -147,12 +148,8 @@ def _lines(subject: Subject, distances: Floats) -> tuple[PartLine, ...]:
     fixed, pose = subject.assembly.fixed, subject.pose
     touched = {*pose.against, *(pose.touch.also if pose.touch else ())}
     on_side = [each for each in subject.clearances if (each.angle < 0) == subject.push]
-    groups: dict[str, list[int]] = {}
-    for k, part in enumerate(fixed):
-        name = LEAVES if part.kind is PartKind.JAMB_LEAF else part.name
-        groups.setdefault(name, []).append(k)
     lines = []
-    for name, members in groups.items():
+    for name, members in line_groups(fixed).items():
         names = {fixed[k].name for k in members}
         own = [each for each in on_side if each.against in names and not names & touched]
         lines.append(
@@ -165,6 +162,19 @@ def _lines(subject: Subject, distances: Floats) -> tuple[PartLine, ...]:
             )
         )
     return tuple(lines)
+
+
+def line_groups(fixed: Sequence[Part]) -> dict[str, list[int]]:
+    """Return a chart's lines by name: the places of the fixed parts that each stands for.
+
+    Each part is its own line, but that several leaves on the jamb share one.
+    """
+    leaves = sum(part.kind is PartKind.JAMB_LEAF for part in fixed)
+    groups: dict[str, list[int]] = {}
+    for k, part in enumerate(fixed):
+        shared = leaves > 1 and part.kind is PartKind.JAMB_LEAF
+        groups.setdefault(LEAVES if shared else part.name, []).append(k)
+    return groups
 
 
 def _reached(subject: Subject, high: float) -> tuple[float, float]:
