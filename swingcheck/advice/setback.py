@@ -10,14 +10,14 @@ from dataclasses import dataclass, replace
 from math import copysign
 
 from swingcheck.advice.judge import Judge
-from swingcheck.advice.sure import WORTH_NAMING, is_sure, share_of
+from swingcheck.advice.sure import is_sure, share_of
 from swingcheck.advice.window import Interval, Window, window_of
 from swingcheck.chance.measurements import measurement
 from swingcheck.chance.risk import Share
 from swingcheck.chance.spans import marks
 from swingcheck.model import Scene
 from swingcheck.swing.check import check
-from swingcheck.swing.fit import FEWEST_TOLD
+from swingcheck.swing.fit import FEWEST_TOLD, SURE
 from swingcheck.swing.found import Found
 from swingcheck.swing.trial import Trial, trial
 from swingcheck.units import rounded_down, rounded_up
@@ -195,7 +195,7 @@ def surest(
     """Return the setting with which most doors swing as they will be, and the shares known.
 
     Of those as good what it is set to now, else what stands nearest to ``setting``; which
-    it stays where no mark lets half of them swing.
+    it stays where no mark is sure: something else is at fault.
     """
     shares = {setting.value: share_of(judge.at(setting.value))}
     first = shares[setting.value]
@@ -212,7 +212,7 @@ def surest(
                 tried[value] = Setting(value=value, step=step, interval=each, fit=fit)
                 shares[value] = share_of(judge.at(value))
     told = {value: share.swinging for value, share in shares.items() if share is not None}
-    if max(told.values()) < WORTH_NAMING:
+    if max(told.values()) < SURE:
         return setting, shares
     good = [value for value in told if told[value] >= max(told.values()) - AS_SURE]
     best = min(good, key=lambda each: (each != window.now, abs(each - setting.value)))

@@ -65,7 +65,7 @@ def kept_lines(path: Path) -> Iterator[Kept]:
     with _refusals(path):
         path.parent.mkdir(parents=True, exist_ok=True)
         file = path.open("a+b")
-    with file:
+    try:
         with _refusals(path):
             _hold(file, path)
             file.seek(0)
@@ -88,6 +88,9 @@ def kept_lines(path: Path) -> Iterator[Kept]:
             raise
         with _refusals(path):
             os.fsync(file.fileno())
+    finally:
+        with suppress(OSError):  # what could not be written was told where it was written
+            file.close()
 
 
 @contextmanager

@@ -35,12 +35,17 @@ WRITERS = [
 
 @contextmanager
 def full_disk(room: int = 256) -> Iterator[None]:
-    """Let no file grow beyond ``room`` bytes, as a disk does that has no more."""
+    """Let no file grow beyond ``room`` bytes, as a disk does that has no more.
+
+    No bytecode is written meanwhile: it would be kept as far as it went.
+    """
     soft, hard = resource.getrlimit(resource.RLIMIT_FSIZE)
     resource.setrlimit(resource.RLIMIT_FSIZE, (room, hard))
+    kept, sys.dont_write_bytecode = sys.dont_write_bytecode, True
     try:
         yield
     finally:
+        sys.dont_write_bytecode = kept
         resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))
 
 

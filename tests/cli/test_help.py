@@ -60,7 +60,7 @@ def test_an_error_of_ours_is_a_message_and_exit_2_and_no_other_is(
     if isinstance(error, ZeroDivisionError):
         assert shown.exception is error
     else:
-        refused(shown, "Error: strike stop: is gone")
+        refused(shown, "strike stop: is gone")
 
 
 # In processes of their own
