@@ -37,6 +37,7 @@ width = "29 15/16"
 thickness = "1 3/8"
 hinge_edge = {{ bevel = 2 }}
 strike_edge = {{ bevel = 2 }}
+construction = "hollow metal"   # which no month moves: the rule is of the setback alone
 [hinge]
 jamb = {{ tops = ["7", "36 1/4", "65 1/2"], setback = "{jamb}" }}
 slab = {{ setback = "{jig}" }}
