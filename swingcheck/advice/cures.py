@@ -102,12 +102,17 @@ class _Single:
             shares[k] = share_of(self.judge.at(value)) if good else None
             return is_sure(shares[k])
 
+        def enough(k: int) -> bool:
+            share = None if sure(k) else shares[k]
+            lost = share is not None and _is_slow(share) and not self.frees(met_most(share))
+            return is_sure(shares[k]) or lost
+
         share = None if sure(self.nearest) else shares[self.nearest]
         slow = share is not None and _is_slow(share) and not slowly
         if share is None or slow or not self.frees(met_most(share)):
             return self.tried(self.nearest, shares[self.nearest])
-        found = first_good(sure, len(self.marks), start=self.nearest + 1)
-        if found is None:
+        found = first_good(enough, len(self.marks), start=self.nearest + 1)
+        if found is None or not is_sure(shares[found]):
             told = {k: share.swinging for k, share in shares.items() if share is not None}
             found = max(told, key=lambda k: (round(told[k], 2), -k))
         return self.tried(found, shares[found])
@@ -286,11 +291,14 @@ def _best_pair(
 
 
 def _surer_pair(firsts: Sequence[_Tried], variants: Variants) -> list[_Tried]:
-    """Return the pair of least sum with which doors swing often enough, behind some changes."""
+    """Return the pair of least sum with which doors swing often enough, behind some changes.
+
+    The first that is found where doors are swung one at a time.
+    """
     best: list[_Tried] = []
     room = inf
     for first in firsts[:MOST_UNSURE]:
-        if first.share is None or (best and _is_slow(first.share)):
+        if first.share is None:
             continue
         kinds = met_most(first.share)
         standards = _standards(first.after, first.trial, kinds)[: first.kept + 1]
@@ -298,6 +306,8 @@ def _surer_pair(firsts: Sequence[_Tried], variants: Variants) -> list[_Tried]:
             second = single.surest()
             if is_sure(second.share) and first.size + second.size < room:
                 best, room = [first, second], first.size + second.size
+                if _is_slow(first.share):
+                    return best
     return best
 
 
