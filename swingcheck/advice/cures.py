@@ -1,4 +1,4 @@
-"""What to change where the slab does not swing: the least change that cures it.
+"""What to change where the slab does not swing often enough: the least change that cures it.
 
 Which measurements may cure a fault, and which way each goes, follows from what
 the slab touches. Every change is a whole number of marks of the tape (1/64 in,
@@ -23,6 +23,7 @@ from swingcheck.assembly import PartKind
 from swingcheck.chance.measurements import measurements
 from swingcheck.chance.risk import Share
 from swingcheck.model import Scene, inactive_scene, lower_scene
+from swingcheck.swing.fit import FEWEST_TOLD
 from swingcheck.swing.found import Found
 from swingcheck.swing.kept_parts import Variants
 from swingcheck.swing.trial import SLACK, Limit, Spares, Trial, trial, wanted_of
@@ -35,9 +36,6 @@ MOST_FIRSTS, MOST_SECONDS = 5, 4
 
 #: Behind how many changes that are not sure a second one is looked for.
 MOST_UNSURE = 2
-
-#: Where fewer doors are drawn than this, they are swung one at a time, and no mark is looked for.
-FEW_DRAWN = 100
 
 #: How much farther off flush than is wanted a cure may leave the wide face, inches.
 OFF_FLUSH_IN = 1 / 16
@@ -119,7 +117,8 @@ class _Single:
 
 
 def _is_slow(share: Share) -> bool:
-    return share.drawn < FEW_DRAWN
+    """Tell whether so few were drawn because doors are swung one at a time."""
+    return share.drawn < FEWEST_TOLD
 
 
 def single_cures(scene: Scene) -> tuple[Cure, ...]:

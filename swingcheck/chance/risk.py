@@ -146,7 +146,7 @@ class Share:
     against: PartKind | None = None
 
 
-def share_swinging(scene: Scene, seed: int = 0) -> Share:
+def share_swinging(scene: Scene) -> Share:
     """Return the share of a few slabs drawn that swing: a quick :func:`risk`.
 
     No more are drawn where those that were are too few to be :data:`.SURE`.
@@ -158,7 +158,7 @@ def share_swinging(scene: Scene, seed: int = 0) -> Share:
     run = _Run(scene, held, HERE, full=False, watch=lambda what, share: None)
     count = QUICK[run.how]
     parts = list[Outcomes]()
-    for part in run.batches("drawing", Draws(scene=scene, held=held, seed=seed, count=count)):
+    for part in run.batches("drawing", Draws(scene=scene, held=held, seed=0, count=count)):
         parts.append(part)
         found = joined(parts)
         if wilson_interval(int(found.swings.sum()), len(found.swings))[1] < SURE:

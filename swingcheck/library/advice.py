@@ -34,10 +34,10 @@ BEVELS_RAD = (0.0, radians(1), radians(2), radians(3), atan(1 / 16))
 
 
 def cures(scene: Scene) -> tuple[Cure, ...]:
-    """Return what to change so that the slab swings, the smallest change first.
+    """Return what to change so that the slab swings often enough, the surest first.
 
     Each was swung in full as it is rounded to the tape; ``cure.settings`` goes into
-    :meth:`.Scene.with_`. None where it swings already. Raises GeometryError where
+    :meth:`.Scene.with_`. None where it is good as it is. Raises GeometryError where
     the sizes leave nothing of a part.
     """
     return answered(scene).cures

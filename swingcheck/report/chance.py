@@ -20,6 +20,7 @@ from swingcheck.chance.vary import Varied
 from swingcheck.errors import MissingExtraError
 from swingcheck.geometry.solid import Floats
 from swingcheck.report.card import Card, Entry, Table, card_of
+from swingcheck.report.fit_words import SEASON
 from swingcheck.report.shapes import data_of
 from swingcheck.report.words import Lengths
 from swingcheck.swing.fit import SURE
@@ -29,8 +30,6 @@ from swingcheck.units.plain import rounded
 from swingcheck.units.words import listed, sentence
 
 _SURER = "'swingcheck setback' says which mark does best, 'swingcheck check' what else to change."
-
-WHEN = "painted and in its wettest month"
 
 TELLING = 0.01
 """An error that decides less than this is not named; the data name them all."""
@@ -92,7 +91,7 @@ def _drawn(found: Risk, lengths: Lengths) -> tuple[str, ...]:
         held.append(f"{name} {angle_text(amount) if name == 'bevel' else lengths.full(amount)}")
     return (
         f"{found.drawn:,} slabs, {how} (seed {found.seed}), every dimension off by chance within"
-        f" your plus-or-minus: {listed(held)}; {'as cut' if found.as_cut else WHEN}.",
+        f" your plus-or-minus: {listed(held)}; {'as cut' if found.as_cut else SEASON}.",
     )
 
 

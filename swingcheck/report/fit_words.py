@@ -14,7 +14,7 @@ from swingcheck.swing.trial import Limit
 from swingcheck.units.words import the
 
 _COUNTS = {1: "one coat takes", 2: "two coats take", 3: "three coats take", 4: "four coats take"}
-_SEASON = "as cut, painted and in its wettest month"
+SEASON = "as cut, painted and in its wettest month"
 
 
 def fit_texts(found: Found, lengths: Lengths) -> tuple[str, ...]:
@@ -39,18 +39,19 @@ def chance_text(chance: float, drawn: int) -> str:
     '12 of 24 drawn swing as cut, painted and in its wettest month'
     """
     if drawn >= FEWEST_TOLD:
-        return f"works {hundredths(chance)} of 100 {_SEASON} ({drawn} drawn)"
-    return f"{round(chance * drawn)} of {drawn} drawn swing {_SEASON}"
+        return f"works {hundredths(chance)} of 100 {SEASON} ({drawn} drawn)"
+    return f"{round(chance * drawn)} of {drawn} drawn swing {SEASON}"
 
 
 def cures_text(answer: Answer, lengths: Lengths) -> tuple[str, ...]:
     """Return the cures with their numbers, each with how sure it is; or that none was found."""
     if answer.cures or answer.found.verdict is Verdict.SWINGS:
-        return numbered([_cure_text(cure, lengths) for cure in answer.cures])
+        return numbered([cure_text(cure, lengths) for cure in answer.cures])
     return ("None found: no change of one or two measurements that was tried makes it swing.",)
 
 
-def _cure_text(cure: Cure, lengths: Lengths) -> str:
+def cure_text(cure: Cure, lengths: Lengths) -> str:
+    """Return a cure with how sure it is."""
     said, chance = cure.said_in(lengths.unit), cure.chance
     if chance is None:
         return said

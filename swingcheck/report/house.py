@@ -28,6 +28,7 @@ from swingcheck.job.house import (
 )
 from swingcheck.report.bench import drill, tilt_text
 from swingcheck.report.card import Card, Entry, Table, card_of
+from swingcheck.report.fit_words import cure_text
 from swingcheck.report.headline import finding
 from swingcheck.report.words import ALIKE_IN, Lengths
 from swingcheck.swing.found import FitWord
@@ -77,7 +78,7 @@ def _reason(each: Refused | Bare) -> str:
 def _fault(door: Checked, lengths: Lengths) -> str:
     said = f"{door.name} ({door.where}): {finding(door.check, lengths)}"
     cures = door.answer.cures
-    return f"{said}. First cure: {cures[0].words}" if cures else said
+    return f"{said}. First cure: {cure_text(cures[0], lengths)}" if cures else said
 
 
 def _cannot_be_done(doors: Sequence[Door]) -> list[str]:

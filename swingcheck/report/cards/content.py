@@ -13,6 +13,7 @@ from swingcheck.bench.ripping import EdgeCut, EndCut
 from swingcheck.job.house import Door
 from swingcheck.report.bench import pounds, warnings
 from swingcheck.report.bench_words import season_words
+from swingcheck.report.fit_words import cure_text
 from swingcheck.report.headline import finding
 from swingcheck.report.words import ALIKE_IN, SIDES, STATIONS, Lengths, assumed_text
 from swingcheck.swing.found import FitWord
@@ -85,7 +86,7 @@ def door_card(door: Door, unit: str | None = None) -> DoorCard:
         unit=lengths.unit,
         fit=check.fit.word,
         finding=finding(check, lengths),
-        remedy=door.answer.cures[0].words if door.answer.cures else "",
+        remedy=cure_text(door.answer.cures[0], lengths) if door.answer.cures else "",
         facts=_facts(bench, lengths),
         steps=tuple(_steps(bench, lengths)),
         warnings=warnings(bench, lengths),
