@@ -22,7 +22,7 @@ from swingcheck.geometry.solid import Floats
 from swingcheck.report.card import Card, Entry, Table, card_of
 from swingcheck.report.fit_words import SEASON
 from swingcheck.report.shapes import data_of
-from swingcheck.report.words import Lengths
+from swingcheck.report.words import Lengths, of_hundred
 from swingcheck.swing.fit import SURE
 from swingcheck.swing.found import Verdict
 from swingcheck.units import angle_text
@@ -57,23 +57,6 @@ def chance_words(found: Risk) -> str:
     if found.drawn < found.asked:
         return f"stopped after {found.drawn:,} of {found.asked:,} draws: so far it {words}"
     return words
-
-
-def of_hundred(share: float, *, fine: bool = False) -> str:
-    """Return a share as so many of a hundred, that claims neither all nor none.
-
-    Whole where it is between 1 and 99, unless it is to be ``fine``.
-
-    Examples
-    --------
-    >>> of_hundred(0.9712), of_hundred(0.9991), of_hundred(0.99999), of_hundred(1.0)
-    ('97', '99.9', '99.9', '100')
-    >>> of_hundred(0.0), of_hundred(0.00001), of_hundred(0.887), of_hundred(0.887, fine=True)
-    ('0', '0.1', '89', '88.7')
-    """
-    if share in (0.0, 1.0) or (not fine and 0.01 <= share <= 0.99):
-        return f"{share * 100:.0f}"
-    return f"{min(max(share * 100, 0.1), 99.9):.1f}".removesuffix(".0")
 
 
 def _hundredths(share: float) -> str:

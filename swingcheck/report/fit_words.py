@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from swingcheck.advice.answer import Answer
 from swingcheck.advice.cure import Cure
 from swingcheck.model import Finish
-from swingcheck.report.words import Lengths, numbered, place_in_swing
+from swingcheck.report.words import Lengths, numbered, of_hundred, place_in_swing
 from swingcheck.swing.fit import FEWEST_TOLD, film_of
 from swingcheck.swing.found import Code, FitWord, Found, Reason, Verdict, Way
 from swingcheck.swing.trial import Limit
@@ -39,7 +39,7 @@ def chance_text(chance: float, drawn: int) -> str:
     '12 of 24 drawn swing as cut, painted and in its wettest month'
     """
     if drawn >= FEWEST_TOLD:
-        return f"works {hundredths(chance)} of 100 {SEASON} ({drawn} drawn)"
+        return f"works {of_hundred(chance)} of 100 {SEASON} ({drawn} drawn)"
     return f"{round(chance * drawn)} of {drawn} drawn swing {SEASON}"
 
 
@@ -57,18 +57,7 @@ def cure_text(cure: Cure, lengths: Lengths) -> str:
         return said
     if cure.drawn < FEWEST_TOLD:
         return f"{said} ({round(chance * cure.drawn)} of {cure.drawn} drawn swing)"
-    return f"{said} (works {hundredths(chance)} of 100)"
-
-
-def hundredths(chance: float) -> int:
-    """Return how many of a hundred, never more than there are.
-
-    Examples
-    --------
-    >>> hundredths(0.9499), hundredths(1.0)
-    (94, 100)
-    """
-    return int(100 * chance + 1e-9)
+    return f"{said} (works {of_hundred(chance)} of 100)"
 
 
 def reason_text(found: Found, reason: Reason, lengths: Lengths) -> str:

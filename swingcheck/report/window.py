@@ -11,9 +11,9 @@ from swingcheck.advice.window import Fault, Interval, Miss, Window, faults_of
 from swingcheck.chance.measurements import Measurement
 from swingcheck.model import Scene, Wanted
 from swingcheck.report.card import Card, Entry, Table, card_of
-from swingcheck.report.fit_words import chance_text, hundredths
+from swingcheck.report.fit_words import chance_text
 from swingcheck.report.headline import nearest, place_in_swing
-from swingcheck.report.words import Lengths
+from swingcheck.report.words import Lengths, of_hundred
 from swingcheck.swing.fit import SURE
 from swingcheck.swing.found import Touch, Verdict
 from swingcheck.swing.trial import Limit, Trial, wanted_of
@@ -234,7 +234,7 @@ def _sure_texts(found: Setback, lengths: Lengths) -> tuple[str, ...]:
         return ()
     texts = [chance_text(share.swinging, share.drawn)]
     if now is not None and found.setting.value != found.now:
-        texts[0] += f"; {hundredths(now.swinging)} of 100 at {lengths.full(found.now)}"
+        texts[0] += f"; {of_hundred(now.swinging)} of 100 at {lengths.full(found.now)}"
     if share.swinging < SURE:
         texts.append("Too few: 'swingcheck check' says what else to change.")
     return tuple(texts)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from math import floor
 
 from swingcheck.chance.measurements import Measurement
 from swingcheck.model import Assumed
@@ -98,6 +99,24 @@ class Lengths:
 def assumed_text(items: Iterable[Assumed]) -> str:
     """Return what was assumed, each key with the value taken for it."""
     return "; ".join(f"{item.key} {item.value}" for item in items)
+
+
+def of_hundred(share: float, *, fine: bool = False) -> str:
+    """Return a share as so many of a hundred, that claims neither all nor none.
+
+    Whole where it is between 1 and 99, unless it is to be ``fine``, and never more than
+    there are: 94.9 is not 95.
+
+    Examples
+    --------
+    >>> of_hundred(0.9712), of_hundred(0.9991), of_hundred(0.99999), of_hundred(1.0)
+    ('97', '99.9', '99.9', '100')
+    >>> of_hundred(0.0), of_hundred(0.00001), of_hundred(0.887), of_hundred(0.887, fine=True)
+    ('0', '0.1', '88', '88.7')
+    """
+    if share in (0.0, 1.0) or (not fine and 0.01 <= share <= 0.99):
+        return f"{floor(share * 100 + 1e-9)}"
+    return f"{min(max(share * 100, 0.1), 99.9):.1f}".removesuffix(".0")
 
 
 def numbered(words: Sequence[str]) -> tuple[str, ...]:
